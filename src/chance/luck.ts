@@ -1,0 +1,63 @@
+import seedrandom from 'seedrandom';
+import type { Purpose } from './purpose.js';
+import { threefry4x32, threefryKey } from './threefry.js';
+
+export { PURPOSES, type Purpose } from './purpose.js';
+
+/**
+ * seedrandom keeps only the low 8 bits of each character code, which would give 'A' and 'Ł' one stream; in hexadecimal of UTF-8 every
+ * text stays itself.
+ */
+function hexadecimal(text: string): string {
+  return Array.from(new TextEncoder().encode(text), (byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+/** All the luck of a study: one seed text, from which every draw of every replication follows. */
+export class LuckTable {
+  readonly #key: Int32Array;
+
+  constructor(seed: string) {
+    const words = seedrandom(hexadecimal(seed));
+    this.#key = threefryKey(words.int32(), words.int32(), words.int32(), words.int32());
+  }
+
+  /**
+   * The luck of one replication, the same for all strategies.
+   * @param replication whole number from 0, less than 2^32
+   * @throws RangeError outside of that
+   */
+  replication(replication: number): Luck {
+    if (replication >>> 0 !== replication) throw new RangeError(`replication must be a whole number below 2^32: ${replication}`);
+    return new Luck(this.#key, replication);
+  }
+}
+
+/** Draws of one replication. A draw is a function of what it is for, never of the order of asking. */
+export class Luck {
+  readonly #key: Int32Array;
+  readonly #replication: number;
+  readonly #block = new Int32Array(4);
+
+  constructor(key: Int32Array, replication: number) {
+    this.#key = key;
+    this.#replication = replication;
+  }
+
+  /**
+   * The uniform draw for a purpose and its indices, strictly inside (0, 1): an odd multiple of 2^-53, so that u and 1 - u are both exact
+   * and 0 and 1 never come. 2^52 values, equally likely.
+   * @param a instrument, below 2^8
+   * @param b kind of tip or step, below 2^16
+   * @param c tip, image or occurrence, below 2^32
+   * @param d running count, below 2^32
+   * @throws RangeError for an index that does not fit its field, since two draws would then be one
+   */
+  uniform(purpose: Purpose, a: number, b: number, c: number, d: number): number {
+    if ((a & 0xff) !== a || (b & 0xffff) !== b || c >>> 0 !== c || d >>> 0 !== d) {
+      throw new RangeError(`index of a draw out of range: purpose ${purpose}, indices ${a}, ${b}, ${c}, ${d}`);
+    }
+    const block = this.#block;
+    threefry4x32(this.#key, purpose | (a << 8) | (b << 16), c, d, this.#replication, block);
+    return ((block[0] >>> 6) * 0x4000000 + (block[1] >>> 6)) * 2.220446049250313e-16 + 1.1102230246251565e-16;
+  }
+}

@@ -1,0 +1,16 @@
+import { erfcinv, exp, ln } from './elementary.js';
+
+/** Standard normal quantile: the z below which a share u lies, -√2 · erfc⁻¹(2u). */
+export function normalQuantile(u: number): number {
+  return -Math.SQRT2 * erfcinv(2 * u);
+}
+
+/**
+ * Lognormal variate by its inverse distribution function.
+ * @param median in any unit, which is the unit of the result
+ * @param geometricSd geometric standard deviation, at least 1
+ * @param u uniform in (0, 1)
+ */
+export function lognormalAt(median: number, geometricSd: number, u: number): number {
+  return median * exp(ln(geometricSd) * normalQuantile(u));
+}
