@@ -1,0 +1,56 @@
+import { styleText } from 'node:util';
+import type { WriteStream } from 'node:tty';
+
+type Tone = Parameters<typeof styleText>[0];
+
+/** Results go to stdout and everything else to stderr, so that either can be piped or thrown away alone. */
+export interface Console {
+  /** A result, on stdout. */
+  result(text: string): void;
+  /** Progress or "wrote …", on stderr; silent when the user asked for quiet. */
+  note(text: string): void;
+  /** What the user must see, on stderr. */
+  complain(text: string): void;
+  /** Text in a tone for stderr, where that shows colours. */
+  toned(tone: Tone, text: string): string;
+  /** Whether stdout shows colours. */
+  readonly colour: boolean;
+  /** Columns of stdout; 100 where it is no terminal. */
+  readonly columns: number;
+  /** Whether a progress bar would be seen. */
+  readonly lively: boolean;
+}
+
+export interface ConsoleOptions {
+  readonly color: boolean;
+  readonly quiet: boolean;
+}
+
+/** `hasColors` knows NO_COLOR, FORCE_COLOR and TERM=dumb. */
+function showsColours(stream: WriteStream, wanted: boolean): boolean {
+  return wanted && stream.isTTY && stream.hasColors();
+}
+
+export function createConsole({ color, quiet }: ConsoleOptions): Console {
+  const toneErrors = showsColours(process.stderr, color);
+  return {
+    result: (text) => void process.stdout.write(`${text}\n`),
+    note: (text) => {
+      if (!quiet) process.stderr.write(`${text}\n`);
+    },
+    complain: (text) => void process.stderr.write(`${text}\n`),
+    toned: (tone, text) => (toneErrors ? styleText(tone, text, { validateStream: false }) : text),
+    colour: showsColours(process.stdout, color),
+    columns: process.stdout.isTTY ? process.stdout.columns : 100,
+    lively: process.stderr.isTTY && !quiet,
+  };
+}
+
+/** A reader that has seen enough (`| head`) closes the pipe; the work goes on, and its files are still written. */
+export function outliveReaders(): void {
+  for (const stream of [process.stdout, process.stderr]) {
+    stream.on('error', (error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EPIPE') throw error;
+    });
+  }
+}

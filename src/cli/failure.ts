@@ -1,0 +1,40 @@
+/** What a shell learns from the program's end. A Ctrl-C ends it by the signal itself, which shells show as 130. */
+export const EXIT = { ok: 0, failed: 1, badInput: 2 } as const;
+
+export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
+
+/** Something that the user can put right; shown as its message alone, without a stack trace. */
+export class Failure extends Error {
+  override readonly name = 'Failure';
+
+  constructor(
+    message: string,
+    readonly exitCode: ExitCode = EXIT.badInput,
+  ) {
+    super(message);
+  }
+}
+
+/** The code of a system error such as `ENOENT`, or undefined for anything else. */
+export function systemCode(error: unknown): string | undefined {
+  return error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : undefined;
+}
+
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: 'no such file or folder',
+  EACCES: 'permission denied',
+  EPERM: 'permission denied',
+  EISDIR: 'it is a folder',
+  ENOTDIR: 'a part of the path is a file, not a folder',
+  ENOSPC: 'no space left on the disk',
+  EROFS: 'the disk is read-only',
+  ENAMETOOLONG: 'the name is too long',
+  ELOOP: 'too many symbolic links',
+};
+
+/** Why the system refused, in words; rethrows what is not a system's refusal, for that is a bug. */
+export function systemReason(error: unknown): string {
+  const code = systemCode(error);
+  if (code === undefined) throw error;
+  return REASONS[code] ?? code;
+}

@@ -1,0 +1,48 @@
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import { nearest, refuseUnknown } from './arguments.js';
+import { createConsole } from './console.js';
+import { Failure } from './failure.js';
+import { writeWholeFile } from './output-folder.js';
+import { type Cli, SHARED_NAMES } from './shared.js';
+
+const SETTINGS = ['ambient', 'vacuum', 'soft-sample', 'multi-tip'];
+
+const options = {
+  setting: { type: 'string', requiresArg: true, describe: `Experiment to start from: ${SETTINGS.join(', ')}` },
+  force: { type: 'boolean', default: false, describe: 'Replace a file that is there already' },
+} as const;
+
+/** The commented starter of a setting, as it ships with the package. */
+function starter(setting: string | undefined): string {
+  const choice = SETTINGS.join('|');
+  if (setting === undefined) throw new Failure(`which setting? --setting ${choice}`);
+  if (!SETTINGS.includes(setting)) {
+    const near = nearest(setting, SETTINGS);
+    throw new Failure(
+      `unknown setting "${setting}"; ${near === undefined ? `wanted is ${choice}` : `did you mean ${near}?`}`,
+    );
+  }
+  return readFileSync(new URL(`../../scenarios/starters/${setting}.yaml`, import.meta.url), 'utf8');
+}
+
+export function addInit(cli: Cli): Cli {
+  return cli.command(
+    'init <file>',
+    'Write a commented scenario to start from',
+    (command) =>
+      command
+        .positional('file', { type: 'string', demandOption: true, describe: 'The file to write' })
+        .options(options),
+    (given) => {
+      refuseUnknown(given, [...Object.keys(options), 'file', ...SHARED_NAMES]);
+      const console = createConsole({ color: given.color, quiet: given.quiet });
+      const text = starter(given.setting);
+      if (existsSync(given.file)) {
+        if (statSync(given.file).isDirectory()) throw new Failure(`${given.file} is a folder; name a file in it`);
+        if (!given.force) throw new Failure(`${given.file} is there already; --force replaces it`);
+      }
+      writeWholeFile(given.file, text);
+      console.note(`wrote ${given.file}\nNext: change it to your plan, then run  swap-or-hop preview ${given.file}`);
+    },
+  );
+}

@@ -1,0 +1,29 @@
+import { formatPreview } from '../report/preview.js';
+import { previewScenario } from '../study/preview.js';
+import { refuseUnknown } from './arguments.js';
+import { createConsole } from './console.js';
+import { openScenario } from './scenario-file.js';
+import { type Cli, SHARED_NAMES } from './shared.js';
+
+const options = {
+  json: { type: 'boolean', default: false, describe: 'Print the preview as JSON' },
+} as const;
+
+export function addPreview(cli: Cli): Cli {
+  return cli.command(
+    'preview <file>',
+    'Check a scenario, and show its plan and what is only assumed, without running it',
+    (command) =>
+      command
+        .positional('file', { type: 'string', demandOption: true, describe: 'The scenario (YAML)' })
+        .options(options),
+    (given) => {
+      refuseUnknown(given, [...Object.keys(options), 'file', ...SHARED_NAMES]);
+      const console = createConsole({ color: given.color, quiet: given.quiet });
+      const { loaded } = openScenario(given.file, console);
+      const preview = previewScenario(loaded);
+      console.result(given.json ? JSON.stringify(preview, null, 2) : formatPreview(preview));
+      console.note(`\nNo fault found. Next: swap-or-hop compare ${given.file}`);
+    },
+  );
+}

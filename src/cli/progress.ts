@@ -1,0 +1,37 @@
+import { SingleBar } from 'cli-progress';
+import type { Console } from './console.js';
+
+export interface Progress {
+  /** @param of null where the end is not known */
+  update(phase: string, done: number, of: number | null): void;
+  stop(): void;
+}
+
+const SILENT: Progress = { update: () => undefined, stop: () => undefined };
+
+/** A bar on stderr while a comparison runs, if somebody is there to see it. */
+export function createProgress(console: Console): Progress {
+  if (!console.lively) return SILENT;
+  const bar = new SingleBar({
+    format: '{phase} {bar} {value}/{total}',
+    barsize: 30,
+    barCompleteChar: '━',
+    barIncompleteChar: '─',
+    clearOnComplete: true,
+    // The work never yields to timers, so the bar is drawn by its updates; a Ctrl-C must leave the terminal as it was.
+    synchronousUpdate: true,
+    hideCursor: false,
+    linewrap: true,
+    stream: process.stderr,
+  });
+  bar.start(1, 0, { phase: '' });
+  return {
+    update: (phase, done, of) => {
+      bar.setTotal(Math.max(of ?? done, 1));
+      bar.update(done, { phase });
+    },
+    stop: () => {
+      bar.stop();
+    },
+  };
+}

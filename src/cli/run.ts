@@ -1,0 +1,84 @@
+import yargs from 'yargs';
+import { nearest } from './arguments.js';
+import { addCompare } from './compare.js';
+import { createConsole, outliveReaders } from './console.js';
+import { EXIT, Failure } from './failure.js';
+import { addInit } from './init.js';
+import { addPreview } from './preview.js';
+import { addTrace } from './trace.js';
+import { toolVersion } from './version.js';
+
+const NAME = 'swap-or-hop';
+const DOCUMENTATION =
+  'A report is an estimate from assumptions: read what it says is only assumed before you rely on it.';
+
+const COMMANDS = ['init', 'preview', 'compare', 'trace'];
+
+function noCommand([word]: readonly string[]): Failure {
+  if (word === undefined) return new Failure(`which command? ${COMMANDS.join(', ')}; try "${NAME} --help"`);
+  const near = nearest(word, COMMANDS);
+  return new Failure(
+    `unknown command "${word}"${near === undefined ? `; there are ${COMMANDS.join(', ')}` : `; did you mean ${near}?`}`,
+  );
+}
+
+/** @returns the exit code for an error, after showing it: its message alone where the user can put it right */
+function explain(error: unknown, argv: readonly string[]): number {
+  const console = createConsole({ color: !argv.includes('--no-color'), quiet: false });
+  const label = console.toned('red', 'error');
+  if (error instanceof Failure) {
+    console.complain(`${label}  ${error.message.replaceAll('\n', `\n${label}  `)}`);
+    return error.exitCode;
+  }
+  const trace = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  console.complain(
+    `This is a fault of ${NAME} ${toolVersion()} itself. Please report it with the scenario and these lines:\n${trace}`,
+  );
+  return EXIT.failed;
+}
+
+/** Runs the command line. @returns the exit code */
+export async function run(argv: readonly string[]): Promise<number> {
+  outliveReaders();
+  const shared = yargs(argv)
+    .scriptName(NAME)
+    .updateStrings({
+      'Not enough non-option arguments: got %s, need at least %s': 'which file? %s given, %s wanted',
+      'Not enough arguments following: %s': 'a value is wanted after --%s',
+    })
+    .usage(
+      '$0 <command>\n\nCompares swapping probes by hand with hopping over a chip of tips, on your measurement plan.',
+    )
+    .parserConfiguration({
+      'camel-case-expansion': false,
+      'duplicate-arguments-array': false,
+      'dot-notation': false,
+      'parse-numbers': false,
+      'parse-positional-numbers': false,
+    })
+    .options({
+      quiet: { type: 'boolean', default: false, describe: 'No progress and no notes on stderr' },
+      color: { type: 'boolean', default: true, describe: 'Colours where the terminal shows them; off with --no-color' },
+    });
+  const commands = [addInit, addPreview, addCompare, addTrace].reduce((cli, add) => add(cli), shared);
+  try {
+    await commands
+      .command('$0', false, {}, (given) => {
+        throw noCommand(given._.map(String));
+      })
+      .group(['quiet', 'color', 'help', 'version'], 'Everywhere:')
+      .epilogue(DOCUMENTATION)
+      .version(toolVersion())
+      .help()
+      .alias({ help: 'h', version: 'V' })
+      .wrap(Math.min(100, process.stdout.columns || 100))
+      .exitProcess(false)
+      .fail((message: string | null, error: Error | undefined) => {
+        throw error instanceof Failure || message === null ? error : new Failure(`${message}\nTry "${NAME} --help".`);
+      })
+      .parseAsync();
+    return EXIT.ok;
+  } catch (error) {
+    return explain(error, argv);
+  }
+}
