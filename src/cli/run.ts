@@ -22,6 +22,13 @@ function noCommand([word]: readonly string[]): Failure {
   );
 }
 
+/** What yargs says of a missing word or value, as a person would. */
+function plainly(message: string): string {
+  return message
+    .replace(/^Not enough non-option arguments: .*/, 'which file?')
+    .replace(/^Not enough arguments following: (.*)/, 'a value is wanted after --$1');
+}
+
 /** @returns the exit code for an error, after showing it: its message alone where the user can put it right */
 function explain(error: unknown, argv: readonly string[]): number {
   const console = createConsole({ color: !argv.includes('--no-color'), quiet: false });
@@ -42,10 +49,7 @@ export async function run(argv: readonly string[]): Promise<number> {
   outliveReaders();
   const shared = yargs(argv)
     .scriptName(NAME)
-    .updateStrings({
-      'Not enough non-option arguments: got %s, need at least %s': 'which file? %s given, %s wanted',
-      'Not enough arguments following: %s': 'a value is wanted after --%s',
-    })
+    .locale('en')
     .usage(
       '$0 <command>\n\nCompares swapping probes by hand with hopping over a chip of tips, on your measurement plan.',
     )
@@ -74,7 +78,9 @@ export async function run(argv: readonly string[]): Promise<number> {
       .wrap(Math.min(100, process.stdout.columns || 100))
       .exitProcess(false)
       .fail((message: string | null, error: Error | undefined) => {
-        throw error instanceof Failure || message === null ? error : new Failure(`${message}\nTry "${NAME} --help".`);
+        throw error instanceof Failure || message === null
+          ? error
+          : new Failure(`${plainly(message)}\nTry "${NAME} --help".`);
       })
       .parseAsync();
     return EXIT.ok;
