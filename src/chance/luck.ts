@@ -27,7 +27,8 @@ export class LuckTable {
    * @throws RangeError outside of that
    */
   replication(replication: number): Luck {
-    if (replication >>> 0 !== replication) throw new RangeError(`replication must be a whole number below 2^32: ${replication}`);
+    if (replication >>> 0 !== replication)
+      throw new RangeError(`replication must be a whole number below 2^32: ${replication}`);
     return new Luck(this.#key, replication);
   }
 }

@@ -1,8 +1,10 @@
 import { erfcinv, exp, ln } from './elementary.js';
 
+const SQRT_TWO = 1.4142135623730951;
+
 /** Standard normal quantile: the z below which a share u lies, -√2 · erfc⁻¹(2u). */
 export function normalQuantile(u: number): number {
-  return -Math.SQRT2 * erfcinv(2 * u);
+  return -SQRT_TWO * erfcinv(2 * u);
 }
 
 /**

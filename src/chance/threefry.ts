@@ -8,7 +8,6 @@
 /** Parity constant of the key schedule of Skein and Threefry. */
 const PARITY = 0x1bd11bda;
 
-
 /** Key schedule of four 32-bit words: the words and their parity. */
 export function threefryKey(k0: number, k1: number, k2: number, k3: number): Int32Array {
   return Int32Array.of(k0, k1, k2, k3, PARITY ^ k0 ^ k1 ^ k2 ^ k3);

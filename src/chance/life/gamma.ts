@@ -1,5 +1,6 @@
 import { exp, expm1, gammainc, gammaincinv, ln, log1p } from '../elementary.js';
 import type { LifeLaw } from './law.js';
+import { solveIncreasing } from './solve.js';
 
 /** mean = shape · scale, in units of exposure. */
 export interface Gamma {
@@ -8,17 +9,63 @@ export interface Gamma {
   readonly scale: number;
 }
 
-/** H(x) = -ln(1 - P(shape, x / scale)), P the regularised lower incomplete gamma function; each side from its small tail. */
+const LN_TWO = 0.6931471805599453;
+
+/** From this hazard on the library's inverse loses digits, and later its tail underflows; the continued fraction does neither. */
+const FAR_HAZARD = 30;
+
+/** Most terms of the continued fraction; a dozen do beyond FAR_HAZARD. */
+const MOST_TERMS = 1000;
+
+/**
+ * Γ(a, x) e^x x^-a by Legendre's continued fraction (Abramowitz and Stegun 6.5.31) in the even form of DLMF 8.9.2, evaluated by Lentz's
+ * method. For x well above a, where it converges fast and every denominator is positive.
+ */
+function scaledUpperGamma(a: number, x: number): number {
+  let b = x + 1 - a;
+  let c = Infinity;
+  let d = 1 / b;
+  let value = d;
+  for (let i = 1; i <= MOST_TERMS; i += 1) {
+    const term = -i * (i - a);
+    b += 2;
+    d = 1 / (term * d + b);
+    c = b + term / c;
+    const factor = c * d;
+    value *= factor;
+    if (Math.abs(factor - 1) <= 2.3e-16) break;
+  }
+  return value;
+}
+
+/** -ln Q(shape, x), each side from its small tail so that nothing cancels. */
+function nearHazard(shape: number, x: number): number {
+  const below = gammainc(x, shape, true, false);
+  return below < 0.5 ? -log1p(-below) : -ln(gammainc(x, shape, true, true));
+}
+
+/** H(x) = -ln(1 - P(shape, x / scale)), P the regularised lower incomplete gamma function. */
 export function gamma({ shape, scale }: Gamma): LifeLaw {
+  const far = gammaincinv(exp(-FAR_HAZARD), shape, true);
+  const logTail = (x: number) => shape * ln(x) - x + ln(scaledUpperGamma(shape, x));
+  // ln Γ(shape), from where both ways of reckoning hold, so that H has no step there.
+  const logComplete = nearHazard(shape, far) + logTail(far);
+  const farHazard = (x: number) => logComplete - logTail(x);
+  const farRate = (x: number) => 1 / (x * scaledUpperGamma(shape, x));
+  // The hazard rate nears 1 from one side, so that the lesser of its value here and 1 bounds it from below.
+  const leastRate = Math.min(1, farRate(far));
+
+  function deviate(hazard: number): number {
+    if (hazard < LN_TWO) return gammaincinv(-expm1(-hazard), shape, false);
+    if (hazard < FAR_HAZARD) return gammaincinv(exp(-hazard), shape, true);
+    return solveIncreasing(farHazard, farRate, hazard, far, far + (hazard - FAR_HAZARD + 1) / leastRate);
+  }
+
   return {
     cumulativeHazard(exposure) {
       const x = exposure / scale;
-      const below = gammainc(x, shape, true, false);
-      return below < 0.5 ? -log1p(-below) : -ln(gammainc(x, shape, true, true));
+      return x < far ? nearHazard(shape, x) : farHazard(x);
     },
-    exposureAt(hazard) {
-      const x = hazard < Math.LN2 ? gammaincinv(-expm1(-hazard), shape, false) : gammaincinv(exp(-hazard), shape, true);
-      return scale * x;
-    },
+    exposureAt: (hazard) => scale * deviate(hazard),
   };
 }

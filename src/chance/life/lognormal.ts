@@ -9,6 +9,8 @@ export interface Lognormal {
   readonly spread: number;
 }
 
+const SQRT_TWO = 1.4142135623730951;
+const LN_TWO = 0.6931471805599453;
 const LN_SQRT_TWO_PI = 0.9189385332046728;
 
 /** Beyond it the upper tail nears the smallest numbers of the format, and its logarithm is taken from the asymptotic series. */
@@ -33,8 +35,8 @@ function normalHazard(z: number): number {
 
 /** z with normalHazard(z) = hazard. */
 function normalDeviate(hazard: number): number {
-  if (hazard < Math.LN2) return -Math.SQRT2 * erfcinv(-2 * expm1(-hazard));
-  if (hazard < FAR_HAZARD) return Math.SQRT2 * erfcinv(2 * exp(-hazard));
+  if (hazard < LN_TWO) return -SQRT_TWO * erfcinv(-2 * expm1(-hazard));
+  if (hazard < FAR_HAZARD) return SQRT_TWO * erfcinv(2 * exp(-hazard));
   const millsRate = (z: number) => z / tailSeries(z);
   return solveIncreasing(normalHazard, millsRate, hazard, FAR, Math.sqrt(2 * hazard));
 }
