@@ -1,0 +1,154 @@
+import { z } from 'zod';
+import { LARGEST, readQuantity, splitQuantity, tidy, type Reading } from './quantity.js';
+import { show } from './show.js';
+
+export const EXPOSURE_UNITS = ['image', 'distance', 'hour', 'approach'] as const;
+/** In which unit the life of a tip is counted: images, millimetres of path, hours of scanning, approaches. */
+export type ExposureUnit = (typeof EXPOSURE_UNITS)[number];
+
+const EXAMPLES: Readonly<Record<ExposureUnit, string>> = {
+  image: '200',
+  distance: '80 mm',
+  hour: '30 h',
+  approach: '500',
+};
+
+/** Reads an amount of exposure: `80 mm` (in millimetres), `30 h` (in hours), `200` or `200 images`, `500` or `500 approaches`. */
+export function readExposure(unit: ExposureUnit, written: number | string): Reading<number> {
+  const reading = typeof written === 'number' ? readBare(unit, written) : readText(unit, written);
+  if (!reading.ok) return reading;
+  if (reading.value > 0 && reading.value <= LARGEST) return reading;
+  return { ok: false, message: `read ${show(written)}; more than zero and at most ${LARGEST} is wanted` };
+}
+
+function readBare(unit: ExposureUnit, value: number): Reading<number> {
+  if (unit === 'image' || unit === 'approach') return { ok: true, value };
+  return {
+    ok: false,
+    message: `read ${show(value)}, which has no unit; as this is counted per ${unit}, \`${EXAMPLES[unit]}\` or the like is wanted`,
+  };
+}
+
+function readText(unit: ExposureUnit, text: string): Reading<number> {
+  if (unit === 'distance') return readQuantity('path', text);
+  if (unit === 'hour') {
+    const reading = readQuantity('time', text);
+    return reading.ok ? { ok: true, value: tidy(reading.value / 3600) } : reading;
+  }
+  const parts = splitQuantity(text);
+  const words = unit === 'image' ? ['', 'image', 'images'] : ['', 'approach', 'approaches'];
+  if (parts !== null && words.includes(parts.unit)) return { ok: true, value: parts.number };
+  return {
+    ok: false,
+    message: `read ${show(text)}; as this is counted per ${unit}, a number such as \`${EXAMPLES[unit]}\` is wanted`,
+  };
+}
+
+/** A schema for an amount of exposure as it is written; `convertLives` gives it its unit, once it knows what is counted. */
+export function exposureText() {
+  return z.union([z.number(), z.string().max(100)], {
+    error: (issue) =>
+      `read ${show(issue.input)}; an amount of exposure such as \`200\` images, \`80 mm\` or \`30 h\` is wanted`,
+  });
+}
+
+type Written = number | string;
+type WrittenTerm = { readonly shape: number; readonly scale: Written };
+type WrittenLife =
+  | { readonly law: 'exponential'; readonly mean: Written }
+  | { readonly law: 'weibull'; readonly shape: number; readonly scale: Written }
+  | { readonly law: 'lognormal'; readonly median: Written; readonly spread: number }
+  | { readonly law: 'gamma'; readonly shape: number; readonly scale: Written }
+  | { readonly law: 'bathtub'; readonly early: WrittenTerm; readonly late: WrittenTerm }
+  | { readonly law: 'probability'; readonly perUnit: number };
+
+/** A life whose amounts are plain numbers in the exposure unit of its hazard. */
+type PlainLife =
+  | { law: 'exponential'; mean: number }
+  | { law: 'weibull'; shape: number; scale: number }
+  | { law: 'lognormal'; median: number; spread: number }
+  | { law: 'gamma'; shape: number; scale: number }
+  | { law: 'bathtub'; early: { shape: number; scale: number }; late: { shape: number; scale: number } }
+  | { law: 'probability'; perUnit: number };
+
+/** A hazard as written, turned into one whose life is in plain numbers of its own exposure unit. */
+export function convertLives<H extends { readonly per: ExposureUnit; readonly life: WrittenLife }>(
+  hazard: H,
+  context: z.RefinementCtx,
+) {
+  const { life, ...rest } = hazard;
+  const amount = (written: Written, ...path: string[]): number => {
+    const reading = readExposure(hazard.per, written);
+    if (reading.ok) return reading.value;
+    context.addIssue({ code: 'custom', path: ['life', ...path], message: reading.message });
+    return z.NEVER;
+  };
+  return { ...rest, life: plainLife(life, amount) };
+}
+
+function plainLife(life: WrittenLife, amount: (written: Written, ...path: string[]) => number): PlainLife {
+  switch (life.law) {
+    case 'exponential':
+      return { ...life, mean: amount(life.mean, 'mean') };
+    case 'weibull':
+    case 'gamma':
+      return { ...life, scale: amount(life.scale, 'scale') };
+    case 'lognormal':
+      return { ...life, median: amount(life.median, 'median') };
+    case 'bathtub':
+      return {
+        law: life.law,
+        early: { ...life.early, scale: amount(life.early.scale, 'early', 'scale') },
+        late: { ...life.late, scale: amount(life.late.scale, 'late', 'scale') },
+      };
+    case 'probability':
+      return { ...life };
+  }
+}
+
+/** Use after which a tip goes: images, millimetres of path or hours of scanning. */
+export interface UseLimit {
+  readonly unit: 'image' | 'distance' | 'hour';
+  readonly amount: number;
+}
+
+/** A schema for the use after which a tip goes: `20 images`, `5 mm` or `3 h`. */
+export function useLimitText() {
+  const refusal = (value: unknown) =>
+    `read ${show(value)}; a use such as \`20 images\`, \`5 mm\` of path or \`3 h\` of scanning is wanted`;
+  return z.string({ error: (issue) => refusal(issue.input) }).transform((text, context): UseLimit => {
+    for (const unit of ['image', 'distance', 'hour'] as const) {
+      const reading = readExposure(unit, text);
+      if (reading.ok && splitQuantity(text)?.unit !== '') return { unit, amount: reading.value };
+    }
+    context.addIssue({ code: 'custom', message: refusal(text) });
+    return z.NEVER;
+  });
+}
+
+/** Granted time: booked sessions, or hours inside bookings. */
+export interface Allocation {
+  readonly unit: 'session' | 'hour';
+  readonly amount: number;
+}
+
+/** A schema for granted time: `5 sessions` or `40 h`. */
+export function allocationText() {
+  const refusal = (value: unknown) => `read ${show(value)}; granted time such as \`5 sessions\` or \`40 h\` is wanted`;
+  return z.string({ error: (issue) => refusal(issue.input) }).transform((text, context): Allocation => {
+    const parts = splitQuantity(text);
+    if (
+      parts !== null &&
+      /^sessions?$/u.test(parts.unit) &&
+      Number.isInteger(parts.number) &&
+      parts.number >= 1 &&
+      parts.number <= 1e6
+    ) {
+      return { unit: 'session', amount: parts.number };
+    }
+    const reading = readExposure('hour', text);
+    if (reading.ok) return { unit: 'hour', amount: reading.value };
+    context.addIssue({ code: 'custom', message: refusal(text) });
+    return z.NEVER;
+  });
+}

@@ -1,0 +1,104 @@
+import type { Duration } from '../chance/duration.js';
+import { leastDuration } from '../chance/duration.js';
+import type { Pass, Scenario, WorkflowName } from './schema/scenario.js';
+
+/** One image of the plan; numbers count from 0. */
+export interface PlannedImage {
+  /** Number in plan order. */
+  readonly image: number;
+  readonly region: number;
+  /** Index in `plan.passes`. */
+  readonly pass: number;
+  /** Index in `Object.keys(tips)`. */
+  readonly kind: number;
+  /** Seconds, at the settings' pace. */
+  readonly scanTime: number;
+  /** Sliding path in millimetres. */
+  readonly path: number;
+  /** Tip speed in nanometres a second, at the settings' pace. */
+  readonly speed: number;
+}
+
+/** Seconds that one image of the pass takes: lines / (lineRate · pace). */
+export function scanTimeOf(pass: Pass, pace: number): number {
+  return pass.lines / (pass.lineRate * pace);
+}
+
+/** Sliding path of one image in millimetres: trace and retrace of every line. */
+export function pathOf(pass: Pass): number {
+  return (2 * pass.size * pass.lines) / 1e6;
+}
+
+/** Tip speed in nanometres a second. */
+export function speedOf(pass: Pass, pace: number): number {
+  return 2 * pass.size * pass.lineRate * pace;
+}
+
+/** The whole plan, in the order in which it is measured. */
+export function expandPlan(settings: Scenario): readonly PlannedImage[] {
+  const { passes, regions, order } = settings.plan;
+  const kinds = Object.keys(settings.tips);
+  const rounds =
+    order === 'region-first'
+      ? [passes]
+      : [...new Set(passes.map((pass) => pass.tip))].map((tip) => passes.filter((pass) => pass.tip === tip));
+  const plan: PlannedImage[] = [];
+  for (const round of rounds) {
+    for (let region = 0; region < regions; region += 1) {
+      for (const pass of round) {
+        plan.push({
+          image: plan.length,
+          region,
+          pass: passes.indexOf(pass),
+          kind: kinds.indexOf(pass.tip),
+          scanTime: scanTimeOf(pass, settings.pace.scan),
+          path: pathOf(pass),
+          speed: speedOf(pass, settings.pace.scan),
+        });
+      }
+    }
+  }
+  return plan;
+}
+
+/** The plan at a glance. Times in seconds, path in millimetres. */
+export interface PlanSummary {
+  readonly images: number;
+  /** Of one take of every image. */
+  readonly scanTime: number;
+  readonly path: number;
+  /** Steps that come before the first scan, each at its least. */
+  readonly leastStart: number;
+  /** No campaign is shorter: every image once, nothing fails, every step at its least, no waiting; shared out evenly over the instruments. */
+  readonly leastTime: number;
+}
+
+/** The plan at a glance, with the least time in which the workflow could do it. */
+export function planSummary(settings: Scenario, workflow: WorkflowName): PlanSummary {
+  const plan = expandPlan(settings);
+  const scanTime = plan.reduce((sum, image) => sum + image.scanTime, 0);
+  const leastStart = startSteps(settings, workflow).reduce((sum, least) => sum + least, 0);
+  return {
+    images: plan.length,
+    scanTime,
+    path: plan.reduce((sum, image) => sum + image.path, 0),
+    leastStart,
+    leastTime: leastStart + longestShare(plan, settings.instruments),
+  };
+}
+
+/** Scan seconds of the instrument with most of them; regions are dealt out in turn. */
+function longestShare(plan: readonly PlannedImage[], instruments: number): number {
+  const shares = new Map<number, number>();
+  for (const { region, scanTime } of plan)
+    shares.set(region % instruments, (shares.get(region % instruments) ?? 0) + scanTime);
+  return [...shares.values()].reduce((most, share) => Math.max(most, share), 0);
+}
+
+function startSteps(settings: Scenario, workflow: WorkflowName): readonly number[] {
+  const { steps } = settings.workflows[workflow];
+  const least = (step: { readonly duration: Duration; readonly manual: boolean }) =>
+    leastDuration(step.duration) / (step.manual ? settings.pace.hands : 1);
+  const start = [least(steps.setUp), least(steps.warmUp), least(steps.locate), least(steps.approach)];
+  return workflow === 'hop' ? [least(settings.workflows.hop.steps.prepare), ...start] : start;
+}

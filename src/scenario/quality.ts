@@ -1,0 +1,50 @@
+/** What an image of the pass must resolve, and on which grid it is sampled. Lengths in nanometres. */
+export interface ResolutionDemand {
+  readonly size: number;
+  readonly lines: number;
+  readonly pixels?: number | undefined;
+  readonly neededResolution?: number | undefined;
+  readonly dip?: number | undefined;
+}
+
+/**
+ * Least distance (nm) at which two equal sharp features are told apart by a tip of apex radius `radius` (nm), where the
+ * smallest dip between them that the noise lets one see is `dip` (nm): d = 2·√(2·R·Δz).
+ * Bustamante & Keller, Physics Today 48(12), 32 (1995).
+ */
+export function resolutionDistance(radius: number, dip: number): number {
+  return 2 * Math.sqrt(2 * radius * dip);
+}
+
+/**
+ * Share of the needed resolution that a tip of this apex radius (nm) gives, 0 to 1: needed distance over the largest of
+ * the tip's own distance and two pixels either way; 1 where the pass needs none, the tip left out where it names no dip.
+ */
+export function resolutionQuality(demand: ResolutionDemand, radius: number): number {
+  if (demand.neededResolution === undefined) return 1;
+  const tip = demand.dip === undefined ? 0 : resolutionDistance(radius, demand.dip);
+  const grid = (2 * demand.size) / Math.min(demand.pixels ?? demand.lines, demand.lines);
+  return Math.min(1, demand.neededResolution / Math.max(tip, grid));
+}
+
+/**
+ * Amplitude that a first-order loop of bandwidth `bandwidth` (Hz) keeps of features `neededResolution` (nm) apart at tip
+ * speed `speed` (nm/s), 0 to 1: 1/√(1 + (v/(d·f))²), the transfer function of a first-order low-pass. 1 where either is not given.
+ */
+export function trackingQuality(
+  speed: number,
+  neededResolution: number | undefined,
+  bandwidth: number | undefined,
+): number {
+  if (neededResolution === undefined || bandwidth === undefined) return 1;
+  const ratio = speed / (neededResolution * bandwidth);
+  return 1 / Math.sqrt(1 + ratio * ratio);
+}
+
+/**
+ * Bandwidth (Hz) of a loop whose lever carries an added mass: it falls as the resonance does, f = f0/√(1 + m/m*), with
+ * both masses in one unit. Cleveland et al., Rev. Sci. Instrum. 64, 403 (1993).
+ */
+export function loadedBandwidth(bandwidth: number, mass: number, effectiveMass: number): number {
+  return bandwidth / Math.sqrt(1 + mass / effectiveMass);
+}

@@ -1,0 +1,124 @@
+import Qty from 'js-quantities';
+import { z } from 'zod';
+import { show } from './show.js';
+
+/**
+ * What a quantity measures: the unit that the code uses inside, an example of what a person would write, and the units
+ * in which values are written back, from small to large.
+ *
+ * Inside: seconds, nanometres, nanonewtons, millimetres of sliding path, hertz, degrees, gigapascals, nanograms, and
+ * cubic nanometres worn off per nanonewton of load and millimetre of path.
+ */
+export const DIMENSIONS = {
+  time: { unit: 's', example: '10 min', written: { ms: 1e-3, s: 1, min: 60, h: 3600, d: 86_400 } },
+  length: { unit: 'nm', example: '25 um', written: { pm: 1e-3, nm: 1, um: 1e3, mm: 1e6, m: 1e9 } },
+  path: { unit: 'mm', example: '0.8 mm', written: { nm: 1e-6, um: 1e-3, mm: 1, m: 1e3, km: 1e6 } },
+  force: { unit: 'nN', example: '20 nN', written: { fN: 1e-6, pN: 1e-3, nN: 1, uN: 1e3, mN: 1e6, N: 1e9 } },
+  frequency: { unit: 'Hz', example: '1.5 Hz', written: { mHz: 1e-3, Hz: 1, kHz: 1e3, MHz: 1e6 } },
+  angle: { unit: 'deg', example: '20 deg', written: { deg: 1 } },
+  pressure: { unit: 'GPa', example: '12 GPa', written: { kPa: 1e-6, MPa: 1e-3, GPa: 1 } },
+  mass: { unit: 'ng', example: '4.7 ng', written: { fg: 1e-6, pg: 1e-3, ng: 1, ug: 1e3, mg: 1e6 } },
+  wear: { unit: 'nm3/nN*mm', example: '83 nm3/(nN mm)', written: { 'nm3/(nN mm)': 1 } },
+} as const satisfies Record<string, DimensionEntry>;
+
+interface DimensionEntry {
+  readonly unit: string;
+  readonly example: string;
+  readonly written: Readonly<Record<string, number>>;
+}
+
+export type Dimension = keyof typeof DIMENSIONS;
+
+export interface Bounds {
+  /** Least value allowed, in the unit used inside; 0 unless given. */
+  readonly min?: number;
+  /** Greatest value allowed, in the unit used inside. */
+  readonly max?: number;
+  /** True where zero itself makes no sense. */
+  readonly positive?: boolean;
+}
+
+/** A value read, or one sentence that says what was read and what is wanted. */
+export type Reading<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly message: string };
+
+/** Beyond this a number is taken for a slip of the pen, whatever it measures. */
+export const LARGEST = 1e15;
+
+const NUMBER = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)$/su;
+const UNIT = /^(?:[A-Za-z]|1\/)[A-Za-z0-9^*/ -]*$/u;
+
+/** The number and the unit of a text, without knowledge of units; null where it does not begin with a number. */
+export function splitQuantity(text: string): { readonly number: number; readonly unit: string } | null {
+  const match = NUMBER.exec(text.trim());
+  return match === null ? null : { number: Number(match[1]), unit: (match[2] ?? '').trim() };
+}
+
+/** Fifteen significant digits, which undoes the last-bit noise of a unit conversion: 0.1 h is 360 s exactly. */
+export function tidy(value: number): number {
+  return Number(value.toPrecision(15));
+}
+
+/** Reads a quantity into the unit used inside. */
+export function readQuantity(dimension: Dimension, text: string): Reading<number> {
+  const wanted = `a ${dimension} such as \`${DIMENSIONS[dimension].example}\` is wanted`;
+  const refuse = (what: string): Reading<number> => ({ ok: false, message: `read ${show(text)}${what}; ${wanted}` });
+  const parts = text.length > 100 ? null : splitQuantity(text);
+  if (parts === null) return refuse(', which does not begin with a number');
+  if (parts.unit === '') return refuse(', which has no unit');
+  if (/^,\d/u.test(parts.unit)) return refuse(', where the decimal sign must be a point');
+  const unit = plainUnit(parts.unit);
+  const one = UNIT.test(unit) ? Qty.parse(unit) : null;
+  if (one === null) return refuse(`, whose unit \`${parts.unit}\` is not known`);
+  if (!one.isCompatible(DIMENSIONS[dimension].unit))
+    return refuse(`, whose unit \`${parts.unit}\` does not measure a ${dimension}`);
+  const value = tidy(parts.number * one.to(DIMENSIONS[dimension].unit).scalar);
+  return Math.abs(value) <= LARGEST ? { ok: true, value } : refuse(', which is beyond all reason');
+}
+
+/** Spellings that people use, in the one that the unit library reads. */
+function plainUnit(unit: string): string {
+  return unit
+    .replace(/[\u00B5\u03BC]/gu, 'u')
+    .replace(/\u00B0/gu, 'deg')
+    .replace(/[\u00C5\u212B]/gu, 'angstrom')
+    .replace(/\u00B2/gu, '2')
+    .replace(/\u00B3/gu, '3')
+    .replace(/[\u00B7\u22C5]/gu, '*')
+    .replace(/\/\s*\(([^()]*)\)$/u, '/$1');
+}
+
+/** A schema for a quantity: text with a unit in, a plain number in the unit used inside out. */
+export function quantityIn(dimension: Dimension, bounds: Bounds) {
+  const { example } = DIMENSIONS[dimension];
+  return z
+    .string({
+      error: (issue) => `read ${show(issue.input)}, which has no unit; a ${dimension} such as \`${example}\` is wanted`,
+    })
+    .transform((text, context): number => {
+      const reading = readQuantity(dimension, text);
+      const message = reading.ok ? outside(dimension, reading.value, bounds, text) : reading.message;
+      if (message !== null) context.addIssue({ code: 'custom', message });
+      return reading.ok ? reading.value : z.NEVER;
+    });
+}
+
+function outside(dimension: Dimension, value: number, bounds: Bounds, text: string): string | null {
+  const least = bounds.min ?? 0;
+  const say = (limit: string) => `read ${show(text)}; ${limit} is wanted`;
+  if (bounds.positive === true && value <= 0) return say(`a ${dimension} greater than zero`);
+  if (value < least) return say(`at least ${formatQuantity(dimension, least)}`);
+  if (bounds.max !== undefined && value > bounds.max) return say(`at most ${formatQuantity(dimension, bounds.max)}`);
+  return null;
+}
+
+/** A value as a person writes it, in the largest unit that leaves a number of at least 1; six significant digits. */
+export function formatQuantity(dimension: Dimension, value: number): string {
+  const { unit, written } = DIMENSIONS[dimension];
+  const inside = Object.entries(written).find(([, size]) => size === 1)?.[0] ?? unit;
+  let best: readonly [string, number] = [inside, 1];
+  if (value !== 0) {
+    const fitting = Object.entries(written).filter(([, size]) => Math.abs(value) >= size);
+    best = fitting.at(-1) ?? Object.entries(written)[0] ?? best;
+  }
+  return `${Number((value / best[1]).toPrecision(6))} ${best[0]}`;
+}

@@ -1,0 +1,77 @@
+import { z } from 'zod';
+import { count, flag, fraction, groups, name, quantity, USUAL, useLimit, WITHIN_TWO } from './leaf.js';
+
+const time = (description: string, preset: string) =>
+  quantity('time', { description, source: USUAL, range: WITHIN_TWO }, { max: 3e7 }).prefault(preset);
+
+/** When a tip goes, and what is tried before it goes. */
+export const rulesSchema = z
+  .strictObject({
+    after: useLimit({
+      description: 'A tip goes when its use has reached this: `20 images`, `5 mm` of path or `3 h` of scanning',
+    }).optional(),
+    radiusAbove: quantity(
+      'length',
+      { description: 'A tip goes when a check reads its apex radius above this' },
+      { positive: true, max: 1e6 },
+    ).optional(),
+    cleanFirst: z
+      .strictObject({
+        tries: count({ description: 'Cleaning tries after a flag before the tip goes' }, { min: 0, max: 100 }).prefault(
+          0,
+        ),
+        time: time('Time of one cleaning', '10 min'),
+        manual: flag({ description: 'Cleaning needs an operator' }).prefault(true),
+        success: fraction({
+          description: 'Chance that one cleaning clears fouling',
+          source: 'assumed',
+          range: { between: [0.3, 0.7] },
+        }).prefault(0.5),
+      })
+      .prefault({}),
+    recondition: z
+      .strictObject({
+        tries: count(
+          { description: 'Reconditioning tries (pulses, gentle contact) before the tip goes' },
+          { min: 0, max: 100 },
+        ).prefault(0),
+        time: time('Time of one reconditioning', '10 min'),
+        manual: flag({ description: 'Reconditioning needs an operator' }).prefault(true),
+        newApex: fraction({
+          description: 'Chance that one try makes a new apex',
+          source: 'assumed',
+          range: { between: [0.1, 0.7] },
+        }).prefault(0.3),
+        breaks: fraction({
+          description: 'Chance that one try breaks the tip',
+          source: 'assumed',
+          range: { between: [0.01, 0.3] },
+        }).prefault(0.05),
+      })
+      .refine((r) => r.newApex + r.breaks <= 1, {
+        path: ['newApex'],
+        message: 'newApex and breaks together must not exceed 1',
+      })
+      .prefault({}),
+  })
+  .meta({ id: 'rules', description: 'Replacement rules' });
+
+const supply = z
+  .union([
+    count({ description: 'At hand; no more come' }, { max: 1_000_000 }).transform((atHand) => ({ atHand })),
+    z.strictObject({
+      atHand: count({ description: 'At hand at the start; a delivery brings as many again' }, { min: 1 }),
+      restock: quantity(
+        'time',
+        { description: 'Delay from running out to the delivery', range: WITHIN_TWO },
+        { max: 3e9 },
+      ).optional(),
+    }),
+  ])
+  .meta({ description: 'At hand for each instrument, and how long more take to come' })
+  .register(groups, { shorthand: 'atHand' });
+
+/** What is at hand for each instrument; what is not named is never short. */
+export const stockSchema = z
+  .strictObject({ tips: z.record(name, supply).prefault({}), chips: supply.optional(), specimens: supply.prefault(3) })
+  .meta({ id: 'stock', description: 'Tips, chips and specimens at hand' });

@@ -1,0 +1,133 @@
+import { z } from 'zod';
+import type { Duration } from '../../chance/duration.js';
+import { readQuantity } from '../quantity.js';
+import { flag, fraction, groups, type Leaf, quantity, tooltip, USUAL, WITHIN_TWO } from './leaf.js';
+
+/** A step of a workflow, as the simulator uses it. Times in seconds. */
+export interface Step {
+  readonly duration: Duration;
+  /** Needs an operator, and takes 1/paceHands of its time. */
+  readonly manual: boolean;
+  /** Chance that one try succeeds; the step is repeated until it does. */
+  readonly success: number;
+}
+
+export interface StepPreset {
+  readonly time:
+    | { readonly usual: string; readonly p90: string }
+    | { readonly min: string; readonly mode: string; readonly max: string };
+  readonly manual: boolean;
+  /** Given only for steps that may fail and are then repeated. */
+  readonly success?: number;
+  readonly description: string;
+  readonly source?: string;
+}
+
+const TIME_KEYS = ['fixed', 'usual', 'p90', 'min', 'mode', 'max'] as const;
+const LONGEST = 3e7;
+const stepTime = (description: string) => quantity('time', { description, range: WITHIN_TWO }, { max: LONGEST });
+
+/**
+ * A step may be written `10 s`, `{usual: 3 min, p90: 5 min}`, `{min: 1 min, mode: 2 min, max: 8 min}` or `{fixed: 10 s}`;
+ * the braces also take `manual` and, where a try may fail, `success`. What is left out comes from the preset.
+ */
+export function step(preset: StepPreset) {
+  const manual = flag({ description: 'Needs an operator' }).optional();
+  if (preset.success === undefined) return finished(forms({ manual }), preset);
+  const leaf: Leaf = { description: 'chance that one try succeeds', source: 'assumed', range: { between: [0.5, 1] } };
+  return finished(forms({ manual, success: fraction(leaf, { min: 0.01 }).prefault(preset.success) }), preset);
+}
+
+function forms<E extends z.ZodRawShape>(extras: E) {
+  return z.union([
+    stepTime('Fixed time'),
+    z.strictObject({ fixed: stepTime('fixed time'), ...extras }),
+    z.strictObject({
+      usual: stepTime('usual (median) time'),
+      p90: stepTime('time not exceeded nine times in ten'),
+      ...extras,
+    }),
+    z.strictObject({
+      min: stepTime('least time'),
+      mode: stepTime('most frequent time'),
+      max: stepTime('greatest time'),
+      ...extras,
+    }),
+    z.strictObject(extras),
+  ]);
+}
+
+function finished(written: z.ZodType<Form, FormInput>, preset: StepPreset) {
+  const source = preset.source ?? USUAL;
+  return written
+    .transform((form, context): Step => toStep(form, preset, context))
+    .register(groups, {
+      description: preset.description,
+      source,
+      shorthand: 'fixed',
+      completion: { entries: { ...preset.time }, unless: TIME_KEYS },
+    })
+    .prefault(preset.time)
+    .meta({ description: tooltip({ description: preset.description, source }) });
+}
+
+interface Extras {
+  readonly manual?: boolean | undefined;
+  readonly success?: number | undefined;
+}
+type FormOf<T> =
+  | T
+  | (Extras & { readonly fixed: T })
+  | (Extras & { readonly usual: T; readonly p90: T })
+  | (Extras & { readonly min: T; readonly mode: T; readonly max: T })
+  | Extras;
+type Form = FormOf<number>;
+type FormInput = FormOf<string>;
+
+function toStep(form: Form, preset: StepPreset, context: z.RefinementCtx): Step {
+  const extras = typeof form === 'number' ? {} : form;
+  const duration = durationOf(form, preset, context);
+  return { duration, manual: extras.manual ?? preset.manual, success: extras.success ?? preset.success ?? 1 };
+}
+
+function durationOf(form: Form, preset: StepPreset, context: z.RefinementCtx): Duration {
+  if (typeof form === 'number') return { law: 'fixed', value: form };
+  if ('fixed' in form) return { law: 'fixed', value: form.fixed };
+  if ('usual' in form) {
+    if (form.p90 < form.usual)
+      context.addIssue({
+        code: 'custom',
+        path: ['p90'],
+        message: 'p90 is less than usual; a time that is exceeded only once in ten is wanted',
+      });
+    if (form.usual === 0 && form.p90 > 0)
+      context.addIssue({
+        code: 'custom',
+        path: ['usual'],
+        message: 'usual is zero though p90 is not; a time greater than zero is wanted',
+      });
+    return { law: 'lognormal', median: form.usual, p90: form.p90 };
+  }
+  if ('min' in form) {
+    if (!(form.min <= form.mode && form.mode <= form.max))
+      context.addIssue({
+        code: 'custom',
+        path: ['mode'],
+        message: 'mode does not lie between min and max; min ≤ mode ≤ max is wanted',
+      });
+    return { law: 'triangular', min: form.min, mode: form.mode, max: form.max };
+  }
+  return presetDuration(preset.time);
+}
+
+function presetDuration(time: StepPreset['time']): Duration {
+  return 'usual' in time
+    ? { law: 'lognormal', median: seconds(time.usual), p90: seconds(time.p90) }
+    : { law: 'triangular', min: seconds(time.min), mode: seconds(time.mode), max: seconds(time.max) };
+}
+
+function seconds(text: string): number {
+  const reading = readQuantity('time', text);
+  if (!reading.ok) throw new Error(reading.message);
+  return reading.value;
+}

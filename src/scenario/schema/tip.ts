@@ -1,0 +1,84 @@
+import { z } from 'zod';
+import { factor, money, quantity, WITHIN_TWO } from './leaf.js';
+import { hazardSchema } from './hazard.js';
+
+const wearSpread = factor(
+  {
+    description: 'Geometric standard deviation of the wear coefficient over tips',
+    source: 'assumed',
+    range: { between: [1, 3] },
+  },
+  { min: 1, max: 20 },
+).prefault(1.5);
+
+export const wearSchema = z.union([
+  z.strictObject({
+    coefficient: quantity(
+      'wear',
+      { description: 'Wear coefficient k of V = k·F·s (median over tips)', range: { times: [0.1, 10] } },
+      { positive: true },
+    ),
+    spread: wearSpread,
+  }),
+  z.strictObject({
+    archardK: factor(
+      {
+        description: 'Dimensionless K of V = K·F·s/H (median over tips)',
+        source: 'Si 1e-1 to 1e-3: Chung & Kim, J. Korean Soc. Precis. Eng. 20(5), 189 (2003)',
+        range: { times: [0.1, 10] },
+      },
+      { min: 1e-12, max: 10 },
+    ),
+    hardness: quantity(
+      'pressure',
+      {
+        description: 'Hardness H of the tip',
+        source: 'textbook, from memory: Si 12, SiN 20, diamond 80, Pt 5 GPa',
+        range: WITHIN_TWO,
+      },
+      { positive: true },
+    ),
+    spread: wearSpread,
+  }),
+]);
+
+export const bluntingSchema = z
+  .strictObject({
+    law: z.enum(['archard']).prefault('archard'),
+    halfAngle: quantity(
+      'angle',
+      { description: 'Half-angle of the cone that the apex caps', source: 'assumed', range: { between: [10, 35] } },
+      { min: 1, max: 80 },
+    ).prefault('20 deg'),
+    wear: wearSchema,
+  })
+  .meta({ id: 'blunting', description: 'How the apex radius grows with the sliding path' });
+
+export const tipSchema = z
+  .strictObject({
+    radius: z
+      .strictObject({
+        nominal: quantity(
+          'length',
+          {
+            description: 'Median apex radius of a new tip',
+            source: 'usual practice, no source; within 5-15 nm of Wade et al., Nano Lett. 4, 725 (2004)',
+            range: { times: [0.5, 1.5] },
+          },
+          { positive: true, max: 1e5 },
+        ).prefault('8 nm'),
+        spread: factor(
+          {
+            description: 'Geometric standard deviation over new tips',
+            source: 'assumed',
+            range: { between: [1.1, 1.6] },
+          },
+          { min: 1, max: 10 },
+        ).prefault(1.3),
+      })
+      .prefault({}),
+    blunting: bluntingSchema.optional(),
+    hazards: z.array(hazardSchema).max(50).prefault([]),
+    price: money({ description: 'Price of one bought probe of this kind', range: WITHIN_TWO }).prefault('0 EUR'),
+  })
+  .meta({ id: 'tip', description: 'One tip kind' });

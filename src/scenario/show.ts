@@ -1,0 +1,20 @@
+/** What was read, short and printable, for a message: texts and numbers in backquotes, the rest by its kind. */
+export function show(value: unknown): string {
+  if (value === undefined) return 'nothing';
+  if (value === null) return 'nothing (`~`)';
+  if (Array.isArray(value)) return 'a list';
+  if (typeof value === 'object') return 'a map';
+  return `\`${short(printable(String(value)))}\``;
+}
+
+function printable(text: string): string {
+  return text.replace(
+    /[\p{Cc}\p{Cf}\p{Cs}\u2028\u2029]/gu,
+    (sign) => `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`,
+  );
+}
+
+function short(text: string): string {
+  const signs = [...text];
+  return signs.length <= 60 ? text : `${signs.slice(0, 57).join('')}…`;
+}
