@@ -1,0 +1,57 @@
+import { durationAt } from '../../src/chance/duration.js';
+import { ln } from '../../src/chance/elementary.js';
+import { compileLife, type Life } from '../../src/chance/life.js';
+import { type Luck, LuckTable, PURPOSES } from '../../src/chance/luck.js';
+import { lognormalAt } from '../../src/chance/normal.js';
+
+/** Every law of life, with the exposure unit left open. */
+export const EVERY_LIFE: readonly Life[] = [
+  { law: 'exponential', mean: 40 },
+  { law: 'weibull', shape: 2.2, scale: 60 },
+  { law: 'lognormal', median: 30, spread: 2.5 },
+  { law: 'gamma', shape: 0.7, scale: 50 },
+  { law: 'gamma', shape: 4, scale: 25 },
+  { law: 'bathtub', early: { shape: 0.5, scale: 4000 }, late: { shape: 4, scale: 150 } },
+  { law: 'probability', perUnit: 0.02 },
+];
+
+/** Folds the 64 bits of numbers into a hash (FNV-1a over 32-bit words, from memory): plain arithmetic, so it runs in a browser too. */
+class BitDigest {
+  readonly #number = new Float64Array(1);
+  readonly #words = new Uint32Array(this.#number.buffer);
+  #hash = 0x811c9dc5;
+
+  add(value: number): void {
+    this.#number[0] = value;
+    for (const word of this.#words) this.#hash = Math.imul(this.#hash ^ word, 0x01000193);
+  }
+
+  toString(): string {
+    return (this.#hash >>> 0).toString(16).padStart(8, '0');
+  }
+}
+
+function addVariates(digest: BitDigest, luck: Luck, rounds: number): void {
+  const laws = EVERY_LIFE.map(compileLife);
+  for (let d = 0; d < rounds; d += 1) {
+    const u = luck.uniform(PURPOSES.life, 0, 0, 0, d);
+    const hazard = -ln(u);
+    for (const law of laws) {
+      const exposure = law.exposureAt(hazard);
+      digest.add(exposure);
+      digest.add(law.cumulativeHazard(exposure));
+    }
+    digest.add(lognormalAt(8, 1.3, u));
+    digest.add(durationAt({ law: 'lognormal', median: 600, p90: 1200 }, u));
+    digest.add(durationAt({ law: 'triangular', min: 10, mode: 20, max: 60 }, u));
+  }
+}
+
+/** Hash of the bits of many draws, lives and durations: the same on every engine, or results from one seed would differ between them. */
+export function luckDigest(draws: number, rounds: number): string {
+  const digest = new BitDigest();
+  const luck = new LuckTable('digest').replication(7);
+  for (let d = 0; d < draws; d += 1) digest.add(luck.uniform(PURPOSES.review, 1, 2, d >>> 8, d));
+  addVariates(digest, luck, rounds);
+  return digest.toString();
+}
