@@ -72,7 +72,7 @@ export class WeeklyHours {
 
   /** Open microseconds in [a, b); 0 if b <= a. Its cost does not grow with the number of weeks. */
   openBetween(a: number, b: number): number {
-    if (b <= a) return 0;
+    if (b <= a || this.#spans.length === 0) return 0;
     return this.isAlways ? b - a : this.#openUpTo(b) - this.#openUpTo(a);
   }
 
@@ -102,7 +102,7 @@ export class WeeklyHours {
     let high = this.#spans.length;
     while (low < high) {
       const middle = (low + high) >> 1;
-      if (this.#span(middle).from <= moment) low = middle + 1;
+      if (this.#spans[middle].from <= moment) low = middle + 1;
       else high = middle;
     }
     return week * this.#spans.length + low - 1;
@@ -126,7 +126,7 @@ export class WeeklyHours {
   #openBefore(k: number): number {
     const count = this.#spans.length;
     const week = this.#week(k);
-    return week * at(this.#before, count) + at(this.#before, k - week * count);
+    return week * this.#before[count] + this.#before[k - week * count];
   }
 
   #openUpTo(t: number): number {
@@ -139,14 +139,8 @@ export class WeeklyHours {
   }
 
   #span(k: number): Span {
-    return at(this.#spans, k - this.#week(k) * this.#spans.length);
+    return this.#spans[k - this.#week(k) * this.#spans.length];
   }
-}
-
-function at<T>(values: readonly T[], index: number): T {
-  const value = values[index];
-  if (value === undefined) throw new RangeError(`No element ${index}.`);
-  return value;
 }
 
 function withinOneWeek({ from, to }: Span): Span[] {

@@ -37,7 +37,7 @@ export class EventQueue<E extends EventKey> {
     while (hole > 0) {
       const above = (hole - 1) >> 1;
       const parent = heap[above];
-      if (parent === undefined || !comesBefore(event, parent)) break;
+      if (!comesBefore(event, parent)) break;
       heap[hole] = parent;
       hole = above;
     }
@@ -46,28 +46,20 @@ export class EventQueue<E extends EventKey> {
 
   /** Takes the first event out; undefined if there is none; O(log size). */
   pop(): E | undefined {
-    const heap = this.#heap;
-    const first = heap[0];
-    const last = heap.pop();
-    if (last !== undefined && heap.length > 0) this.#sinkFromTop(last);
+    const first = this.peek();
+    const last = this.#heap.pop();
+    if (last !== undefined && this.#heap.length > 0) this.#sinkFromTop(last);
     return first;
   }
 
   #sinkFromTop(event: E): void {
     const heap = this.#heap;
     let hole = 0;
-    for (;;) {
-      let below = 2 * hole + 1;
-      let child = heap[below];
-      if (child === undefined) break;
-      const right = heap[below + 1];
-      if (right !== undefined && comesBefore(right, child)) {
-        child = right;
-        below += 1;
-      }
-      if (!comesBefore(child, event)) break;
-      heap[hole] = child;
-      hole = below;
+    for (let child = 1; child < heap.length; child = 2 * hole + 1) {
+      if (child + 1 < heap.length && comesBefore(heap[child + 1], heap[child])) child += 1;
+      if (!comesBefore(heap[child], event)) break;
+      heap[hole] = heap[child];
+      hole = child;
     }
     heap[hole] = event;
   }

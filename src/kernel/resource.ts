@@ -65,12 +65,8 @@ export class Resource {
       this.#inUse += units;
       return false;
     }
-    let place = this.#waiting.length;
-    for (; place > 0; place -= 1) {
-      const other = this.#waiting[place - 1];
-      if (other === undefined || other.arrival < now || other.number <= number) break;
-    }
-    this.#waiting.splice(place, 0, request);
+    const behind = this.#waiting.findIndex((other) => other.arrival === now && other.number > number);
+    this.#waiting.splice(behind < 0 ? this.#waiting.length : behind, 0, request);
     this.#attend(now, this.#startRank);
     this.#sim.wait();
     return true;

@@ -29,6 +29,13 @@ export class Task {
     readonly process: Process,
     readonly label: string,
   ) {}
+
+  /** Its turn begins: whatever else was to resume it is out of date. */
+  beginTurn(): void {
+    this.started = true;
+    this.suspended = false;
+    this.version += 1;
+  }
 }
 
 class ScheduledEvent implements EventKey, Cancellable {
@@ -109,8 +116,7 @@ export class Simulation {
     if (this.#fastPath && t < this.#until && this.isNext(t, rank)) {
       this.#checkTime(t);
       this.#now = t;
-      task.version += 1;
-      task.suspended = false;
+      task.beginTurn();
       this.#tell(task, 'resume', undefined);
       return false;
     }
@@ -174,9 +180,7 @@ export class Simulation {
     this.#now = event.time;
     this.#active = task;
     this.#tell(task, !task.started ? 'start' : event.version === null ? 'interrupt' : 'resume', reason);
-    task.started = true;
-    task.suspended = false;
-    task.version += 1;
+    task.beginTurn();
     try {
       task.ended = task.process.next(reason).done === true;
       if (!task.ended && !task.suspended) throw new Error('The process yielded without a sleep or a wait.');
