@@ -1,4 +1,6 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
+import { dirname, relative, resolve, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { nearest, refuseUnknown } from './arguments.js';
 import { createConsole } from './console.js';
 import { Failure } from './failure.js';
@@ -12,8 +14,13 @@ const options = {
   force: { type: 'boolean', default: false, describe: 'Replace a file that is there already' },
 } as const;
 
-/** The commented starter of a setting, as it ships with the package. */
-function starter(setting: string | undefined): string {
+const shipped = (path: string) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
+
+/**
+ * The commented starter of a setting, as it ships with the package; its first line leads an editor from the new file
+ * to the schema.
+ */
+function starter(setting: string | undefined, file: string): string {
   const choice = SETTINGS.join('|');
   if (setting === undefined) throw new Failure(`which setting? --setting ${choice}`);
   if (!SETTINGS.includes(setting)) {
@@ -22,7 +29,11 @@ function starter(setting: string | undefined): string {
       `unknown setting "${setting}"; ${near === undefined ? `wanted is ${choice}` : `did you mean ${near}?`}`,
     );
   }
-  return readFileSync(new URL(`../../scenarios/starters/${setting}.yaml`, import.meta.url), 'utf8');
+  const schema = relative(dirname(resolve(file)), shipped('shared/scenario.schema.json'))
+    .split(sep)
+    .join('/');
+  const text = readFileSync(shipped(`scenarios/starters/${setting}.yaml`), 'utf8');
+  return text.replace(/(?<=^# yaml-language-server: \$schema=).*/, () => schema);
 }
 
 export function addInit(cli: Cli): Cli {
@@ -36,7 +47,7 @@ export function addInit(cli: Cli): Cli {
     (given) => {
       refuseUnknown(given, [...Object.keys(options), 'file', ...SHARED_NAMES]);
       const console = createConsole({ color: given.color, quiet: given.quiet });
-      const text = starter(given.setting);
+      const text = starter(given.setting, given.file);
       if (existsSync(given.file)) {
         if (statSync(given.file).isDirectory()) throw new Failure(`${given.file} is a folder; name a file in it`);
         if (!given.force) throw new Failure(`${given.file} is there already; --force replaces it`);
