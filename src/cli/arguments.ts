@@ -1,4 +1,4 @@
-import { closest, distance } from 'fastest-levenshtein';
+import { nearest } from '../scenario/nearest.js';
 import { Failure } from './failure.js';
 
 /** A whole number as a person types it; anything else is a usage error that says what is wanted. */
@@ -14,13 +14,6 @@ export function wholeNumber(
   return value;
 }
 
-/** The nearest of the known words, if it is near enough to be a slip of the fingers. */
-export function nearest(word: string, known: readonly string[]): string | undefined {
-  if (known.length === 0) return undefined;
-  const candidate = closest(word, known);
-  return distance(word, candidate) <= Math.max(2, Math.floor(word.length / 3)) ? candidate : undefined;
-}
-
 function dashed(name: string): string {
   return name.length === 1 ? `-${name}` : `--${name}`;
 }
@@ -34,7 +27,7 @@ export function refuseUnknown(given: { readonly _: readonly (string | number)[] 
   const options = Object.keys(given).filter((key) => key !== '_' && key !== '$0' && !known.includes(key));
   const messages = options.map((key) => {
     const near = nearest(key, known);
-    return `unknown option ${dashed(key)}${near === undefined ? '' : `; did you mean ${dashed(near)}?`}`;
+    return `unknown option ${dashed(key)}${near === null ? '' : `; did you mean ${dashed(near)}?`}`;
   });
   const [, ...words] = given._;
   messages.push(...words.map((word) => `unexpected argument "${word}"`));

@@ -1,7 +1,8 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { nearest, refuseUnknown } from './arguments.js';
+import { suggestion } from '../scenario/nearest.js';
+import { refuseUnknown } from './arguments.js';
 import { createConsole } from './console.js';
 import { Failure } from './failure.js';
 import { writeWholeFile } from './output-folder.js';
@@ -23,12 +24,7 @@ const shipped = (path: string) => fileURLToPath(new URL(`../../${path}`, import.
 function starter(setting: string | undefined, file: string): string {
   const choice = SETTINGS.join('|');
   if (setting === undefined) throw new Failure(`which setting? --setting ${choice}`);
-  if (!SETTINGS.includes(setting)) {
-    const near = nearest(setting, SETTINGS);
-    throw new Failure(
-      `unknown setting "${setting}"; ${near === undefined ? `wanted is ${choice}` : `did you mean ${near}?`}`,
-    );
-  }
+  if (!SETTINGS.includes(setting)) throw new Failure(`unknown setting \`${setting}\`${suggestion(setting, SETTINGS)}`);
   const schema = relative(dirname(resolve(file)), shipped('shared/scenario.schema.json'))
     .split(sep)
     .join('/');

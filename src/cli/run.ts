@@ -1,5 +1,5 @@
 import yargs from 'yargs';
-import { nearest } from './arguments.js';
+import { suggestion } from '../scenario/nearest.js';
 import { addCompare } from './compare.js';
 import { createConsole, outliveReaders } from './console.js';
 import { EXIT, Failure } from './failure.js';
@@ -16,10 +16,7 @@ const COMMANDS = ['init', 'preview', 'compare', 'trace'];
 
 function noCommand([word]: readonly string[]): Failure {
   if (word === undefined) return new Failure(`which command? ${COMMANDS.join(', ')}; try "${NAME} --help"`);
-  const near = nearest(word, COMMANDS);
-  return new Failure(
-    `unknown command "${word}"${near === undefined ? `; there are ${COMMANDS.join(', ')}` : `; did you mean ${near}?`}`,
-  );
+  return new Failure(`unknown command \`${word}\`${suggestion(word, COMMANDS)}`);
 }
 
 /** What yargs says of a missing word or value, as a person would. */

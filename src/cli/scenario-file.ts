@@ -1,11 +1,12 @@
 import { createHash } from 'node:crypto';
 import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
+import { GREATEST_LENGTH } from '../scenario/document.js';
 import { type Fault, type LoadedScenario, loadScenario } from '../scenario/load.js';
 import { Failure, systemReason } from './failure.js';
 import type { Console } from './console.js';
 
-/** A scenario with fifty strategies and long comments has some tens of kilobytes; more than this is another file. */
-const GREATEST_SIZE = 2_000_000;
+/** Bytes that are read at all; a character has at most four. */
+const GREATEST_SIZE = 4 * GREATEST_LENGTH;
 
 export interface ScenarioFile {
   readonly loaded: LoadedScenario;
@@ -47,7 +48,7 @@ export function formatFault(file: string, fault: Fault, console: Console): strin
   const path = fault.path === '' ? '' : `${fault.path}: `;
   const [first, ...more] = fault.message.split('\n');
   return [
-    `${file}:${fault.line}:${fault.column}  ${severity}  ${path}${first ?? ''}`,
+    `${file}:${fault.line}:${fault.column}  ${severity}  ${path}${first}`,
     ...more.map((line) => `    ${line}`),
   ].join('\n');
 }

@@ -1,6 +1,7 @@
+import { suggestion } from '../scenario/nearest.js';
 import { formatTrace, traceLines, tracePage } from '../report/trace.js';
 import { traceReplication } from '../study/trace.js';
-import { nearest, refuseUnknown, wholeNumber } from './arguments.js';
+import { refuseUnknown, wholeNumber } from './arguments.js';
 import { createConsole } from './console.js';
 import { Failure } from './failure.js';
 import { writeWholeFile } from './output-folder.js';
@@ -20,15 +21,11 @@ const options = {
   html: { type: 'string', requiresArg: true, describe: 'Write a timeline page to this file' },
 } as const;
 
-/** The strategy meant, or a failure that lists those there are. */
+/** The strategy meant, the first one where none is named. */
 function chosenStrategy(wanted: string | undefined, names: readonly string[]): string {
   const chosen = wanted ?? names[0];
-  if (chosen !== undefined && names.includes(chosen)) return chosen;
-  const near = nearest(chosen ?? '', names);
-  const hint = near === undefined ? '' : `; did you mean "${near}"?`;
-  throw new Failure(
-    `no strategy is called "${chosen ?? ''}"${hint} There are: ${names.map((name) => `"${name}"`).join(', ')}`,
-  );
+  if (names.includes(chosen)) return chosen;
+  throw new Failure(`no strategy is called \`${chosen}\`${suggestion(chosen, names)}`);
 }
 
 export function addTrace(cli: Cli): Cli {
