@@ -1,0 +1,162 @@
+import { z } from 'zod';
+import { type Path, pathKey } from './document.js';
+import { nearest, suggestion } from './nearest.js';
+import { bare, childOf, entryOf, evidentOption, keysOf, type Schema } from './schema-walk.js';
+import { show } from './show.js';
+import { wording } from './wording.js';
+
+/** Something that the schema refuses: at a value, or at a key that should not stand there. */
+export interface Problem {
+  readonly path: Path;
+  readonly at: 'key' | 'value';
+  readonly message: string;
+}
+
+export type Parsed<T> =
+  { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/** Parses raw data; every mistake gives one problem, in plain words. */
+export function parseWith<T>(schema: z.ZodType<T>, data: unknown): Parsed<T> {
+  const result = schema.safeParse(data, { error: wording, reportInput: true });
+  if (result.success) return { ok: true, value: result.data };
+  const problems = new Problems(schema, data);
+  for (const issue of result.error.issues) problems.add(issue, []);
+  return { ok: false, problems: problems.found };
+}
+
+class Problems {
+  readonly found: Problem[] = [];
+  readonly #schema: Schema;
+  readonly #data: unknown;
+  readonly #unions = new Set<string>();
+
+  constructor(schema: Schema, data: unknown) {
+    this.#schema = schema;
+    this.#data = data;
+  }
+
+  /** An issue at a path below `base`; where it lies in one of several forms, the evident form speaks instead of all. */
+  add(issue: z.core.$ZodIssue, base: Path): void {
+    const path = [...base, ...issue.path.map((key) => (typeof key === 'symbol' ? String(key) : key))];
+    const union = this.#unionOn(path, base.length);
+    if (union === null) this.#enter(issue, path);
+    else if (!this.#unions.has(pathKey(union.path))) {
+      this.#unions.add(pathKey(union.path));
+      const result = z.safeParse(union.option, union.data, { error: wording, reportInput: true });
+      if (result.success) this.#enter(issue, path);
+      else for (const inner of result.error.issues) this.add(inner, union.path);
+    }
+  }
+
+  /** The first place on the way to `path`, at least `from` deep, where several forms may stand, with the evident one. */
+  #unionOn(path: Path, from: number): { readonly path: Path; readonly option: Schema; readonly data: unknown } | null {
+    let schema: Schema | null = this.#schema;
+    let data = this.#data;
+    for (let depth = 0; depth <= path.length && schema !== null; depth += 1) {
+      const { schema: core } = bare(schema);
+      const here = path.slice(0, depth);
+      if (
+        depth >= from &&
+        core instanceof z.ZodUnion &&
+        !(core instanceof z.ZodDiscriminatedUnion) &&
+        !this.#seenAsBase(here, from)
+      ) {
+        const option = evidentOption(core, data) ?? (core.def.error === undefined ? (core.options[0] ?? null) : null);
+        if (option !== null) return { path: here, option, data };
+      }
+      const key = path[depth];
+      if (key === undefined) return null;
+      schema = childOf(schema, data, key);
+      data = entryOf(data, key);
+    }
+    return null;
+  }
+
+  #seenAsBase(here: Path, from: number): boolean {
+    return here.length === from && this.#unions.has(pathKey(here)) && from > 0;
+  }
+
+  #enter(issue: z.core.$ZodIssue, path: Path): void {
+    if (issue.code === 'unrecognized_keys') {
+      for (const key of issue.keys) this.#enterUnknownKey(path, key);
+    } else if (issue.code === 'invalid_key') {
+      this.found.push({
+        path,
+        at: 'key',
+        message: `read ${show(path.at(-1))}; ${issue.issues[0]?.message ?? 'another name'} is wanted`,
+      });
+    } else if (issue.code === 'invalid_union') {
+      this.#enterForm(issue, path);
+    } else {
+      this.found.push({ path, at: 'value', message: issue.message });
+    }
+  }
+
+  #enterUnknownKey(path: Path, key: string): void {
+    const holder = this.#at(path);
+    const wanted = holder === null ? [] : keysOf(holder.schema, holder.data);
+    this.found.push({
+      path: [...path, key],
+      at: 'key',
+      message: `read the key ${show(key)}, which is not known here${suggestion(key, wanted)}`,
+    });
+  }
+
+  /** The word that says which form a map has (`law`, `cause`) is missing or unknown, or none of the forms fits. */
+  #enterForm(issue: z.core.$ZodIssueInvalidUnion, path: Path): void {
+    const discriminator = issue.discriminator;
+    if (discriminator === undefined) {
+      this.found.push({
+        path,
+        at: 'value',
+        message:
+          issue.message === 'Invalid input'
+            ? `read ${show(issue.input)}, which has none of the forms that may stand here`
+            : issue.message,
+      });
+      return;
+    }
+    const holder = path.at(-1) === discriminator ? path.slice(0, -1) : path;
+    const read = entryOf(this.#at(holder)?.data, discriminator);
+    const wanted = this.#wordsOf(holder, discriminator);
+    const message =
+      read === undefined
+        ? `is missing; wanted is one of ${wanted.map((each) => `\`${each}\``).join(', ')}`
+        : `read ${show(read)}${suggestion(String(read), wanted)}`;
+    this.found.push({ path: [...holder, discriminator], at: 'value', message });
+  }
+
+  #wordsOf(path: Path, discriminator: string): readonly string[] {
+    const holder = this.#at(path);
+    const core = holder === null ? null : bare(holder.schema).schema;
+    if (!(core instanceof z.ZodDiscriminatedUnion)) return [];
+    return core.options.flatMap((option) => {
+      const word = childOf(option, {}, discriminator);
+      return word instanceof z.ZodLiteral ? [String(word.value)] : [];
+    });
+  }
+
+  #at(path: Path): { readonly schema: Schema; readonly data: unknown } | null {
+    let schema: Schema = this.#schema;
+    let data = this.#data;
+    for (const key of path) {
+      const child = childOf(schema, data, key);
+      if (child === null) return null;
+      [schema, data] = [child, entryOf(data, key)];
+    }
+    return { schema, data };
+  }
+}
+
+/** Without the missing keys that stand there misspelt: one mistake, one fault. */
+export function withoutEchoes(problems: readonly Problem[]): readonly Problem[] {
+  const misspelt = problems.filter((problem) => problem.at === 'key');
+  return problems.filter((problem) => {
+    const key = problem.path.at(-1);
+    if (!problem.message.startsWith('is missing') || typeof key !== 'string') return true;
+    const holder = pathKey(problem.path.slice(0, -1));
+    return !misspelt.some(
+      (other) => pathKey(other.path.slice(0, -1)) === holder && nearest(String(other.path.at(-1)), [key]) !== null,
+    );
+  });
+}
