@@ -1,0 +1,156 @@
+import type { Difference, Estimate, StrategySummary, Summary } from '../../study/results.js';
+import { estimateLine, estimateText, moneyScale, PLAIN, SHARE, type Scale } from '../format.js';
+import { NEUTRALS } from '../palette.js';
+import { chartConfig } from './config.js';
+import { padded, SCHEMA, strategyLabels, strategyScales, timeName, timeScale, type Chart } from './chart.js';
+import { listed } from '../text.js';
+
+/** Shares of images are compared in percentage points: in percent of a share of almost nothing they would mislead. */
+const POINTS: Scale = { divisor: 0.01, unit: 'points' };
+
+interface Panel {
+  readonly measure: Difference['measure'];
+  readonly title: string;
+  /** Scale of the absolute difference. */
+  readonly absolute: Scale;
+}
+
+function panels(summary: Summary): readonly Panel[] {
+  const all: readonly Panel[] = [
+    { measure: 'time', title: timeName(summary), absolute: timeScale(summary) },
+    { measure: 'yield', title: 'yield', absolute: POINTS },
+    { measure: 'tips', title: 'tips', absolute: PLAIN },
+    { measure: 'cost', title: 'cost', absolute: moneyScale(summary.scenario.currency) },
+    { measure: 'silentBadShare', title: 'silent-bad share', absolute: POINTS },
+  ];
+  return all.filter((panel) => summary.differences.some((difference) => difference.measure === panel.measure));
+}
+
+function reference(strategy: StrategySummary, measure: Difference['measure'], summary: Summary): number {
+  return strategy.measures[measure === 'time' ? summary.timeMeasure : measure].value;
+}
+
+/** The difference in percent of the first strategy's mean, or in its own unit where that would mislead or cannot be. */
+function shown(difference: Difference, panel: Panel, summary: Summary): { estimate: Estimate; scale: Scale } {
+  const mean = reference(summary.strategies[0], panel.measure, summary);
+  if (panel.measure === 'silentBadShare' || !(mean > 0)) return { estimate: difference.estimate, scale: panel.absolute };
+  const { value, low, high } = difference.estimate;
+  return { estimate: { value: value / mean, low: low / mean, high: high / mean }, scale: SHARE };
+}
+
+export const differences: Chart = {
+  id: 'differences',
+  title: 'Paired differences',
+  caption: (summary) =>
+    summary.differences.length === 0
+      ? 'There is one strategy only, so nothing to compare.'
+      : `Difference from “${summary.strategies[0].name}” on the same luck, in percent of its mean (silent-bad share in percentage points). ` +
+        'Intervals are widened for the number of comparisons; one that holds zero tells nothing apart. Every panel has its own scale.',
+  alt: (summary) =>
+    summary.differences.length === 0
+      ? 'No picture: one strategy only.'
+      : `Points with intervals about a zero line, one panel a measure. ${listed(
+          panels(summary).flatMap((panel) =>
+            summary.differences
+              .filter((difference) => difference.measure === panel.measure)
+              .map((difference) => {
+                const { estimate, scale } = shown(difference, panel, summary);
+                return `${difference.strategy}, ${panel.title}: ${estimateLine(estimate, scale, true)}`;
+              }),
+          ),
+        )}.`,
+  spec: (summary) => {
+    if (summary.differences.length === 0) return null;
+    const labels = strategyLabels(summary);
+    const { color, shape } = strategyScales(summary);
+    const compared = labels.slice(1);
+    const each = panels(summary).map((panel, place) => {
+      const rows = summary.differences
+        .filter((difference) => difference.measure === panel.measure)
+        .map((difference) => {
+          const { estimate, scale } = shown(difference, panel, summary);
+          const at = summary.strategies.findIndex((strategy) => strategy.name === difference.strategy);
+          return {
+            strategy: labels[at],
+            value: estimate.value / scale.divisor,
+            low: estimate.low / scale.divisor,
+            high: estimate.high / scale.divisor,
+            label: estimateText(estimate, scale, true).value,
+            unit: scale.unit,
+          };
+        });
+      const unit = rows[0].unit;
+      const domain = padded([0, ...rows.flatMap((row) => [row.low, row.high])], 0.2);
+      const x = (field: string) => ({
+        field,
+        type: 'quantitative' as const,
+        title: unit === '' ? 'tips' : unit,
+        scale: { domain, nice: false },
+        axis: { tickCount: 4 },
+      });
+      const strategy = { field: 'strategy', type: 'nominal' as const };
+      const y = {
+        ...strategy,
+        title: null,
+        scale: { domain: [...compared] },
+        axis: place % 3 === 0 ? { domain: false, ticks: false, labelColor: NEUTRALS.ink.light } : null,
+      };
+      return {
+        title: panel.title,
+        width: 190,
+        height: 46 * compared.length,
+        data: { values: rows },
+        layer: [
+          { mark: { type: 'rule' as const, color: NEUTRALS.soft.light, strokeWidth: 1 }, encoding: { x: { datum: 0, type: 'quantitative' as const } } },
+          {
+            mark: { type: 'rule' as const, strokeWidth: 2.4 },
+            encoding: { y, x: x('low'), x2: { field: 'high' }, color: { ...strategy, scale: color, legend: null } },
+          },
+          {
+            mark: { type: 'point' as const, filled: true, size: 80, opacity: 1 },
+            encoding: {
+              y,
+              x: x('value'),
+              color: { ...strategy, scale: color, legend: null },
+              shape: { ...strategy, scale: shape, legend: null },
+            },
+          },
+          {
+            mark: { type: 'text' as const, dy: -12, fontSize: 11.5 },
+            encoding: { y, x: x('value'), text: { field: 'label' } },
+          },
+        ],
+      };
+    });
+    return {
+      $schema: SCHEMA,
+      config: { ...chartConfig(), concat: { spacing: 26 } },
+      concat: each,
+      columns: 3,
+      align: 'each',
+    };
+  },
+  table: (summary) => ({
+    columns: [
+      { label: 'Strategy' },
+      { label: 'Measure' },
+      { label: 'Difference', numeric: true },
+      { label: 'Of the first’s mean', numeric: true },
+      { label: 'Verdict' },
+    ],
+    rows: panels(summary).flatMap((panel) =>
+      summary.differences
+        .filter((difference) => difference.measure === panel.measure)
+        .map((difference) => {
+          const relative = shown(difference, panel, summary);
+          return [
+            difference.strategy,
+            panel.title,
+            estimateLine(difference.estimate, panel.absolute, true),
+            relative.scale === SHARE ? estimateLine(relative.estimate, SHARE, true) : '',
+            difference.verdict,
+          ];
+        }),
+    ),
+  }),
+};

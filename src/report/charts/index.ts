@@ -1,0 +1,20 @@
+import type { Chart } from './chart.js';
+import { cloud } from './cloud.js';
+import { differences } from './differences.js';
+import { finish } from './finish.js';
+import { hours } from './hours.js';
+import { quality } from './quality.js';
+import { replicationChart } from './replication.js';
+import { tips } from './tips.js';
+
+/** Every chart of the report, in the order of the page. A new chart is one file and one line here. */
+export const CHARTS: readonly Chart[] = [
+  finish,
+  hours,
+  cloud,
+  tips,
+  differences,
+  quality,
+  replicationChart('typical', 'A typical replication', 0),
+  replicationChart('late', 'One near the 90th percentile of time', 1),
+];

@@ -1,0 +1,65 @@
+import { ACTIVITIES } from '../../campaign/ledger.js';
+import type { ShownReplication, Summary, Timeline } from '../../study/results.js';
+import { calendarScale, fixed, unitName } from '../format.js';
+import { listed, ordinal } from '../text.js';
+import type { Chart } from './chart.js';
+import { timelineEnd, timelineSpec } from './timeline.js';
+
+/** The timelines of one replication, which is the same for all strategies. */
+export function replicationChart(id: string, title: string, place: number): Chart {
+  const of = (summary: Summary): ShownReplication | undefined => summary.shown.at(place);
+  return {
+    id,
+    title,
+    caption: (summary) => {
+      const shown = of(summary);
+      if (shown === undefined) return 'No replication was kept to be shown.';
+      const places = shown.percentiles.map(
+        (each) =>
+          `${each.strategy} ${ordinal(100 * each.time)}, ${ordinal(100 * each.yield)} and ${ordinal(100 * each.tips)}`,
+      );
+      return (
+        `Replication ${String(shown.replication)}: ${shown.label}. Above, what the instrument’s time went to; below, the state of the mounted tip, ` +
+        `parted at every change of tip. Percentiles of its time, yield and tips: ${places.join('; ')}.`
+      );
+    },
+    alt: (summary) => {
+      const shown = of(summary);
+      if (shown === undefined) return 'No picture.';
+      const scale = calendarScale(timelineEnd(shown.timelines));
+      const ends = shown.timelines.map(
+        (timeline) =>
+          `${timeline.strategy} ends after ${fixed(timelineEnd([timeline]) / scale.divisor, 1)} ${unitName(scale)} with ${String(tipsOf(timeline))} tips mounted`,
+      );
+      return `One bar a strategy along the time, coloured by activity. ${listed(ends)}.`;
+    },
+    spec: (summary) => {
+      const shown = of(summary);
+      return shown === undefined ? null : timelineSpec(shown.timelines);
+    },
+    table: (summary) => {
+      const timelines = of(summary)?.timelines ?? [];
+      return {
+        columns: [{ label: 'Hours' }, ...timelines.map((timeline) => ({ label: timeline.strategy, numeric: true }))],
+        rows: [
+          ...ACTIVITIES.map((activity) => [
+            activity,
+            ...timelines.map((timeline) =>
+              fixed(
+                timeline.segments
+                  .filter((segment) => segment.activity === activity)
+                  .reduce((sum, segment) => sum + segment.end - segment.start, 0) / 3600,
+                2,
+              ),
+            ),
+          ]),
+          ['tips mounted (number)', ...timelines.map((timeline) => String(tipsOf(timeline)))],
+        ],
+      };
+    },
+  };
+}
+
+function tipsOf(timeline: Timeline): number {
+  return new Set(timeline.tips.map((stretch) => `${String(stretch.instrument)}/${stretch.tip}`)).size;
+}

@@ -1,0 +1,74 @@
+import { stringify } from 'csv-stringify/sync';
+import { MEASURES, type ComparisonResult, type Measure, type Summary } from '../study/results.js';
+import { plainText } from './text.js';
+
+/** Units stand in the header, so that a column means the same wherever it is opened. */
+function header(measure: Measure, currency: string): string {
+  const seconds: readonly Measure[] = ['totalTime', 'instrumentTime', 'operatorTime', 'overrun', 'confirmedAt'];
+  const shares: readonly Measure[] = ['yield', 'apparentYield', 'silentBadShare'];
+  const name = measure.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+  if (seconds.includes(measure)) return `${name} (s)`;
+  if (shares.includes(measure)) return `${name} (share)`;
+  return measure === 'cost' ? `${name} (${plainText(currency)})` : `${name} (number)`;
+}
+
+type Cell = string | number;
+
+/** RFC 4180. User text that a spreadsheet would take for a formula is put behind an apostrophe. */
+function csv(rows: readonly (readonly Cell[])[]): string {
+  return stringify([...rows], { escape_formulas: true, record_delimiter: 'windows' });
+}
+
+/** `replications.csv`: a row for each replication and strategy. */
+export function replicationsCsv({ summary, replications }: ComparisonResult): string {
+  const head = [
+    'replication',
+    'strategy',
+    ...MEASURES.map((measure) => header(measure, summary.scenario.currency)),
+    'finished',
+    'finished at (s)',
+  ];
+  return csv([
+    head,
+    ...replications.map((row) => [
+      row.replication,
+      plainText(row.strategy),
+      ...MEASURES.map((measure) => row.measures[measure]),
+      row.finished ? 'yes' : 'no',
+      row.finishedAt ?? '',
+    ]),
+  ]);
+}
+
+/** `images.csv`: a row for each image of the plan and strategy, over all replications. */
+export function imagesCsv(summary: Summary): string {
+  const head = [
+    'strategy',
+    'image',
+    'region',
+    'pass',
+    'quality (mean)',
+    'good (share)',
+    'silent bad (share)',
+    'given up (share)',
+    'missing (share)',
+    'takes (mean)',
+  ];
+  return csv([
+    head,
+    ...summary.strategies.flatMap((strategy) =>
+      strategy.images.map((image) => [
+        plainText(strategy.name),
+        image.image,
+        image.region,
+        plainText(image.pass),
+        image.quality,
+        image.good,
+        image.silentBad,
+        image.givenUp,
+        image.missing,
+        image.takes,
+      ]),
+    ),
+  ]);
+}

@@ -1,0 +1,92 @@
+import type { Summary } from '../study/results.js';
+import { ALWAYS, cautionsFor } from './cautions.js';
+import { differences } from './charts/differences.js';
+import { numberText, SHARE, workScale } from './format.js';
+import { headlineColumns } from './page/headline.js';
+import { methodFacts } from './page/method.js';
+import { origin } from './page/register.js';
+import { turnText } from './page/verdict.js';
+import { markdownTable, type Table } from './table.js';
+import { listed, markdown } from './text.js';
+
+function headlineTable(summary: Summary): Table {
+  const columns = headlineColumns(summary);
+  return {
+    columns: [{ label: 'Strategy' }, ...columns.map(({ label }) => ({ label, numeric: true }))],
+    rows: summary.strategies.map((strategy, place) => [
+      strategy.name,
+      ...columns.map(({ cells }) => {
+        const { value, interval } = cells[place];
+        return interval === '' ? value : `${value} (${interval})`;
+      }),
+    ]),
+  };
+}
+
+/** The paragraph that a proposal needs: what was planned, compared and found, and how sure that is. */
+function paragraph(summary: Summary): string {
+  const { scenario } = summary;
+  const names = listed(summary.strategies.map((strategy) => `“${strategy.name}”`));
+  const level = numberText(summary.confidence.level, SHARE);
+  return [
+    `The plan has ${numberText(scenario.images)} images of ${numberText(scenario.regions)} regions (passes: ${listed(scenario.passes)}; ${scenario.order}),`,
+    `${numberText(scenario.scanTime, workScale(scenario.scanTime))} of scanning and ${numberText(scenario.slidingPath, { divisor: 1, unit: 'mm' })} of sliding path if every image is taken once.`,
+    `Time, yield and tips were estimated for ${names} with ${summary.tool.name} ${summary.tool.version},`,
+    `a discrete-event simulation, in ${numberText(summary.replications)} replications of each on the same luck (seed ${summary.seed}).`,
+    `Intervals are ${level}; differences are paired${summary.confidence.comparisons > 1 ? ' and widened by Bonferroni' : ''}.`,
+    ...summary.verdict.sentences,
+  ].join(' ');
+}
+
+/** `methods.md`: paragraph, tables and assumptions for a proposal, in CommonMark with tables. */
+export function methodsText(summary: Summary, command: string): string {
+  const assumed = summary.register.filter((entry) => entry.source === null && entry.range !== null);
+  const sourced = summary.register.filter((entry) => entry.source !== null);
+  const turns = summary.verdict.turns.map((turn) => `- ${markdown(`${turn.path}: ${turnText(turn, summary)}`)}`);
+  const parts = [
+    `# ${markdown(summary.scenario.title)}: methods`,
+    markdown(paragraph(summary)),
+    ...(turns.length === 0 ? [] : ['## What turns the verdict', turns.join('\n')]),
+    ...(summary.warnings.length === 0 ? [] : ['## Warnings', summary.warnings.map((text) => `- ${markdown(text)}`).join('\n')]),
+    '## Results',
+    markdownTable(headlineTable(summary)),
+    markdown(
+      'Yield counts only what is good; the silent-bad share is kept though bad and goes unnoticed; the apparent yield counts it.' +
+        (summary.allocation === null ? '' : ` Granted time: ${summary.allocation.text}.`),
+    ),
+    ...(summary.differences.length === 0
+      ? []
+      : [
+          `## Paired differences from ${markdown(`“${summary.strategies[0].name}”`)}`,
+          markdownTable(differences.table(summary)),
+        ]),
+    '## How it was computed',
+    methodFacts(summary)
+      .map(([name, text]) => `- ${name}: ${markdown(text)}`)
+      .join('\n'),
+    `## Assumed (${String(assumed.length)} of ${String(summary.register.length)} values)`,
+    assumed.length === 0
+      ? 'Nothing: every value with a range has a source.'
+      : markdownTable({
+          columns: [{ label: 'What' }, { label: 'Path' }, { label: 'Value' }, { label: 'Range' }],
+          rows: assumed.map((entry) => [entry.description, entry.path, entry.value, entry.range ?? '']),
+        }),
+    ...(sourced.length === 0
+      ? []
+      : [
+          '## Values with a source',
+          markdownTable({
+            columns: [{ label: 'What' }, { label: 'Value' }, { label: 'Source' }],
+            rows: sourced.map((entry) => [entry.description, entry.value, origin(entry)]),
+          }),
+        ]),
+    '## Usual cautions',
+    [
+      `- ${markdown(ALWAYS)}`,
+      ...cautionsFor(summary.scenario.cautions).map((caution) => `- ${markdown(`${caution.title}: ${caution.text} (${caution.source})`)}`),
+    ].join('\n'),
+    '## To run it again',
+    `    ${command.replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ')}`,
+  ];
+  return `${parts.join('\n\n')}\n`;
+}

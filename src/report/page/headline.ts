@@ -1,0 +1,99 @@
+import type { Estimate, MeasureSummary, Summary } from '../../study/results.js';
+import { calendarScale, estimateLine, estimateText, moneyScale, numberText, PLAIN, SHARE, workScale, type EstimateText, type Scale } from '../format.js';
+import { timeScale } from '../charts/chart.js';
+import { framed } from '../table.js';
+import { html } from '../text.js';
+
+/** One column of the headline table, for pages, terminals and proposals alike. */
+export interface HeadlineColumn {
+  readonly label: string;
+  readonly cells: readonly HeadlineCell[];
+}
+
+export interface HeadlineCell extends EstimateText {
+  readonly beside: string | null;
+}
+
+function percentiles(measure: MeasureSummary, scale: Scale): string {
+  const at = (probability: number): string => {
+    const found = measure.quantiles.find((each) => Math.abs(each.probability - probability) < 1e-9);
+    return found === undefined ? '?' : numberText(found.value / scale.divisor);
+  };
+  return `9 in 10 below ${at(0.9)}`;
+}
+
+function cell(estimate: Estimate, scale: Scale, beside: string | null = null): HeadlineCell {
+  return { ...estimateText(estimate, scale), beside };
+}
+
+export function headlineColumns(summary: Summary): readonly HeadlineColumn[] {
+  const time = timeScale(summary);
+  const money = moneyScale(summary.scenario.currency);
+  const longest = Math.max(...summary.strategies.map((strategy) => strategy.measures.totalTime.value));
+  const total = summary.timeMeasure === 'instrumentTime' ? calendarScale(longest) : workScale(longest);
+  const column = (label: string, of: (strategy: Summary['strategies'][number]) => HeadlineCell): HeadlineColumn => ({
+    label,
+    cells: summary.strategies.map(of),
+  });
+  return [
+    column(summary.timeMeasure === 'instrumentTime' ? 'Instrument time' : 'Total time', ({ measures }) => {
+      const measure = measures[summary.timeMeasure];
+      return cell(measure, summary.timeMeasure === 'instrumentTime' ? time : total, percentiles(measure, time));
+    }),
+    column('Yield', ({ measures }) => cell(measures.yield, SHARE)),
+    column('Silent-bad share', ({ measures }) => cell(measures.silentBadShare, SHARE)),
+    column('Apparent yield', ({ measures }) => cell(measures.apparentYield, SHARE)),
+    column('Tips', ({ measures }) => cell(measures.tips, PLAIN, percentiles(measures.tips, PLAIN))),
+    column('Cost', ({ measures }) => cell(measures.cost, money)),
+    summary.allocation === null
+      ? column('Ever finished', (strategy) => cell(strategy.finishes, SHARE))
+      : column('Finished in time', (strategy) => cell(strategy.withinAllocation ?? strategy.finishes, SHARE)),
+  ];
+}
+
+export function headlineSection(summary: Summary): string {
+  const columns = headlineColumns(summary);
+  const head = columns.map((column) => `<th scope="col" class="number">${html(column.label)}</th>`).join('');
+  const rows = summary.strategies.map((strategy, place) => {
+    const cells = columns.map(({ cells: of }) => {
+      const { value, interval, beside } = of[place];
+      const small = [interval, beside ?? ''].filter((text) => text !== '').map((text) => `<small>${html(text)}</small>`);
+      return `<td class="number"><b>${html(value)}</b>${small.join('')}</td>`;
+    });
+    const kind = strategy.workflow === 'hop' ? 'array-hop' : 'swap and relocate';
+    const colour = `var(--strategy-${String((place % 8) + 1)})`;
+    return `<tr><th scope="row"><span class="bar" style="background:${colour}"></span>${html(strategy.name)}<small>${kind}</small></th>${cells.join('')}</tr>`;
+  });
+  const level = numberText(summary.confidence.level, SHARE);
+  const granted = summary.allocation === null ? '' : ` Granted time: ${summary.allocation.text}.`;
+  const caption = `Means over ${numberText(summary.replications)} replications with ${level} intervals.${granted}`;
+  return `<section aria-labelledby="headline">
+<h2 id="headline">At a glance</h2>
+${framed(
+  `<table class="headline">
+<caption>${html(caption)}</caption>
+<thead><tr><th scope="col">Strategy</th>${head}</tr></thead>
+<tbody>
+${rows.join('\n')}
+</tbody>
+</table>`,
+  'At a glance',
+)}
+<p class="note">Yield counts only what is good. The silent-bad share is what is kept though it is bad, which nobody notices; the apparent yield counts it and is what one would believe.</p>${cutTable(summary)}
+</section>`;
+}
+
+function cutTable(summary: Summary): string {
+  const { allocation } = summary;
+  if (allocation === null) return '';
+  const items = summary.strategies.flatMap(({ name, cut }) =>
+    cut === null
+      ? []
+      : [
+          `<li>${html(name)}: yield ${html(estimateLine(cut.yield, SHARE))}, silent-bad share ${html(estimateLine(cut.silentBadShare, SHARE))}, ` +
+            `images missing ${html(estimateLine(cut.missing, PLAIN))}, tips ${html(estimateLine(cut.tips, PLAIN))}</li>`,
+        ],
+  );
+  if (items.length === 0) return '';
+  return `\n<h3>If the work stops at the end of the granted time</h3>\n<ul class="plain">${items.join('')}</ul>`;
+}

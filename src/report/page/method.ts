@@ -1,0 +1,52 @@
+import type { Summary } from '../../study/results.js';
+import { ALWAYS, cautionsFor } from '../cautions.js';
+import { numberText, SHARE } from '../format.js';
+import { html } from '../text.js';
+
+export function cautionsSection(summary: Summary): string {
+  const items = cautionsFor(summary.scenario.cautions).map(
+    (caution) =>
+      `<li><strong>${html(caution.title)}.</strong> ${html(caution.text)} <span class="small">Source: ${html(caution.source)}</span></li>`,
+  );
+  return `<section aria-labelledby="cautions">
+<h2 id="cautions">Usual cautions</h2>
+<p><strong>${html(ALWAYS)}</strong></p>${items.length === 0 ? '' : `\n<ul class="plain">${items.join('\n')}</ul>`}
+</section>`;
+}
+
+/** What was computed and how, as pairs of plain text; the text for proposals has them too. */
+export function methodFacts(summary: Summary): readonly (readonly [string, string])[] {
+  const { scenario, confidence } = summary;
+  return [
+    ['Replications', `${numberText(summary.replications)} of every strategy, all on the same luck. ${summary.stopping.text}`],
+    ['Seed', summary.seed],
+    [
+      'Intervals',
+      `${numberText(confidence.level, SHARE)}, two-sided. Differences are paired` +
+        (confidence.comparisons > 1 ? ` and widened by Bonferroni over ${String(confidence.comparisons)} comparisons.` : '.'),
+    ],
+    [
+      'Time compared',
+      summary.timeMeasure === 'instrumentTime'
+        ? 'Instrument time inside bookings, since calendar time goes in lumps of whole sessions.'
+        : 'Total time from the start to the end of the last step.',
+    ],
+    ['Scenario file', `${scenario.file}, SHA-256 ${scenario.sha256}`],
+    ['Made by', `${summary.tool.name} ${summary.tool.version}`],
+  ];
+}
+
+export function methodSection(summary: Summary, command: string): string {
+  const facts = methodFacts(summary).map(([name, text]) => `<dt>${html(name)}</dt><dd>${html(text)}</dd>`);
+  return `<section aria-labelledby="method">
+<h2 id="method">How it was computed</h2>
+<p>Each replication plays the whole plan, scan by scan, once for each strategy: tips blunt, foul and break by chance, and what is noticed decides what is taken again and what is replaced. Means, intervals and chances are over replications. They say what follows from the values in the register, not whether those are right.</p>
+<dl class="method">${facts.join('')}</dl>
+</section>
+<section aria-labelledby="again">
+<h2 id="again">To run it again, and to cite it</h2>
+<p>The same version, file and seed give the same bytes on any machine:</p>
+<pre><code>${html(command)}</code></pre>
+<p>Cite as: ${html(summary.tool.name)}, version ${html(summary.tool.version)}, discrete-event simulation of scanning-probe campaigns; scenario “${html(summary.scenario.title)}”, seed ${html(summary.seed)}, ${html(numberText(summary.replications))} replications. The text for a proposal is in <code>methods.md</code>, every chart in <code>charts/</code>, all numbers in <code>summary.json</code>, <code>images.csv</code> and <code>replications.csv</code>.</p>
+</section>`;
+}

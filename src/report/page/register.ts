@@ -1,0 +1,70 @@
+import type { RegisterEntry, Summary } from '../../study/results.js';
+import { framed } from '../table.js';
+import { html } from '../text.js';
+import { turnText } from './verdict.js';
+
+/** Where a value comes from, in words. What is chosen (plan, policy) needs no source. */
+export function origin(entry: RegisterEntry): string {
+  const usual = entry.isDefault ? ' (default)' : '';
+  if (entry.source !== null) return `${entry.source}${usual}`;
+  return entry.range === null ? `chosen${usual}` : `assumed${usual}`;
+}
+
+function turnsOf(entry: RegisterEntry, summary: Summary): string {
+  if (entry.turns === null) return '';
+  if (entry.turns.length === 0) return 'no difference turns within the range';
+  return entry.turns.map((turn) => `<span class="turn">Turns the verdict. ${html(turnText(turn, summary))}</span>`).join('');
+}
+
+function row(entry: RegisterEntry, summary: Summary): string {
+  const from = html(origin(entry));
+  const assumed = entry.source === null && entry.range !== null;
+  return `<tr><th scope="row">${html(entry.description)}<code>${html(entry.path)}</code></th><td>${html(entry.value)}</td><td>${html(entry.range ?? '')}</td><td>${assumed ? `<span class="assumed">${from}</span>` : from}<span class="small">${turnsOf(entry, summary)}</span></td></tr>`;
+}
+
+const GROUPS: Readonly<Partial<Record<string, string>>> = {
+  plan: 'Plan',
+  tips: 'Tips',
+  workflows: 'Workflows',
+  noticing: 'Noticing',
+  rules: 'Replacing',
+  stock: 'Stock',
+  pace: 'Pace',
+  operators: 'People',
+  instruments: 'Instruments',
+  bookings: 'Bookings',
+  costs: 'Prices',
+};
+
+/** All values, those that turn the verdict first, the rest by the part of the scenario that they stand in. */
+export function registerSection(summary: Summary): string {
+  const turning = summary.register.filter((entry) => (entry.turns ?? []).length > 0);
+  const rest = summary.register.filter((entry) => !turning.includes(entry));
+  const groups = new Map<string, RegisterEntry[]>();
+  if (turning.length > 0) groups.set('What turns the verdict', turning);
+  for (const entry of rest) {
+    const part = entry.path.split('.', 1)[0];
+    const name = GROUPS[part] ?? part;
+    groups.set(name, [...(groups.get(name) ?? []), entry]);
+  }
+  const bodies = [...groups].map(
+    ([name, entries]) => `<tbody>
+<tr class="group"><th scope="rowgroup" colspan="4">${html(name)}</th></tr>
+${entries.map((entry) => row(entry, summary)).join('\n')}
+</tbody>`,
+  );
+  const assumed = summary.register.filter((entry) => entry.source === null && entry.range !== null).length;
+  return `<section aria-labelledby="register">
+<h2 id="register">Assumption register</h2>
+<p>Every value behind the numbers above. ${String(assumed)} of ${String(summary.register.length)} are only <em>assumed</em>: nothing but judgement stands behind them.</p>
+${framed(
+  `<table class="register">
+<caption>Value, range within which it may lie, and where it comes from</caption>
+<colgroup><col class="what"><col class="value"><col class="range"><col></colgroup>
+<thead><tr><th scope="col">What</th><th scope="col">Value</th><th scope="col">Range</th><th scope="col">Source, or assumed</th></tr></thead>
+${bodies.join('\n')}
+</table>`,
+  'Assumption register',
+)}
+</section>`;
+}

@@ -1,0 +1,59 @@
+/** User text made safe for the places where reports show it. Every report goes through these functions. */
+
+import escape from 'escape-html';
+
+/** One line without control, bidirectional or broken characters. */
+export function plainText(text: string): string {
+  return text
+    .replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ')
+    .replace(/\p{Bidi_Control}/gu, '')
+    .replace(/\p{Surrogate}/gu, '\ufffd')
+    .trim();
+}
+
+/** For HTML and SVG, in text and in quoted attributes. */
+export function html(text: string): string {
+  return escape(plainText(text));
+}
+
+/** For CommonMark and its table extension: the text shows as it is, nothing in it is markup or a link. */
+export function markdown(text: string): string {
+  return plainText(text)
+    .replace(/[\\`*_{}[\]#|~$!:@]/g, '\\$&')
+    .replace(/www\./gi, (start) => `${start.slice(0, -1)}\\.`)
+    .replace(/^([-+=]|\d+(?=[.)]))/, '\\$1')
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;');
+}
+
+/** At most `length` characters, with an ellipsis where something was cut. */
+export function shortened(text: string, length: number): string {
+  const characters = [...plainText(text)];
+  return characters.length <= length ? characters.join('') : `${characters.slice(0, length - 1).join('').trimEnd()}…`;
+}
+
+/** Short labels for names, one each and no two alike. */
+export function uniqueLabels(names: readonly string[], length: number): readonly string[] {
+  const seen = new Set<string>();
+  return names.map((name) => {
+    let label = shortened(name, length);
+    for (let number = 2; seen.has(label); number += 1) label = `${shortened(name, length - 4)} (${String(number)})`;
+    seen.add(label);
+    return label;
+  });
+}
+
+/** `1st`, `2nd`, `90th`. */
+export function ordinal(number: number): string {
+  const whole = Math.round(number);
+  const tens = whole % 100;
+  const ending = tens >= 11 && tens <= 13 ? undefined : ['th', 'st', 'nd', 'rd'].at(whole % 10);
+  return `${String(whole)}${ending ?? 'th'}`;
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listed(items: readonly string[]): string {
+  if (items.length <= 1) return items.join('');
+  return `${items.slice(0, -1).join(', ')} and ${items[items.length - 1]}`;
+}

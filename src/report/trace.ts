@@ -1,0 +1,79 @@
+import type { Timeline, TraceEvent } from '../study/results.js';
+import { timelineSpec } from './charts/timeline.js';
+import { fixed } from './format.js';
+import { document } from './page.js';
+import { inPage, renderPicture } from './render.js';
+import { framed, htmlTable, textTable, type Table } from './table.js';
+import { html, plainText } from './text.js';
+
+/** Which replication was traced, and the command line that traces it again. */
+export interface Traced {
+  readonly title: string;
+  readonly strategy: string;
+  readonly replication: number;
+  readonly seed: string;
+  readonly tool: { readonly name: string; readonly version: string };
+  readonly command: string;
+}
+
+function table(events: readonly TraceEvent[]): Table {
+  return {
+    columns: [
+      { label: 'Time (s)', numeric: true },
+      { label: 'Clock' },
+      { label: 'Instrument', numeric: true },
+      { label: 'What' },
+      { label: 'Detail' },
+    ],
+    rows: events.map((event) => [
+      fixed(event.time, 3).replaceAll('\u202f', ''),
+      event.clock,
+      String(event.instrument + 1),
+      event.what,
+      event.detail,
+    ]),
+  };
+}
+
+/** The event log as a table in plain text. */
+export function traceText(events: readonly TraceEvent[]): string {
+  return `${textTable(table(events))}\n`;
+}
+
+/** One event as a line of NDJSON, with its newline. */
+export function traceLine(event: TraceEvent): string {
+  const { time, clock, instrument, what, detail } = event;
+  return `${JSON.stringify({ time, clock, instrument, what, detail })}\n`;
+}
+
+/** A page for one replication: its timeline and all its events. No script, nothing from outside. */
+export async function tracePage(timeline: Timeline, events: readonly TraceEvent[], traced: Traced): Promise<string> {
+  const heading = `${plainText(traced.strategy)}, replication ${String(traced.replication)}`;
+  const spec = timelineSpec([timeline]);
+  const description = `What the instrument’s time went to in replication ${String(traced.replication)}, with the state of the mounted tip below. All events stand in the table.`;
+  const picture =
+    spec === null ? '' : framed(inPage((await renderPicture(spec, { prefix: 'timeline', title: heading, description })).svg), 'Timeline (picture)');
+  const body = `<header>
+<p class="kicker">${html(traced.title)}</p>
+<h1>${html(heading)}</h1>
+</header>
+<main>
+<section aria-labelledby="timeline">
+<h2 id="timeline">Timeline</h2>
+<figure aria-labelledby="timeline">
+${picture}
+<figcaption>Above, what the instrument’s time went to; below, the state of the mounted tip, parted at every change of tip.</figcaption>
+</figure>
+</section>
+<section aria-labelledby="events">
+<h2 id="events">Events</h2>
+${htmlTable(table(events), `${String(events.length)} events, in order`)}
+</section>
+<section aria-labelledby="again">
+<h2 id="again">To trace it again</h2>
+<pre><code>${html(traced.command)}</code></pre>
+</section>
+</main>
+<footer>${html(traced.tool.name)} ${html(traced.tool.version)} · seed ${html(traced.seed)}</footer>`;
+  return document(`${heading}: ${plainText(traced.title)}`, body);
+}

@@ -1,0 +1,248 @@
+/**
+ * What a comparison found, as data. `summary.json` is this object; the page, the charts, the terminal table and the
+ * methods text are made from it and from nothing else. Times are seconds, paths millimetres, radii nanometres, money a
+ * plain number of the scenario's currency, shares between 0 and 1. `null` stands where there is no such number.
+ */
+
+import type { Activity } from '../campaign/ledger.js';
+import type { Cause, WorkflowName } from '../scenario/schema/scenario.js';
+
+export const SUMMARY_FORMAT = 'swap-or-hop summary';
+export const SUMMARY_FORMAT_VERSION = 1;
+
+/** An estimate with its two-sided confidence interval. */
+export interface Estimate {
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** A sample quantile with its distribution-free interval; an end is null where there are too few replications for it. */
+export interface QuantileEstimate {
+  readonly probability: number;
+  readonly value: number;
+  readonly low: number | null;
+  readonly high: number | null;
+}
+
+/** Measures of one replication of one strategy, in the order in which tables show them. */
+export const MEASURES = [
+  'totalTime', 'instrumentTime', 'operatorTime', 'overrun', 'confirmedAt',
+  'yield', 'apparentYield', 'silentBadShare', 'good', 'silentBad', 'givenUp', 'missing', 'takes',
+  'tips', 'probes', 'chips', 'specimens', 'cost',
+] as const;
+export type Measure = (typeof MEASURES)[number];
+
+/** The measures that a verdict may rest on. */
+export const HEADLINE = ['time', 'yield', 'tips'] as const;
+export type Headline = (typeof HEADLINE)[number];
+
+export interface MeasureSummary extends Estimate {
+  readonly standardDeviation: number;
+  /** At probabilities 0.1, 0.5, 0.9. */
+  readonly quantiles: readonly QuantileEstimate[];
+}
+
+/** The chance of being finished by a moment; `time` counts from the start of the experiment. */
+export interface FinishPoint extends Estimate {
+  readonly time: number;
+}
+
+/** One image of the plan over all replications of a strategy. The four shares add up to 1. */
+export interface ImageSummary {
+  /** Number in the plan, from 1. */
+  readonly image: number;
+  /** From 1. */
+  readonly region: number;
+  readonly pass: string;
+  /** Mean quality of the kept take, 0 where none was kept. */
+  readonly quality: number;
+  readonly good: number;
+  readonly silentBad: number;
+  readonly givenUp: number;
+  readonly missing: number;
+  readonly takes: number;
+}
+
+export interface StrategySummary {
+  readonly name: string;
+  readonly workflow: WorkflowName;
+  readonly pace: { readonly scan: number; readonly hands: number };
+  readonly measures: Readonly<Record<Measure, MeasureSummary>>;
+  /** Mean seconds of instrument occupation by activity, summed over instruments; adds up to the elapsed time of all instruments. */
+  readonly split: Readonly<Record<Activity, number>>;
+  /** Chance that the experiment is ever finished (stock or specimens may run out). */
+  readonly finishes: Estimate;
+  /** Steps of the cumulative chance to be finished, at most 200 points. */
+  readonly finishing: readonly FinishPoint[];
+  /** By the end of each booked session (only where there are bookings), as many as the slowest replication needs, at most 60. */
+  readonly finishedBySession: readonly (FinishPoint & { readonly session: number })[];
+  /** Within the granted time; null where the scenario grants none. */
+  readonly withinAllocation: Estimate | null;
+  /** The same experiment cut at the end of the granted time; null where none is granted. */
+  readonly cut: {
+    readonly yield: Estimate;
+    readonly silentBadShare: Estimate;
+    readonly missing: Estimate;
+    readonly tips: Estimate;
+  } | null;
+  /** Share of replications by number of tips used. */
+  readonly tipCounts: readonly { readonly tips: number; readonly share: number }[];
+  /** What first spoiled the tips used, mean number per campaign; `unspoiled` went sound. */
+  readonly spoiledBy: readonly { readonly cause: Cause | 'mishandling' | 'reconditioning' | 'unspoiled'; readonly tips: number }[];
+  /** Why tips went, mean number per campaign. */
+  readonly wentBecause: readonly { readonly reason: string; readonly tips: number }[];
+  /** At most 400 replications, evenly chosen, for the cloud of time against yield. */
+  readonly cloud: readonly { readonly replication: number; readonly time: number; readonly yield: number; readonly tips: number }[];
+  readonly images: readonly ImageSummary[];
+}
+
+/** Paired difference of a strategy from the first one, on the same luck; interval widened by Bonferroni. */
+export interface Difference {
+  readonly strategy: string;
+  readonly measure: Headline | 'cost' | 'silentBadShare';
+  readonly estimate: Estimate;
+  /** Half-width before Bonferroni, as a share of the first strategy's mean; null where that mean is 0. */
+  readonly relativePrecision: number | null;
+  readonly verdict: 'more' | 'less' | 'not told apart';
+}
+
+/** One value of the scenario, as the assumption register shows it. */
+export interface RegisterEntry {
+  readonly path: string;
+  /** As a person would write it, with unit. */
+  readonly value: string;
+  readonly description: string;
+  /** As a person would write it: `5 min to 20 min`; null for what is chosen rather than known (plan, policy). */
+  readonly range: string | null;
+  /** Where the value comes from; null where it is only assumed. */
+  readonly source: string | null;
+  /** The value was left to its default. */
+  readonly isDefault: boolean;
+  /** What the differences become at the ends of the range; null where it was not tried. */
+  readonly turns: readonly Turn[] | null;
+}
+
+/** A difference whose sign changes within the range of something only assumed. */
+export interface Turn {
+  readonly path: string;
+  readonly strategy: string;
+  readonly measure: Headline | 'cost';
+  /** The end of the range at which the sign is the other one, as a person would write it. */
+  readonly at: string;
+  readonly differenceHere: number;
+  readonly differenceThere: Estimate;
+}
+
+export interface Verdict {
+  /** Plain sentences, the first of which says whether the verdict stands. */
+  readonly sentences: readonly string[];
+  readonly decided: boolean;
+  readonly turns: readonly Turn[];
+}
+
+/** A stretch of one instrument's time in one replication. */
+export interface Segment {
+  readonly instrument: number;
+  readonly start: number;
+  readonly end: number;
+  readonly activity: Activity;
+  /** The step as the workflow names it, in words. */
+  readonly step: string;
+  readonly tip: string | null;
+  readonly image: number | null;
+}
+
+/** The mounted tip's state over a stretch of time. */
+export interface TipStretch {
+  readonly instrument: number;
+  readonly start: number;
+  readonly end: number;
+  /** Such as `sharp 3`: kind and number in order of first mounting, from 1. */
+  readonly tip: string;
+  readonly state: 'sound' | 'fouled' | 'worn-out' | 'coating gone' | 'broken';
+  /** Apex radius at the end of the stretch. */
+  readonly radius: number;
+}
+
+export interface Timeline {
+  readonly strategy: string;
+  readonly segments: readonly Segment[];
+  readonly tips: readonly TipStretch[];
+}
+
+/** One replication shown for all strategies alike. */
+export interface ShownReplication {
+  readonly replication: number;
+  /** Why this one is shown. */
+  readonly label: string;
+  /** Percentile of this replication's time, yield and tips within each strategy. */
+  readonly percentiles: readonly { readonly strategy: string; readonly time: number; readonly yield: number; readonly tips: number }[];
+  readonly timelines: readonly Timeline[];
+}
+
+export interface Summary {
+  readonly format: typeof SUMMARY_FORMAT;
+  readonly formatVersion: typeof SUMMARY_FORMAT_VERSION;
+  readonly tool: { readonly name: string; readonly version: string };
+  readonly scenario: {
+    readonly title: string;
+    readonly about: string | null;
+    /** Base name of the file read. */
+    readonly file: string;
+    readonly sha256: string;
+    readonly currency: string;
+    readonly cautions: readonly string[];
+    readonly order: string;
+    readonly regions: number;
+    readonly passes: readonly string[];
+    readonly images: number;
+    /** Of one take of every image at the first strategy's pace. */
+    readonly scanTime: number;
+    readonly slidingPath: number;
+    readonly instruments: number;
+    readonly operators: number;
+    readonly bookings: string;
+  };
+  readonly seed: string;
+  readonly replications: number;
+  readonly stopping: { readonly rule: 'precision' | 'limit' | 'fixed'; readonly text: string };
+  readonly confidence: { readonly level: number; readonly comparisons: number };
+  /** Which time comparisons use: instrument time where bookings exist, else total time. */
+  readonly timeMeasure: 'totalTime' | 'instrumentTime';
+  readonly allocation: { readonly text: string; readonly end: number } | null;
+  readonly strategies: readonly StrategySummary[];
+  readonly differences: readonly Difference[];
+  readonly verdict: Verdict;
+  readonly register: readonly RegisterEntry[];
+  readonly shown: readonly ShownReplication[];
+  readonly warnings: readonly string[];
+}
+
+/** One row of `replications.csv`. */
+export interface ReplicationRow {
+  readonly replication: number;
+  readonly strategy: string;
+  readonly measures: Readonly<Record<Measure, number>>;
+  readonly finished: boolean;
+  /** Null where the experiment was not finished. */
+  readonly finishedAt: number | null;
+}
+
+export interface ComparisonResult {
+  readonly summary: Summary;
+  readonly replications: readonly ReplicationRow[];
+}
+
+/** One event of a replication, as `trace` shows it. */
+export interface TraceEvent {
+  /** Seconds since the start. */
+  readonly time: number;
+  /** On the wall clock, such as `Mo 09:00:00`. */
+  readonly clock: string;
+  /** From 0. */
+  readonly instrument: number;
+  /** What happened, in a word or two. */
+  readonly what: string;
+  readonly detail: string;
+}
