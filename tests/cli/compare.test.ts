@@ -1,0 +1,120 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
+
+const scenario = join(root, 'scenarios/starters/ambient.yaml');
+const FEW = ['--replications', '40'];
+const summarySchema = z.looseObject({
+  format: z.literal('swap-or-hop summary'),
+  formatVersion: z.literal(1),
+  seed: z.string(),
+  replications: z.number(),
+});
+const read = (...path: string[]) => readFileSync(join(...path), 'utf8');
+
+describe('compare', () => {
+  it('prints the table on stdout, says on stderr what it wrote, and writes every file of a report', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const outcome = await swapOrHop(['compare', scenario, ...FEW], { cwd });
+      expect(outcome.code).toBe(0);
+      expect(outcome.stdout).toContain('swap by hand');
+      expect(outcome.stdout).not.toContain('wrote');
+      expect(outcome.stdout).not.toContain('\u001b');
+      expect(outcome.stderr).toMatch(/wrote \d+ files; open reports\/ambient\/report\.html/);
+      const folder = join(cwd, 'reports/ambient');
+      for (const file of ['report.html', 'summary.json', 'images.csv', 'replications.csv', 'methods.md']) {
+        expect(read(folder, file).length).toBeGreaterThan(200);
+      }
+      expect(readdirSync(join(cwd, 'reports'))).toEqual(['ambient']);
+    });
+  });
+
+  it('prints exactly the summary that it writes with --json, and nothing on stderr with --quiet', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const outcome = await swapOrHop(['compare', scenario, ...FEW, '--json', '--quiet', '--out', 'out'], { cwd });
+      expect(outcome).toMatchObject({ code: 0, stderr: '' });
+      expect(summarySchema.parse(JSON.parse(outcome.stdout)).replications).toBe(40);
+      expect(JSON.parse(outcome.stdout)).toEqual(JSON.parse(read(cwd, 'out/summary.json')));
+    });
+  });
+
+  it('gives the same bytes for the same seed, and other numbers for another', async () => {
+    await inEmptyFolder(async (cwd) => {
+      for (const [out, seed] of [
+        ['a', '0042'],
+        ['b', '0042'],
+        ['c', '42'],
+      ] as const) {
+        await swapOrHop(['compare', scenario, ...FEW, '--out', out, '--seed', seed], { cwd });
+      }
+      expect(read(cwd, 'b/summary.json')).toBe(read(cwd, 'a/summary.json'));
+      expect(summarySchema.parse(JSON.parse(read(cwd, 'a/summary.json'))).seed).toBe('0042');
+      expect(read(cwd, 'c/replications.csv')).not.toBe(read(cwd, 'a/replications.csv'));
+    });
+  });
+
+  it('documents every field of summary.json that it writes', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const outcome = await swapOrHop(['compare', scenario, ...FEW, '--json'], { cwd });
+      const documentation = read(root, 'reports/README.md');
+      const undocumented = fieldsOf(JSON.parse(outcome.stdout)).filter(
+        (field) => !documentation.includes(`\`${field}\``),
+      );
+      expect(undocumented).toEqual([]);
+    });
+  });
+
+  it('replaces an earlier report and leaves alone what lies beside it', async () => {
+    await inEmptyFolder(async (cwd) => {
+      await swapOrHop(['compare', scenario, ...FEW, '--out', 'out'], { cwd });
+      writeFileSync(join(cwd, 'out/letter.txt'), 'To the committee');
+      writeFileSync(join(cwd, 'out/methods.md'), 'old');
+      expect((await swapOrHop(['compare', scenario, ...FEW, '--out', 'out'], { cwd })).code).toBe(0);
+      expect(read(cwd, 'out/letter.txt')).toBe('To the committee');
+      expect(read(cwd, 'out/methods.md')).not.toBe('old');
+      expect(readdirSync(cwd)).toEqual(['out']);
+    });
+  });
+
+  it('never writes into a folder or over a file of somebody else', async () => {
+    await inEmptyFolder(async (cwd) => {
+      mkdirSync(join(cwd, 'thesis'));
+      writeFileSync(join(cwd, 'thesis/summary.json'), '{"format": "another"}');
+      for (const out of ['thesis', 'thesis/summary.json']) {
+        const outcome = await swapOrHop(['compare', scenario, ...FEW, '--out', out], { cwd });
+        expect(outcome.stderr).toContain('choose another folder with --out');
+        expect(outcome).toMatchObject({ code: 2, stdout: '' });
+      }
+      expect(readdirSync(join(cwd, 'thesis'))).toEqual(['summary.json']);
+    });
+  });
+
+  it('leaves no file behind when it is interrupted', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const outcome = await swapOrHop(['compare', scenario, '--replications', '1000000'], {
+        cwd,
+        interruptAfter: 1500,
+      });
+      expect(outcome.signal === 'SIGINT' || outcome.code === 130).toBe(true);
+      expect(outcome.stdout).toBe('');
+      expect(existsSync(join(cwd, 'reports'))).toBe(false);
+    });
+  });
+
+  it('writes its report though the reader of stdout has gone', async () => {
+    await inEmptyFolder(async (cwd) => {
+      expect((await swapOrHop(['compare', scenario, ...FEW], { cwd, deaf: true })).code).toBe(0);
+      expect(existsSync(join(cwd, 'reports/ambient/report.html'))).toBe(true);
+    });
+  });
+});
+
+/** Names of all fields, at any depth; names that are data (activities, causes) contain blanks or are values of others. */
+function fieldsOf(value: unknown): string[] {
+  if (Array.isArray(value)) return [...new Set(value.flatMap(fieldsOf))];
+  if (typeof value !== 'object' || value === null) return [];
+  const entries = Object.entries(value).filter(([key]) => key !== 'split');
+  return [...new Set(entries.flatMap(([key, child]) => [key, ...fieldsOf(child)]))];
+}
