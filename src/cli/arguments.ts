@@ -33,3 +33,20 @@ export function refuseUnknown(given: { readonly _: readonly (string | number)[] 
   messages.push(...words.map((word) => `unexpected argument "${word}"`));
   if (messages.length > 0) throw new Failure(messages.join('\n'));
 }
+
+/** A command line as it can be typed again; options that were not given are left out. */
+export function shellLine(
+  program: string,
+  command: string,
+  file: string,
+  options: Readonly<Record<string, string | undefined>>,
+): string {
+  const given = Object.entries(options).flatMap(([name, value]) =>
+    value === undefined ? [] : [`--${name}`, quoted(value)],
+  );
+  return [program, command, quoted(file), ...given].join(' ');
+}
+
+function quoted(word: string): string {
+  return /^[\w./,:@%+=-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`;
+}

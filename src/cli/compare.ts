@@ -1,8 +1,7 @@
 import { basename, join, parse } from 'node:path';
-import { reportFiles } from '../report/index.js';
-import { formatTerminal } from '../report/terminal.js';
+import { reportFiles, summaryJson, terminalText } from '../report/index.js';
 import { compare } from '../study/compare.js';
-import { refuseUnknown, wholeNumber } from './arguments.js';
+import { refuseUnknown, shellLine, wholeNumber } from './arguments.js';
 import { createConsole } from './console.js';
 import { checkOutputFolder, writeOutputFolder } from './output-folder.js';
 import { createProgress } from './progress.js';
@@ -23,6 +22,20 @@ const options = {
 } as const;
 
 const REPLICATIONS = { min: 2, max: 1_000_000 };
+
+/** The command that makes the same report again, wherever the scenario lies. */
+function commandLine(given: {
+  file: string;
+  seed?: string | undefined;
+  replications?: string | undefined;
+  'max-replications'?: string | undefined;
+}): string {
+  return shellLine('swap-or-hop', 'compare', basename(given.file), {
+    seed: given.seed,
+    replications: given.replications,
+    'max-replications': given['max-replications'],
+  });
+}
 
 export function addCompare(cli: Cli): Cli {
   return cli.command(
@@ -57,9 +70,10 @@ export function addCompare(cli: Cli): Cli {
       });
       progress.stop();
 
-      const files = await reportFiles(result);
+      const files = await reportFiles(result, { command: commandLine(given) });
       writeOutputFolder(folder, files);
-      console.result(given.json ? (files.get('summary.json') ?? '').trimEnd() : formatTerminal(result.summary));
+      const { summary } = result;
+      console.result((given.json ? summaryJson(summary) : terminalText(summary, console.styles)).trimEnd());
       console.note(`\nwrote ${files.size} files; open ${join(folder, 'report.html')}`);
     },
   );

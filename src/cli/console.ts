@@ -1,5 +1,6 @@
 import { styleText } from 'node:util';
 import type { WriteStream } from 'node:tty';
+import type { Styles } from '../report/index.js';
 
 type Tone = Parameters<typeof styleText>[0];
 
@@ -12,11 +13,9 @@ export interface Console {
   /** What the user must see, on stderr. */
   complain(text: string): void;
   /** Text in a tone for stderr, where that shows colours. */
-  toned(tone: Tone, text: string): string;
-  /** Whether stdout shows colours. */
-  readonly colour: boolean;
-  /** Columns of stdout; 100 where it is no terminal. */
-  readonly columns: number;
+  toned(name: Tone, text: string): string;
+  /** How results on stdout set off their parts. */
+  readonly styles: Styles;
   /** Whether a progress bar would be seen. */
   readonly lively: boolean;
 }
@@ -31,7 +30,12 @@ function showsColours(stream: WriteStream, wanted: boolean): boolean {
   return wanted && stream.isTTY && stream.hasColors();
 }
 
+function tone(name: Tone, text: string, shown: boolean): string {
+  return shown ? styleText(name, text, { validateStream: false }) : text;
+}
+
 export function createConsole({ color, quiet }: ConsoleOptions): Console {
+  const toneResults = showsColours(process.stdout, color);
   const toneErrors = showsColours(process.stderr, color);
   return {
     result: (text) => void process.stdout.write(`${text}\n`),
@@ -39,9 +43,12 @@ export function createConsole({ color, quiet }: ConsoleOptions): Console {
       if (!quiet) process.stderr.write(`${text}\n`);
     },
     complain: (text) => void process.stderr.write(`${text}\n`),
-    toned: (tone, text) => (toneErrors ? styleText(tone, text, { validateStream: false }) : text),
-    colour: showsColours(process.stdout, color),
-    columns: process.stdout.isTTY ? process.stdout.columns : 100,
+    toned: (name, text) => tone(name, text, toneErrors),
+    styles: {
+      strong: (text) => tone('bold', text, toneResults),
+      quiet: (text) => tone('dim', text, toneResults),
+      warning: (text) => tone('yellow', text, toneResults),
+    },
     lively: process.stderr.isTTY && !quiet,
   };
 }

@@ -1,12 +1,14 @@
+import { basename } from 'node:path';
 import { suggestion } from '../scenario/nearest.js';
-import { formatTrace, traceLines, tracePage } from '../report/trace.js';
+import { traceLine, tracePage, traceText } from '../report/index.js';
 import { traceReplication } from '../study/trace.js';
-import { refuseUnknown, wholeNumber } from './arguments.js';
+import { refuseUnknown, shellLine, wholeNumber } from './arguments.js';
 import { createConsole } from './console.js';
 import { Failure } from './failure.js';
 import { writeWholeFile } from './output-folder.js';
 import { openScenario } from './scenario-file.js';
 import { type Cli, SHARED_NAMES } from './shared.js';
+import { toolVersion } from './version.js';
 
 const options = {
   strategy: { type: 'string', requiresArg: true, describe: 'Name of the strategy [default: the first one]' },
@@ -36,7 +38,7 @@ export function addTrace(cli: Cli): Cli {
       command
         .positional('file', { type: 'string', demandOption: true, describe: 'The scenario (YAML)' })
         .options(options),
-    (given) => {
+    async (given) => {
       refuseUnknown(given, [...Object.keys(options), 'file', ...SHARED_NAMES]);
       const console = createConsole({ color: given.color, quiet: given.quiet });
       const replication = wholeNumber('replication', given.replication, { min: 1, max: 1_000_000 });
@@ -45,13 +47,25 @@ export function addTrace(cli: Cli): Cli {
         given.strategy,
         loaded.strategies.map(({ name }) => name),
       );
-      const trace = traceReplication(loaded, strategy, replication, given.seed);
+      const { timeline, events } = traceReplication(loaded, strategy, replication, given.seed);
       if (given.html !== undefined) {
-        writeWholeFile(given.html, tracePage(trace));
+        const page = await tracePage(timeline, events, {
+          title: loaded.base.title,
+          strategy,
+          replication,
+          seed: given.seed ?? loaded.base.seed,
+          tool: { name: 'swap-or-hop', version: toolVersion() },
+          command: shellLine('swap-or-hop', 'trace', basename(given.file), {
+            strategy,
+            replication: String(replication),
+            seed: given.seed,
+          }),
+        });
+        writeWholeFile(given.html, page);
         console.note(`wrote ${given.html}`);
       }
-      if (given.json) console.result(traceLines(trace));
-      else if (given.html === undefined) console.result(formatTrace(trace));
+      if (given.json) console.result(events.map(traceLine).join('').trimEnd());
+      else if (given.html === undefined) console.result(traceText(events).trimEnd());
     },
   );
 }
