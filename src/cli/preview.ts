@@ -1,4 +1,4 @@
-import { formatPreview } from '../report/preview.js';
+import { previewText } from '../report/preview.js';
 import { previewScenario } from '../study/preview.js';
 import { refuseUnknown } from './arguments.js';
 import { createConsole } from './console.js';
@@ -22,7 +22,7 @@ export function addPreview(cli: Cli): Cli {
       const console = createConsole({ color: given.color, quiet: given.quiet });
       const { loaded } = openScenario(given.file, console);
       const preview = previewScenario(loaded);
-      console.result(given.json ? JSON.stringify(preview, null, 2) : formatPreview(preview));
+      console.result(given.json ? JSON.stringify(preview, null, 2) : previewText(preview).trimEnd());
       console.note(`\nNo fault found. Next: swap-or-hop compare ${given.file}`);
     },
   );

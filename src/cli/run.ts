@@ -14,9 +14,9 @@ const DOCUMENTATION =
 
 const COMMANDS = ['init', 'preview', 'compare', 'trace'];
 
-function noCommand([word]: readonly string[]): Failure {
-  if (word === undefined) return new Failure(`which command? ${COMMANDS.join(', ')}; try "${NAME} --help"`);
-  return new Failure(`unknown command \`${word}\`${suggestion(word, COMMANDS)}`);
+function noCommand(words: readonly string[]): Failure {
+  if (words.length === 0) return new Failure(`which command? ${COMMANDS.join(', ')}; try "${NAME} --help"`);
+  return new Failure(`unknown command \`${words[0]}\`${suggestion(words[0], COMMANDS)}`);
 }
 
 /** What yargs says of a missing word or value, as a person would. */
@@ -75,9 +75,8 @@ export async function run(argv: readonly string[]): Promise<number> {
       .wrap(Math.min(100, process.stdout.columns || 100))
       .exitProcess(false)
       .fail((message: string | null, error: Error | undefined) => {
-        throw error instanceof Failure || message === null
-          ? error
-          : new Failure(`${plainly(message)}\nTry "${NAME} --help".`);
+        if (error !== undefined && (message === null || error instanceof Failure)) throw error;
+        throw new Failure(`${plainly(message ?? '')}\nTry "${NAME} --help".`);
       })
       .parseAsync();
     return EXIT.ok;

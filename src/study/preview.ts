@@ -1,0 +1,55 @@
+import type { LoadedScenario } from '../scenario/load.js';
+import { expandPlan, type PlanSummary, planSummary } from '../scenario/plan.js';
+import type { RegisterValue } from '../scenario/register.js';
+
+/** One pass of the plan at the first strategy's pace. Times in seconds, path in millimetres. */
+export interface PassPreview {
+  readonly name: string;
+  readonly tip: string;
+  readonly images: number;
+  /** Of one image. */
+  readonly scanTime: number;
+  /** Of one image. */
+  readonly path: number;
+}
+
+/** What a scenario says before anything is run. */
+export interface Preview {
+  readonly title: string;
+  readonly plan: {
+    readonly order: string;
+    readonly regions: number;
+    readonly images: number;
+    readonly passes: readonly PassPreview[];
+  };
+  readonly strategies: readonly ({ readonly name: string; readonly workflow: string } & PlanSummary)[];
+  /** Values for which nobody has named a source. */
+  readonly assumed: readonly Pick<RegisterValue, 'path' | 'value' | 'range' | 'description' | 'isDefault'>[];
+}
+
+/** Looks at a scenario without running it. */
+export function previewScenario(loaded: LoadedScenario): Preview {
+  const { settings } = loaded.strategies[0];
+  const images = expandPlan(settings);
+  const { order, regions, passes } = settings.plan;
+  return {
+    title: settings.title,
+    plan: {
+      order,
+      regions,
+      images: images.length,
+      passes: passes.map(({ name, tip }, index) => {
+        const own = images.filter((image) => image.pass === index);
+        return { name, tip, images: own.length, scanTime: own[0].scanTime, path: own[0].path };
+      }),
+    },
+    strategies: loaded.strategies.map(({ name, workflow, settings: own }) => ({
+      name,
+      workflow,
+      ...planSummary(own, workflow),
+    })),
+    assumed: loaded.register
+      .filter(({ standing }) => standing === 'assumed')
+      .map(({ path, value, range, description, isDefault }) => ({ path, value, range, description, isDefault })),
+  };
+}
