@@ -1,11 +1,11 @@
 import { fillDefaults } from './defaults.js';
-import type { Path } from './document.js';
 import { type Faults, placeInStrategy } from './faults.js';
 import { writtenPath } from './paths.js';
 import { type Parsed, parseWith, type Problem, withoutEchoes } from './problems.js';
+import type { RegisterValue } from './register.js';
 import { type Scenario, scenarioSchema, type WorkflowName } from './schema/scenario.js';
 import { entryOf, isMap, type RawMap } from './schema-walk.js';
-import { overlay, type Override } from './strategies.js';
+import { type Overlaid, overlay } from './strategies.js';
 
 /** One way of working, with the whole scenario as it follows it. */
 export interface Strategy {
@@ -14,35 +14,22 @@ export interface Strategy {
   readonly settings: Scenario;
 }
 
-/** The shared part and all strategies, typed and in the units used inside. */
-export interface Compared {
+/** The shared part and all strategies, typed and in the units used inside. Plain data, which can be handed to a worker. */
+export interface LoadedScenario {
   readonly base: Scenario;
   readonly strategies: readonly Strategy[];
-}
-
-export interface LoadedScenario extends Compared {
-  /** As written, before defaults; plain data that can be handed to a worker. */
+  /** Every value of the shared part, with what stands behind it. */
+  readonly register: readonly RegisterValue[];
+  /** Three letters. */
+  readonly currency: string;
+  /** The shared part as a person would write it, every default filled in; strategies as written. */
   readonly raw: RawMap;
 }
 
-/** Parses the shared part, then each strategy laid over it. */
-export function assemble(raw: RawMap, faults: Faults): LoadedScenario | null {
-  const filled = withDefaults(raw);
-  const base = parseWith(scenarioSchema, filled);
-  if (!base.ok)
-    for (const problem of withoutEchoes(base.problems))
-      faults.add(problem.path, writtenPath(filled, problem.path), problem.at, problem.message);
-  const written = entryOf(raw, 'strategies');
-  const strategies: Strategy[] = [];
-  for (let index = 0; Array.isArray(written) && index < Math.min(written.length, 50); index += 1) {
-    const overlaid = overlay(filled, index);
-    const parsed = parseWith(scenarioSchema, overlaid.raw);
-    report(overlaid.problems, parsed, overlaid.overrides, overlaid.raw, index, faults);
-    const own = base.ok ? base.value.strategies[index] : undefined;
-    if (parsed.ok && own !== undefined)
-      strategies.push({ name: own.name, workflow: own.workflow, settings: parsed.value });
-  }
-  return base.ok ? { raw, base: base.value, strategies } : null;
+export interface Assembled {
+  readonly base: Scenario;
+  readonly strategies: readonly Strategy[];
+  readonly overlaid: readonly Overlaid[];
 }
 
 /** The shared part with every default filled in as a person would write it; the strategies as they are written. */
@@ -54,22 +41,44 @@ export function withDefaults(raw: RawMap): RawMap {
   };
 }
 
-function report(
-  own: readonly Problem[],
-  parsed: Parsed<Scenario>,
-  overrides: readonly Override[],
-  raw: RawMap,
-  index: number,
-  faults: Faults,
-): void {
-  for (const problem of own) faults.add(problem.path, writtenPath(raw, problem.path), problem.at, problem.message);
+const MOST_STRATEGIES = 50;
+
+/** Parses the shared part, then each strategy laid over it. Null where the shared part does not parse; look at the faults too. */
+export function assembleFilled(filled: RawMap, faults: Faults): Assembled | null {
+  const base = parseWith(scenarioSchema, filled);
+  if (!base.ok) for (const problem of withoutEchoes(base.problems)) enter(problem, filled, faults);
+  const written = entryOf(filled, 'strategies');
+  const count = Array.isArray(written) ? Math.min(written.length, MOST_STRATEGIES) : 0;
+  const strategies: Strategy[] = [];
+  const overlays: Overlaid[] = [];
+  for (let index = 0; index < count; index += 1) {
+    const overlaid = overlay(filled, index);
+    overlays.push(overlaid);
+    for (const problem of overlaid.problems) enter(problem, filled, faults);
+    const parsed = parseWith(scenarioSchema, overlaid.raw);
+    enterOwn(parsed, overlaid, index, faults);
+    const own = base.ok ? base.value.strategies[index] : undefined;
+    if (parsed.ok && own !== undefined)
+      strategies.push({ name: own.name, workflow: own.workflow, settings: parsed.value });
+  }
+  return base.ok ? { base: base.value, strategies, overlaid: overlays } : null;
+}
+
+function enter(problem: Problem, document: RawMap, faults: Faults): void {
+  faults.add(problem.path, writtenPath(document, problem.path), problem.at, problem.message);
+}
+
+/** What is wrong with a strategy as a whole, where it is not the shared part's fault, which is known by now. */
+function enterOwn(parsed: Parsed<Scenario>, overlaid: Overlaid, index: number, faults: Faults): void {
   if (parsed.ok) return;
   for (const problem of withoutEchoes(parsed.problems)) {
-    const shared = faults.has(problem.path, problem.at, problem.message);
-    const place = placeInStrategy(overrides, problem.path);
-    if (place?.own === true || !shared) {
-      const path: Path = place?.path ?? ['strategies', index];
-      faults.add(path, writtenPath(raw, problem.path), problem.at, problem.message);
-    }
+    const place = placeInStrategy(overlaid.overrides, problem.path);
+    if (place?.own !== true && faults.has(problem.path, problem.at, problem.message)) continue;
+    faults.add(
+      place?.path ?? ['strategies', index],
+      writtenPath(overlaid.raw, problem.path),
+      problem.at,
+      problem.message,
+    );
   }
 }

@@ -110,7 +110,7 @@ export function readDocument(text: string): ReadDocument {
   });
   const faults: TextFault[] = [...document.errors, ...document.warnings].map((error) => ({
     ...at(error.pos[0]),
-    message: `not YAML as a scenario needs it: ${error.message}`,
+    message: yamlMessage(error.code, error.message),
   }));
   if (faults.length > 0) return { ok: false, faults };
   const plain = new PlainData(document, at);
@@ -121,6 +121,19 @@ export function readDocument(text: string): ReadDocument {
   if (typeof raw !== 'object' || Array.isArray(raw))
     return refuse(`read ${show(raw)}; a scenario with title, plan, tips and strategies is wanted`);
   return { ok: true, raw: { ...raw }, places: plain.places };
+}
+
+/** What the YAML library says, where it speaks to programmers put for people. */
+const YAML_WORDS: Readonly<Record<string, string>> = {
+  DUPLICATE_KEY: 'this key stands twice in one map; each may stand once',
+  MULTIPLE_DOCS: 'a second document begins here (`---`); a scenario is one document',
+  NON_STRING_KEY: 'this key is no plain text; a key such as `lines` is wanted',
+  TAB_AS_INDENT: 'this line is indented with a tab; YAML wants spaces',
+  TAG_RESOLVE_FAILED: 'this tag (`!…`) is not known; a scenario has no tags',
+};
+
+function yamlMessage(code: string, message: string): string {
+  return YAML_WORDS[code] ?? `this is no YAML: ${message}`;
 }
 
 function placeIn(text: string, offset: number): Place {

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { LARGEST, readQuantity, splitQuantity, tidy, type Reading } from './quantity.js';
-import { show } from './show.js';
+import { notText, show } from './show.js';
 
 export const EXPOSURE_UNITS = ['image', 'distance', 'hour', 'approach'] as const;
 /** In which unit the life of a tip is counted: images, millimetres of path, hours of scanning, approaches. */
@@ -48,7 +48,7 @@ function readText(unit: ExposureUnit, text: string): Reading<number> {
 export function exposureText() {
   return z.union([z.number(), z.string().max(100)], {
     error: (issue) =>
-      `read ${show(issue.input)}; an amount of exposure such as \`200\` images, \`80 mm\` or \`30 h\` is wanted`,
+      notText(issue.input, '', 'an amount of exposure such as `200` images, `80 mm` or `30 h` is wanted'),
   });
 }
 
@@ -115,7 +115,7 @@ export interface UseLimit {
 /** A schema for the use after which a tip goes: `20 images`, `5 mm` or `3 h`. */
 export function useLimitText() {
   const refusal = (value: unknown) =>
-    `read ${show(value)}; a use such as \`20 images\`, \`5 mm\` of path or \`3 h\` of scanning is wanted`;
+    notText(value, 'which has no unit', 'a use such as `20 images`, `5 mm` of path or `3 h` of scanning is wanted');
   return z.string({ error: (issue) => refusal(issue.input) }).transform((text, context): UseLimit => {
     for (const unit of ['image', 'distance', 'hour'] as const) {
       const reading = readExposure(unit, text);
@@ -134,7 +134,8 @@ export interface Allocation {
 
 /** A schema for granted time: `5 sessions` or `40 h`. */
 export function allocationText() {
-  const refusal = (value: unknown) => `read ${show(value)}; granted time such as \`5 sessions\` or \`40 h\` is wanted`;
+  const refusal = (value: unknown) =>
+    notText(value, 'which has no unit', 'granted time such as `5 sessions` or `40 h` is wanted');
   return z.string({ error: (issue) => refusal(issue.input) }).transform((text, context): Allocation => {
     const parts = splitQuantity(text);
     if (

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Span } from '../kernel/hours.js';
 import type { Reading } from './quantity.js';
-import { show } from './show.js';
+import { notText, show } from './show.js';
 
 const MINUTE = 60_000_000;
 const DAY = 1440 * MINUTE;
@@ -69,7 +69,7 @@ function minuteOfDay(text: string): number | null {
 /** A schema for weekly hours: one text, or a list of texts as schema.org has it. */
 export function hoursText() {
   return z
-    .union([z.string(), z.array(z.string()).min(1)], { error: (issue) => `read ${show(issue.input)}; ${WANTED}` })
+    .union([z.string(), z.array(z.string()).min(1)], { error: (issue) => notText(issue.input, '', WANTED) })
     .transform((texts, context): readonly Span[] => {
       const reading = readHours(typeof texts === 'string' ? texts : texts.join(';'));
       if (reading.ok) return reading.value;
@@ -80,7 +80,7 @@ export function hoursText() {
 
 /** A schema for a moment of the week, `Mo 09:00`; microseconds from Monday 00:00. */
 export function momentText() {
-  const refusal = (value: unknown) => `read ${show(value)}; a moment of the week such as \`Mo 09:00\` is wanted`;
+  const refusal = (value: unknown) => notText(value, '', 'a moment of the week such as `Mo 09:00` is wanted');
   return z.string({ error: (issue) => refusal(issue.input) }).transform((text, context): number => {
     const match = /^([A-Z][a-z])\s+(\d\d?:\d\d)$/u.exec(text.trim());
     const day = DAYS.indexOf(match?.[1] ?? '');

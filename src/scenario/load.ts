@@ -1,9 +1,17 @@
 import { readDocument } from './document.js';
-import { assemble, type LoadedScenario } from './assemble.js';
+import { assembleFilled, type LoadedScenario, withDefaults } from './assemble.js';
+import { checkPaths } from './checks/shared.js';
+import { runChecks } from './checks/run.js';
+import { currencyOf } from './currency.js';
+import { registerOf } from './register.js';
+import type { RawMap } from './schema-walk.js';
 import { Faults, type Fault } from './faults.js';
 
 export type { Fault } from './faults.js';
 export type { LoadedScenario, Strategy } from './assemble.js';
+export type { RegisterValue } from './register.js';
+export { withValue } from './with-value.js';
+export type { Changed } from './with-value.js';
 
 export type Loaded =
   | { readonly ok: true; readonly scenario: LoadedScenario; readonly warnings: readonly Fault[] }
@@ -18,7 +26,18 @@ export function loadScenario(text: string): Loaded {
     return { ok: false, faults: faults.sorted() };
   }
   const faults = new Faults(document.places);
-  const scenario = assemble(document.raw, faults);
+  const scenario = checked(document.raw, faults);
   if (scenario === null || faults.anyError) return { ok: false, faults: faults.sorted() };
   return { ok: true, scenario, warnings: faults.sorted() };
+}
+
+function checked(raw: RawMap, faults: Faults): LoadedScenario | null {
+  const filled = withDefaults(raw);
+  const assembled = assembleFilled(filled, faults);
+  checkPaths(filled, faults);
+  if (assembled === null || faults.anyError) return null;
+  const { base, strategies, overlaid } = assembled;
+  const scenario = { base, strategies, register: registerOf(raw, filled), currency: currencyOf(filled), raw: filled };
+  runChecks(scenario, overlaid, faults);
+  return scenario;
 }

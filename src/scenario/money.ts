@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { LARGEST, splitQuantity, tidy, type Reading } from './quantity.js';
-import { show } from './show.js';
+import { notText, show } from './show.js';
 
 export interface Money {
   readonly amount: number;
@@ -8,11 +8,13 @@ export interface Money {
   readonly currency: string;
 }
 
+const WANTED = 'an amount of money such as `30 EUR` is wanted';
+
 /** Reads `30 EUR`. */
 export function readMoney(text: string): Reading<Money> {
   const refuse = (what: string): Reading<Money> => ({
     ok: false,
-    message: `read ${show(text)}${what}; an amount of money such as \`30 EUR\` is wanted`,
+    message: `read ${show(text)}${what}; ${WANTED}`,
   });
   const parts = text.length > 100 ? null : splitQuantity(text);
   if (parts === null) return refuse(', which does not begin with a number');
@@ -25,10 +27,7 @@ export function readMoney(text: string): Reading<Money> {
 /** A schema for an amount of money: `30 EUR` in, a plain number of the scenario's one currency out. */
 export function moneyText() {
   return z
-    .string({
-      error: (issue) =>
-        `read ${show(issue.input)}, which has no currency; an amount of money such as \`30 EUR\` is wanted`,
-    })
+    .string({ error: (issue) => notText(issue.input, 'which has no currency', WANTED) })
     .transform((text, context): number => {
       const reading = readMoney(text);
       if (reading.ok) return reading.value.amount;

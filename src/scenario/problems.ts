@@ -10,6 +10,8 @@ export interface Problem {
   readonly path: Path;
   readonly at: 'key' | 'value';
   readonly message: string;
+  /** Nothing is written there at all. */
+  readonly missing?: boolean;
 }
 
 export type Parsed<T> =
@@ -88,8 +90,13 @@ class Problems {
     } else if (issue.code === 'invalid_union') {
       this.#enterForm(issue, path);
     } else {
-      this.found.push({ path, at: 'value', message: issue.message });
+      this.#enterValue(path, issue.message);
     }
+  }
+
+  #enterValue(path: Path, message: string): void {
+    const missing = message.startsWith('is missing');
+    this.found.push({ path, at: 'value', message: missing ? `${show(path.at(-1))} ${message}` : message, missing });
   }
 
   #enterUnknownKey(path: Path, key: string): void {
@@ -123,7 +130,7 @@ class Problems {
       read === undefined
         ? `is missing; wanted is one of ${wanted.map((each) => `\`${each}\``).join(', ')}`
         : `read ${show(read)}${suggestion(String(read), wanted)}`;
-    this.found.push({ path: [...holder, discriminator], at: 'value', message });
+    this.#enterValue([...holder, discriminator], message);
   }
 
   #wordsOf(path: Path, discriminator: string): readonly string[] {
@@ -153,7 +160,7 @@ export function withoutEchoes(problems: readonly Problem[]): readonly Problem[] 
   const misspelt = problems.filter((problem) => problem.at === 'key');
   return problems.filter((problem) => {
     const key = problem.path.at(-1);
-    if (!problem.message.startsWith('is missing') || typeof key !== 'string') return true;
+    if (problem.missing !== true || typeof key !== 'string') return true;
     const holder = pathKey(problem.path.slice(0, -1));
     return !misspelt.some(
       (other) => pathKey(other.path.slice(0, -1)) === holder && nearest(String(other.path.at(-1)), [key]) !== null,

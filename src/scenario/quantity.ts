@@ -1,6 +1,6 @@
 import Qty from 'js-quantities';
 import { z } from 'zod';
-import { show } from './show.js';
+import { notText, show } from './show.js';
 
 /**
  * What a quantity measures: the unit that the code uses inside, an example of what a person would write, and the units
@@ -10,18 +10,24 @@ import { show } from './show.js';
  * cubic nanometres worn off per nanonewton of load and millimetre of path.
  */
 export const DIMENSIONS = {
-  time: { unit: 's', example: '10 min', written: { ms: 1e-3, s: 1, min: 60, h: 3600, d: 86_400 } },
-  length: { unit: 'nm', example: '25 um', written: { pm: 1e-3, nm: 1, um: 1e3, mm: 1e6, m: 1e9 } },
-  path: { unit: 'mm', example: '0.8 mm', written: { nm: 1e-6, um: 1e-3, mm: 1, m: 1e3, km: 1e6 } },
-  force: { unit: 'nN', example: '20 nN', written: { fN: 1e-6, pN: 1e-3, nN: 1, uN: 1e3, mN: 1e6, N: 1e9 } },
-  frequency: { unit: 'Hz', example: '1.5 Hz', written: { mHz: 1e-3, Hz: 1, kHz: 1e3, MHz: 1e6 } },
-  angle: { unit: 'deg', example: '20 deg', written: { deg: 1 } },
-  pressure: { unit: 'GPa', example: '12 GPa', written: { kPa: 1e-6, MPa: 1e-3, GPa: 1 } },
-  mass: { unit: 'ng', example: '4.7 ng', written: { fg: 1e-6, pg: 1e-3, ng: 1, ug: 1e3, mg: 1e6 } },
-  wear: { unit: 'nm3/nN*mm', example: '83 nm3/(nN mm)', written: { 'nm3/(nN mm)': 1 } },
+  time: { name: 'a time', unit: 's', example: '10 min', written: { ms: 1e-3, s: 1, min: 60, h: 3600, d: 86_400 } },
+  length: { name: 'a length', unit: 'nm', example: '25 um', written: { pm: 1e-3, nm: 1, um: 1e3, mm: 1e6, m: 1e9 } },
+  path: { name: 'a path', unit: 'mm', example: '0.8 mm', written: { nm: 1e-6, um: 1e-3, mm: 1, m: 1e3, km: 1e6 } },
+  force: {
+    name: 'a force',
+    unit: 'nN',
+    example: '20 nN',
+    written: { fN: 1e-6, pN: 1e-3, nN: 1, uN: 1e3, mN: 1e6, N: 1e9 },
+  },
+  frequency: { name: 'a frequency', unit: 'Hz', example: '1.5 Hz', written: { mHz: 1e-3, Hz: 1, kHz: 1e3, MHz: 1e6 } },
+  angle: { name: 'an angle', unit: 'deg', example: '20 deg', written: { deg: 1 } },
+  pressure: { name: 'a hardness', unit: 'GPa', example: '12 GPa', written: { kPa: 1e-6, MPa: 1e-3, GPa: 1 } },
+  mass: { name: 'a mass', unit: 'ng', example: '4.7 ng', written: { fg: 1e-6, pg: 1e-3, ng: 1, ug: 1e3, mg: 1e6 } },
+  wear: { name: 'a wear coefficient', unit: 'nm3/nN*mm', example: '83 nm3/(nN mm)', written: { 'nm3/(nN mm)': 1 } },
 } as const satisfies Record<string, DimensionEntry>;
 
 interface DimensionEntry {
+  readonly name: string;
   readonly unit: string;
   readonly example: string;
   readonly written: Readonly<Record<string, number>>;
@@ -60,8 +66,10 @@ export function tidy(value: number): number {
 
 /** Reads a quantity into the unit used inside. */
 export function readQuantity(dimension: Dimension, text: string): Reading<number> {
-  const wanted = `a ${dimension} such as \`${DIMENSIONS[dimension].example}\` is wanted`;
-  const refuse = (what: string): Reading<number> => ({ ok: false, message: `read ${show(text)}${what}; ${wanted}` });
+  const refuse = (what: string): Reading<number> => ({
+    ok: false,
+    message: `read ${show(text)}${what}; ${wanted(dimension)}`,
+  });
   const parts = text.length > 100 ? null : splitQuantity(text);
   if (parts === null) return refuse(', which does not begin with a number');
   if (parts.unit === '') return refuse(', which has no unit');
@@ -70,9 +78,14 @@ export function readQuantity(dimension: Dimension, text: string): Reading<number
   const one = UNIT.test(unit) ? Qty.parse(unit) : null;
   if (one === null) return refuse(`, whose unit \`${parts.unit}\` is not known`);
   if (!one.isCompatible(DIMENSIONS[dimension].unit))
-    return refuse(`, whose unit \`${parts.unit}\` does not measure a ${dimension}`);
+    return refuse(`, whose unit \`${parts.unit}\` does not measure ${DIMENSIONS[dimension].name}`);
   const value = tidy(parts.number * one.to(DIMENSIONS[dimension].unit).scalar);
   return Math.abs(value) <= LARGEST ? { ok: true, value } : refuse(', which is beyond all reason');
+}
+
+function wanted(dimension: Dimension): string {
+  const { name, example } = DIMENSIONS[dimension];
+  return `${name} such as \`${example}\` is wanted`;
 }
 
 /** Spellings that people use, in the one that the unit library reads. */
@@ -89,11 +102,8 @@ function plainUnit(unit: string): string {
 
 /** A schema for a quantity: text with a unit in, a plain number in the unit used inside out. */
 export function quantityIn(dimension: Dimension, bounds: Bounds) {
-  const { example } = DIMENSIONS[dimension];
   return z
-    .string({
-      error: (issue) => `read ${show(issue.input)}, which has no unit; a ${dimension} such as \`${example}\` is wanted`,
-    })
+    .string({ error: (issue) => notText(issue.input, 'which has no unit', wanted(dimension)) })
     .transform((text, context): number => {
       const reading = readQuantity(dimension, text);
       const message = reading.ok ? outside(dimension, reading.value, bounds, text) : reading.message;
@@ -105,7 +115,7 @@ export function quantityIn(dimension: Dimension, bounds: Bounds) {
 function outside(dimension: Dimension, value: number, bounds: Bounds, text: string): string | null {
   const least = bounds.min ?? 0;
   const say = (limit: string) => `read ${show(text)}; ${limit} is wanted`;
-  if (bounds.positive === true && value <= 0) return say(`a ${dimension} greater than zero`);
+  if (bounds.positive === true && value <= 0) return say(`${DIMENSIONS[dimension].name} greater than zero`);
   if (value < least) return say(`at least ${formatQuantity(dimension, least)}`);
   if (bounds.max !== undefined && value > bounds.max) return say(`at most ${formatQuantity(dimension, bounds.max)}`);
   return null;

@@ -1,7 +1,7 @@
 /** What was read, short and printable, for a message: texts and numbers in backquotes, the rest by its kind. */
 export function show(value: unknown): string {
   if (value === undefined) return 'nothing';
-  if (value === null) return 'nothing (`~`)';
+  if (value === null) return 'nothing';
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'object') return 'a map';
   return `\`${short(printable(String(value)))}\``;
@@ -17,4 +17,13 @@ function printable(text: string): string {
 function short(text: string): string {
   const signs = [...text];
   return signs.length <= 60 ? text : `${signs.slice(0, 57).join('')}…`;
+}
+
+/** What is wrong with a value that is no text at all: missing, empty, or lacking its unit or form. */
+export function notText(value: unknown, lack: string, wanted: string): string {
+  if (value === undefined) return `is missing; ${wanted}`;
+  if (value === null) return `nothing stands here; ${wanted}`;
+  return typeof value === 'number' && lack !== ''
+    ? `read ${show(value)}, ${lack}; ${wanted}`
+    : `read ${show(value)}; ${wanted}`;
 }

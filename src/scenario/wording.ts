@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import { suggestion } from './nearest.js';
-import { show } from './show.js';
+import { notText, show } from './show.js';
 
 const KINDS: Readonly<Record<string, string>> = {
   string: 'a text',
@@ -18,8 +18,7 @@ export function wording(issue: z.core.$ZodRawIssue): string | undefined {
   const read = `read ${show(issue.input)}`;
   switch (issue.code) {
     case 'invalid_type':
-      if (issue.input === undefined) return 'is missing';
-      return `${read}; ${KINDS[issue.expected] ?? issue.expected} is wanted`;
+      return notText(issue.input, '', `${KINDS[issue.expected] ?? issue.expected} is wanted`);
     case 'too_small':
       return `${read}; ${issue.inclusive === true ? 'at least' : 'more than'} ${amount(issue.origin, issue.minimum)} is wanted`;
     case 'too_big':

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { convertLives, EXPOSURE_UNITS } from '../exposure.js';
+import { notText } from '../show.js';
 import { exposureAmount, factor, fraction, quantity, WITHIN_FIVE } from './leaf.js';
 
 const shape = factor(
@@ -103,17 +104,20 @@ export const hazardSchema = z
         ...common,
         quality: qualityLeft('Factor on image quality while the tip is fouled', 0.5),
         clears: z
-          .union([
-            z.literal('never'),
-            factor(
-              {
-                description: 'Mean number of further images after which the tip clears by itself',
-                source: 'assumed',
-                range: WITHIN_FIVE,
-              },
-              { min: 0.01, max: 1e6 },
-            ),
-          ])
+          .union(
+            [
+              z.literal('never'),
+              factor(
+                {
+                  description: 'Mean number of further images after which the tip clears by itself',
+                  source: 'assumed',
+                  range: WITHIN_FIVE,
+                },
+                { min: 0.01, max: 1e6 },
+              ),
+            ],
+            { error: (issue) => notText(issue.input, '', '`never`, or a number of images such as `20`, is wanted') },
+          )
           .prefault('never'),
       })
       .transform((hazard, context) => convertLives(hazard, context)),

@@ -3,6 +3,7 @@ import { allocation, count, factor, money, name, text, USUAL, weeklyHours, weekM
 import { noticingSchema } from './noticing.js';
 import { planSchema } from './plan.js';
 import { rulesSchema, stockSchema } from './rules.js';
+import { notText } from '../show.js';
 import { tipSchema } from './tip.js';
 import { workflowsSchema } from './workflows.js';
 
@@ -20,12 +21,9 @@ export const CAUTIONS = [
 
 export const paceSchema = z
   .strictObject({
-    scan: factor(
-      { description: 'Pace of scanning: multiplies every line rate', source: 'definition' },
-      { min: 0.05, max: 50 },
-    ).prefault(1),
+    scan: factor({ description: 'Pace of scanning: multiplies every line rate' }, { min: 0.05, max: 50 }).prefault(1),
     hands: factor(
-      { description: 'Pace of hands: manual steps take 1/hands of their time', source: 'definition' },
+      { description: 'Pace of hands: manual steps take 1/hands of their time' },
       { min: 0.1, max: 10 },
     ).prefault(1),
   })
@@ -96,7 +94,12 @@ export const strategySchema = z
 export const scenarioSchema = z
   .strictObject({
     ...sharedShape,
-    strategies: z.array(strategySchema).min(1).max(50),
+    strategies: z
+      .array(strategySchema, {
+        error: (issue) => notText(issue.input, '', 'a list of strategies is wanted, each with a name and a workflow'),
+      })
+      .min(1, 'no strategy is given; at least one with a name and a workflow is wanted')
+      .max(50),
     sources: z
       .record(z.string().max(300), text)
       .meta({ description: 'Path → where its value comes from; what has none is shown as assumed' })

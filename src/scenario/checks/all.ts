@@ -1,0 +1,21 @@
+import type { Check } from './finding.js';
+import { operatorsNeverInABooking, scansLongerThanEveryBooking } from './hours.js';
+import { newTipsThatMissAccept } from './new-tips.js';
+import { repeatedPasses } from './names.js';
+import { massesApart, regionsThatDoNotFit } from './specimen.js';
+import { coatingsThatLastForEver, kindsWithoutSites, nothingToBeginWith, strayKinds, undefinedKinds } from './tips.js';
+
+/** Every check of a strategy as a whole; a new one is one more line here. */
+export const CHECKS: readonly Check[] = [
+  repeatedPasses,
+  undefinedKinds,
+  strayKinds,
+  kindsWithoutSites,
+  nothingToBeginWith,
+  scansLongerThanEveryBooking,
+  operatorsNeverInABooking,
+  regionsThatDoNotFit,
+  massesApart,
+  newTipsThatMissAccept,
+  coatingsThatLastForEver,
+];

@@ -1,0 +1,46 @@
+import { type Span, WEEK, WeeklyHours } from '../../kernel/hours.js';
+import { scanTimeOf } from '../plan.js';
+import { formatQuantity } from '../quantity.js';
+import type { Step } from '../schema/steps.js';
+import { show } from '../show.js';
+import { type Check, error } from './finding.js';
+
+const MICROSECONDS = 1e6;
+
+/** A scan that fits into no booking is never started. */
+export const scansLongerThanEveryBooking: Check = ({ plan, pace, bookings }) => {
+  const { longest } = new WeeklyHours(bookings.hours);
+  return plan.passes.flatMap((pass, index) => {
+    const time = scanTimeOf(pass, pace.scan);
+    if (Math.ceil(time * MICROSECONDS) <= longest) return [];
+    return [
+      error(
+        `an image of the pass ${show(pass.name)} takes ${formatQuantity('time', time)} at pace ${pace.scan}, longer than every booking (${formatQuantity('time', longest / MICROSECONDS)} at most)`,
+        ['plan', 'passes', index],
+        ['bookings', 'hours'],
+        ['pace', 'scan'],
+      ),
+    ];
+  });
+};
+
+/** Manual steps on the instrument need a booking and an operator at once. */
+export const operatorsNeverInABooking: Check = ({ bookings, operators, workflows }, workflow) => {
+  const steps: readonly (readonly [string, Step])[] = Object.entries(workflows[workflow].steps);
+  const onBench = workflow === 'hop' && workflows.hop.prepareAt === 'bench';
+  const manual = steps.filter(([name, step]) => step.manual && !(onBench && name === 'prepare'));
+  if (manual.length === 0 || overlap(bookings.hours, operators.hours)) return [];
+  return [
+    error(
+      `the hours in which an operator is present and those that are booked never meet, though ${manual.map(([name]) => show(name)).join(', ')} ${manual.length === 1 ? 'needs' : 'need'} both`,
+      ['operators', 'hours'],
+      ['bookings', 'hours'],
+    ),
+  ];
+};
+
+function overlap(some: readonly Span[], others: readonly Span[]): boolean {
+  return some.some((a) =>
+    others.some((b) => [-WEEK, 0, WEEK].some((shift) => a.from < b.to + shift && b.from + shift < a.to)),
+  );
+}

@@ -1,0 +1,67 @@
+import { lognormalAt } from '../../chance/normal.js';
+import { speedOf } from '../plan.js';
+import { formatQuantity } from '../quantity.js';
+import { loadedBandwidth, resolutionDistance, resolutionQuality, trackingQuality } from '../quality.js';
+import type { Pass, Scenario, WorkflowName } from '../schema/scenario.js';
+import { show } from '../show.js';
+import { type Check, error, warning } from './finding.js';
+
+/** A quality this little below what is accepted is accepted. */
+const TOLERANCE = 1e-12;
+/** More than one new tip in ten is too blunt where the 90th percentile of new tips is. */
+const NINE_IN_TEN = 0.9;
+
+/** A pass that a sharp new tip misses is never good; one that many new tips miss costs tips from the first. */
+export const newTipsThatMissAccept: Check = (settings, workflow) =>
+  settings.plan.passes.flatMap((pass, index) => {
+    const kind = settings.tips[pass.tip];
+    if (kind === undefined) return [];
+    const { nominal, spread } = kind.radius;
+    const tracking = trackingOf(pass, settings, workflow);
+    const misses = (radius: number) => resolutionQuality(pass, radius) * tracking < pass.accept - TOLERANCE;
+    const because = [
+      ['plan', 'passes', index],
+      ['pace', 'scan'],
+      ['tips', pass.tip, 'radius'],
+      ['workflows', 'hop', 'mass'],
+    ];
+    if (misses(nominal))
+      return [
+        error(
+          `a new ${show(pass.tip)} tip of median radius misses what ${show(pass.name)} accepts: ${account(pass, nominal, tracking, settings.pace.scan)}`,
+          ...because,
+        ),
+      ];
+    const blunt = lognormalAt(nominal, spread, NINE_IN_TEN);
+    if (!misses(blunt)) return [];
+    return [
+      warning(
+        `more than one new ${show(pass.tip)} tip in ten misses what ${show(pass.name)} accepts: at the 90th percentile of new tips, ${formatQuantity('length', blunt)}, ${account(pass, blunt, tracking, settings.pace.scan)}`,
+        ...because,
+      ),
+    ];
+  });
+
+function trackingOf(pass: Pass, { pace, workflows }: Scenario, workflow: WorkflowName): number {
+  return trackingQuality(speedOf(pass, pace.scan), pass.neededResolution, bandwidthOf(pass, workflows.hop, workflow));
+}
+
+function bandwidthOf(pass: Pass, hop: Scenario['workflows']['hop'], workflow: WorkflowName): number | undefined {
+  const { mass, effectiveMass } = hop;
+  if (workflow !== 'hop' || pass.trackingBandwidth === undefined || mass === undefined || effectiveMass === undefined)
+    return pass.trackingBandwidth;
+  return loadedBandwidth(pass.trackingBandwidth, mass, effectiveMass);
+}
+
+function account(pass: Pass, radius: number, tracking: number, pace: number): string {
+  const resolution = resolutionQuality(pass, radius);
+  const distance =
+    pass.dip === undefined
+      ? ''
+      : ` (such a tip tells ${formatQuantity('length', resolutionDistance(radius, pass.dip))} apart)`;
+  return `quality ${short(resolution * tracking)} at pace ${pace} is below ${pass.accept}: resolution ${short(resolution)}${distance}, tracking ${short(tracking)}`;
+}
+
+function short(value: number): string {
+  return String(Number(value.toPrecision(3)));
+}

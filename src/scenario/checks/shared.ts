@@ -1,0 +1,100 @@
+import type { LoadedScenario } from '../assemble.js';
+import { currenciesIn } from '../currency.js';
+import type { Faults } from '../faults.js';
+import { leavesOf } from '../leaf-walk.js';
+import { resolvePath } from '../paths.js';
+import { pathKey } from '../document.js';
+import { numberIn } from '../ranges.js';
+import { scenarioSchema } from '../schema/scenario.js';
+import { isMap, type RawMap } from '../schema-walk.js';
+import { show } from '../show.js';
+import { withValue } from '../with-value.js';
+import { repeated } from './names.js';
+
+/** Strategies of one name could not be told apart. */
+export function checkStrategyNames({ strategies }: LoadedScenario, faults: Faults): void {
+  for (const index of repeated(strategies.map(({ name }) => name))) {
+    const name = show(strategies[index]?.name);
+    faults.add(
+      ['strategies', index, 'name'],
+      `strategies.${index}.name`,
+      'value',
+      `read the name ${name}, which an earlier strategy has; another is wanted`,
+    );
+  }
+}
+
+/** Costs in several currencies cannot be added. */
+export function checkCurrencies(filled: RawMap, faults: Faults): void {
+  const [first, ...others] = currenciesIn(filled);
+  for (const { path, currency } of others) {
+    if (currency === first?.currency) continue;
+    faults.add(
+      path,
+      path.join('.'),
+      'value',
+      `read an amount in ${currency}, though ${first?.path.join('.') ?? ''} is in ${first?.currency ?? ''}; one currency for all is wanted`,
+    );
+  }
+}
+
+/** A kind that no strategy uses is a slip, but does no harm. */
+export function checkUnusedKinds({ base, strategies }: LoadedScenario, faults: Faults): void {
+  const used = new Set(strategies.flatMap(({ settings }) => settings.plan.passes.map(({ tip }) => tip)));
+  for (const kind of Object.keys(base.tips)) {
+    if (!used.has(kind))
+      faults.add(['tips', kind], `tips.${kind}`, 'key', `no pass uses the tip kind ${show(kind)}`, 'warning');
+  }
+}
+
+/** Sources and ranges name paths that exist. */
+export function checkPaths(filled: RawMap, faults: Faults): void {
+  for (const part of ['sources', 'ranges'] as const) {
+    const written = filled[part];
+    for (const text of isMap(written) ? Object.keys(written) : []) {
+      const resolved = resolvePath(scenarioSchema, filled, text);
+      if (!resolved.ok) faults.add([part, text], `${part}.${text}`, 'key', resolved.message);
+    }
+  }
+}
+
+/** Ranges have two ends that the value itself could be, one on either side of it. */
+export function checkRanges(loaded: LoadedScenario, faults: Faults): void {
+  for (const text of Object.keys(loaded.base.ranges)) {
+    const resolved = resolvePath(scenarioSchema, loaded.raw, text);
+    if (resolved.ok) checkRange(loaded, loaded.raw, text, pathKey(resolved.path), faults);
+  }
+}
+
+function checkRange(loaded: LoadedScenario, filled: RawMap, text: string, key: string, faults: Faults): void {
+  const found = leavesOf(scenarioSchema, filled).find(({ path, leaf }) => pathKey(path) === key && 'min' in leaf);
+  const at = ['ranges', text];
+  if (found === undefined) {
+    faults.add(at, `ranges.${text}`, 'key', `${show(text)} is no single number, so it can have no range`);
+    return;
+  }
+  const ends = loaded.base.ranges[text] ?? [];
+  const wrong = ends.flatMap((end, index) => {
+    const changed = withValue(loaded, text, end);
+    return changed.ok ? [] : [{ index, message: changed.faults[0]?.message ?? '' }];
+  });
+  for (const { index, message } of wrong) faults.add([...at, index], `ranges.${text}.${index}`, 'value', message);
+  if (wrong.length > 0) return;
+  const [low, high] = ends.map((end) => numberIn(found.leaf, end));
+  const value = numberIn(found.leaf, found.written);
+  if (typeof low !== 'number' || typeof high !== 'number' || value === null) return;
+  if (low >= high)
+    faults.add(
+      at,
+      `ranges.${text}`,
+      'value',
+      `read ${ends.map(show).join(' to ')}; a lower end below the upper one is wanted`,
+    );
+  else if (value < low || value > high)
+    faults.add(
+      at,
+      `ranges.${text}`,
+      'value',
+      `read ${ends.map(show).join(' to ')}; a range that holds the value itself, ${show(found.written)}, is wanted`,
+    );
+}

@@ -1,0 +1,82 @@
+import { suggestion } from '../nearest.js';
+import { show } from '../show.js';
+import { type Check, error, type Finding, warning } from './finding.js';
+
+/** A pass needs a tip kind that is not defined. */
+export const undefinedKinds: Check = ({ plan, tips }) =>
+  plan.passes.flatMap(({ tip }, index) => {
+    const names = Object.keys(tips);
+    return names.includes(tip)
+      ? []
+      : [error(`read ${show(tip)}, which is no tip kind${suggestion(tip, names)}`, ['plan', 'passes', index, 'tip'])];
+  });
+
+/** Sites, dead shares or stock are given for a tip kind that is not defined. */
+export const strayKinds: Check = ({ workflows, stock, tips }) => {
+  const names = Object.keys(tips);
+  const stray = (kinds: object, ...path: readonly string[]): readonly Finding[] =>
+    Object.keys(kinds)
+      .filter((kind) => !names.includes(kind))
+      .map((kind) => ({
+        ...error(`read the key ${show(kind)}, which is no tip kind${suggestion(kind, names)}`, [...path, kind]),
+        at: 'key' as const,
+      }));
+  const { sites, dead } = workflows.hop.chip;
+  return [
+    ...stray(sites, 'workflows', 'hop', 'chip', 'sites'),
+    ...stray(dead, 'workflows', 'hop', 'chip', 'dead'),
+    ...stray(stock.tips, 'stock', 'tips'),
+  ];
+};
+
+/** A hopping strategy needs a tip kind that the chip does not carry. */
+export const kindsWithoutSites: Check = ({ plan, workflows, tips }, workflow) => {
+  if (workflow !== 'hop') return [];
+  const { sites } = workflows.hop.chip;
+  const needed = [...new Set(plan.passes.map(({ tip }) => tip))].filter(
+    (tip) => Object.hasOwn(tips, tip) && !Object.hasOwn(sites, tip),
+  );
+  return needed.map((tip) =>
+    error(
+      `the chip has no sites of the tip kind ${show(tip)}; \`workflows.hop.chip.sites.${tip}\` is wanted, or a strategy that does not hop`,
+      ['workflows', 'hop', 'chip', 'sites'],
+    ),
+  );
+};
+
+/** Nothing is at hand to begin with. */
+export const nothingToBeginWith: Check = ({ plan, stock }, workflow) => {
+  if (workflow === 'swap') {
+    const empty = [...new Set(plan.passes.map(({ tip }) => tip))].filter((tip) => stock.tips[tip]?.atHand === 0);
+    return empty.map((tip) =>
+      error(`no tip of the kind ${show(tip)} is at hand, though the plan needs one; at least 1 is wanted`, [
+        'stock',
+        'tips',
+        tip,
+      ]),
+    );
+  }
+  return [
+    ...(stock.chips?.atHand === 0
+      ? [error('no chip of tips is at hand; hopping needs at least 1', ['stock', 'chips'])]
+      : []),
+    ...(stock.specimens.atHand === 0
+      ? [error('no specimen is at hand; hopping needs at least 1', ['stock', 'specimens'])]
+      : []),
+  ];
+};
+
+/** An electrical pass whose tips never lose their coating is nearly always a hazard forgotten. */
+export const coatingsThatLastForEver: Check = ({ plan, tips }) =>
+  plan.passes.flatMap(({ name, tip, signal }, index) => {
+    const kind = tips[tip];
+    if (signal !== 'electrical' || kind === undefined || kind.hazards.some(({ cause }) => cause === 'coating'))
+      return [];
+    return [
+      warning(
+        `the pass ${show(name)} needs the coating of ${show(tip)}, which no hazard of the cause \`coating\` ever takes away`,
+        ['plan', 'passes', index, 'signal'],
+        ['tips', tip],
+      ),
+    ];
+  });

@@ -1,0 +1,80 @@
+import { readMoney } from './money.js';
+import { DIMENSIONS, formatQuantity, readQuantity, splitQuantity } from './quantity.js';
+import type { Leaf, LeafNature } from './schema/leaf.js';
+
+/** A single value as a person writes it: a number, or a text with its unit. */
+export type Written = number | string;
+
+/** Two ends between which an assumed value may lie, each ready to be put in its place. */
+export interface WrittenRange {
+  readonly low: Written;
+  readonly high: Written;
+  /** `5 min to 20 min` */
+  readonly text: string;
+}
+
+export function rangeOf(low: Written, high: Written): WrittenRange {
+  return { low, high, text: `${low} to ${high}` };
+}
+
+/** The number inside a written value, in one unit for all values of the leaf; null where it is none. */
+export function numberIn(nature: LeafNature, written: unknown): number | null {
+  if (typeof written === 'number') return nature.form === 'number' || nature.form === 'exposure' ? written : null;
+  if (typeof written !== 'string') return null;
+  if (nature.form === 'quantity') return valueOf(readQuantity(nature.dimension, written));
+  if (nature.form === 'money') {
+    const money = readMoney(written);
+    return money.ok ? money.value.amount : null;
+  }
+  return nature.form === 'exposure'
+    ? (valueOf(readQuantity('path', written)) ?? valueOf(readQuantity('time', written)) ?? bareCount(written))
+    : null;
+}
+
+function valueOf(reading: ReturnType<typeof readQuantity>): number | null {
+  return reading.ok ? reading.value : null;
+}
+
+/** `200 images` */
+function bareCount(text: string): number | null {
+  return /[a-z]{5}/u.test(text) ? (splitQuantity(text)?.number ?? null) : null;
+}
+
+/** The range of a leaf around the value that the scenario has, within what the schema allows; null where it has none. */
+export function schemaRange(leaf: Leaf & LeafNature, written: Written): WrittenRange | null {
+  const value = numberIn(leaf, written);
+  if (value === null || leaf.range === undefined || !('min' in leaf)) return null;
+  if ('times' in leaf.range) {
+    if (value === 0) return null;
+    const [down, up] = leaf.range.times;
+    return distinct(end(leaf, written, value, down), end(leaf, written, value, up));
+  }
+  const [low, high] = leaf.range.between;
+  return distinct(
+    low < value ? end(leaf, written, low, 1) : written,
+    high > value ? end(leaf, written, high, 1) : written,
+  );
+}
+
+function distinct(low: Written, high: Written): WrittenRange | null {
+  return low === high ? null : rangeOf(low, high);
+}
+
+type Bounded = Extract<LeafNature, { readonly min: number }>;
+
+/** `value` times `by`, clipped to the leaf's limits, written like `written` where that is what is multiplied. */
+function end(leaf: Bounded, written: Written, value: number, by: number): Written {
+  const wanted = value * by;
+  const clipped = Math.min(leaf.max, Math.max(leaf.min, wanted));
+  if (typeof written === 'number') return round(clipped);
+  const parts = splitQuantity(written);
+  if (parts !== null && clipped === wanted && numberIn(leaf, written) === value)
+    return `${round(parts.number * by)} ${parts.unit}`.trim();
+  if (leaf.form !== 'quantity') return written;
+  const { unit } = DIMENSIONS[leaf.dimension];
+  return parts?.unit === unit ? `${round(clipped)} ${unit}` : formatQuantity(leaf.dimension, clipped);
+}
+
+function round(value: number): number {
+  return Number(value.toPrecision(12));
+}
