@@ -27,7 +27,8 @@ function lognormalAt(duration: Lognormal, u: number): number {
 function triangularAt({ min, mode, max }: Triangular, u: number): number {
   const width = max - min;
   if (u * width < mode - min) return min + Math.sqrt(u * width * (mode - min));
-  return max - Math.sqrt((1 - u) * width * (max - mode));
+  // Rounding may end a bit short of min where the mode is there.
+  return Math.max(min, max - Math.sqrt((1 - u) * width * (max - mode)));
 }
 
 /** The duration in seconds below which a share u of tries lies: one uniform in, one time out. */

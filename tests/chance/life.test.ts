@@ -1,0 +1,140 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { compileLife, type Life, type LifeLaw } from '../../src/chance/life.js';
+import { additiveWeibull } from '../../src/chance/life/bathtub.js';
+import { solveIncreasing } from '../../src/chance/life/solve.js';
+import { departure } from '../support/check-values.js';
+
+const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const shape = between(0.3, 12);
+const scale = between(1e-3, 1e6);
+const term = fc.record({ shape, scale });
+
+const laws: Record<Life['law'], fc.Arbitrary<Life>> = {
+  exponential: fc.record({ law: fc.constant('exponential'), mean: scale }),
+  weibull: fc.record({ law: fc.constant('weibull'), shape, scale }),
+  lognormal: fc.record({ law: fc.constant('lognormal'), median: scale, spread: between(1.05, 20) }),
+  gamma: fc.record({ law: fc.constant('gamma'), shape, scale }),
+  bathtub: fc.record({ law: fc.constant('bathtub'), early: term, late: term }),
+  probability: fc.record({ law: fc.constant('probability'), perUnit: between(1e-6, 0.999) }),
+};
+
+/** From lives that end almost at once to the hundredth chip of a tip; logarithmic. */
+const hazard = between(-12, 3.3).map((digits) => 10 ** digits);
+const RUNS = { seed: 4, numRuns: 300 };
+
+describe.each(Object.entries(laws))('a life: %s', (_, arbitrary) => {
+  const property = (check: (law: LifeLaw, one: number, other: number) => void) => {
+    fc.assert(
+      fc.property(arbitrary, hazard, hazard, (life, one, other) => {
+        check(compileLife(life), one, other);
+      }),
+      RUNS,
+    );
+  };
+
+  it('has used no hazard at no exposure', () => {
+    property((law) => {
+      expect(law.cumulativeHazard(0)).toBe(0);
+      expect(law.exposureAt(0)).toBe(0);
+    });
+  });
+
+  it('reaches each hazard exactly where its inverse says', () => {
+    property((law, h) => {
+      expect(departure(law.cumulativeHazard(law.exposureAt(h)), h)).toBeLessThan(1e-11);
+    });
+  });
+
+  it('never loses hazard as exposure grows, nor exposure as hazard grows', () => {
+    property((law, one, other) => {
+      const [least, most] = [Math.min(one, other), Math.max(one, other)];
+      fc.pre(least < most * (1 - 1e-12));
+      const [early, late] = [law.exposureAt(least), law.exposureAt(most)];
+      expect(early).toBeLessThanOrEqual(late);
+      expect(law.cumulativeHazard(early)).toBeLessThanOrEqual(law.cumulativeHazard(late));
+      expect(Number.isFinite(late)).toBe(true);
+    });
+  });
+});
+
+describe('the laws of life', () => {
+  it('never end at probability 0, at once at probability 1, and each unit alike in between', () => {
+    const [never, atOnce, each] = [0, 1, 0.25].map((perUnit) => compileLife({ law: 'probability', perUnit }));
+    expect(never.exposureAt(1e-300)).toBe(Infinity);
+    expect(never.cumulativeHazard(1e9)).toBe(0);
+    expect(atOnce.exposureAt(5)).toBe(0);
+    expect(atOnce.cumulativeHazard(0)).toBe(0);
+    expect(atOnce.cumulativeHazard(1e-9)).toBe(Infinity);
+    expect(Math.exp(-each.cumulativeHazard(3))).toBeCloseTo(0.75 ** 3, 15);
+  });
+
+  it('agree where one is a case of another', () => {
+    const exponential = compileLife({ law: 'exponential', mean: 7 });
+    const same: Life[] = [
+      { law: 'weibull', shape: 1, scale: 7 },
+      { law: 'gamma', shape: 1, scale: 7 },
+      { law: 'probability', perUnit: -Math.expm1(-1 / 7) },
+      { law: 'bathtub', early: { shape: 1, scale: 14 }, late: { shape: 1, scale: 14 } },
+    ];
+    for (const life of same) {
+      for (const h of [1e-12, 1e-4, 0.5, 3, 29.9, 30.1, 400, 2000]) {
+        expect(departure(compileLife(life).exposureAt(h), exponential.exposureAt(h)), life.law).toBeLessThan(1e-14);
+      }
+    }
+  });
+
+  it('have the closed form of a gamma life of shape 2 and 3, near and far', () => {
+    const two = compileLife({ law: 'gamma', shape: 2, scale: 1 });
+    const three = compileLife({ law: 'gamma', shape: 3, scale: 1 });
+    for (const x of [1, 10, 30, 33, 36, 40, 100, 700, 800, 5000]) {
+      expect(departure(two.cumulativeHazard(x), x - Math.log1p(x))).toBeLessThan(1e-13);
+      expect(departure(three.cumulativeHazard(x), x - Math.log1p(x + (x * x) / 2))).toBeLessThan(1e-13);
+    }
+  });
+
+  // -ln of the upper tail of the normal distribution, computed with mpmath at 50 digits.
+  it.each([
+    [-7, 1.279812543886654e-12],
+    [-1, 0.17275377902344988],
+    [0.5, 1.1759117615936185],
+    [5, 15.064998393988725],
+    [20, 203.91715537109727],
+    [29.9, 451.3229124585286],
+    [30.1, 457.32956441638225],
+    [40, 804.6084420137538],
+    [60, 1805.013560680567],
+  ])('have the tail of a lognormal life at %d standard deviations', (z, h) => {
+    const law = compileLife({ law: 'lognormal', median: 1, spread: Math.E });
+    expect(departure(law.cumulativeHazard(Math.exp(z)), h)).toBeLessThan(1e-13);
+    expect(departure(Math.log(law.exposureAt(h)), z)).toBeLessThan(1e-13);
+  });
+
+  it('add up the hazards of any number of terms', () => {
+    const terms = [0.5, 1, 4].map((power, i) => ({ shape: power, scale: 10 * (i + 1) }));
+    const x = additiveWeibull(terms).exposureAt(2);
+    expect(departure(Math.sqrt(x / 10) + x / 20 + (x / 30) ** 4, 2)).toBeLessThan(1e-14);
+  });
+});
+
+describe('the solver', () => {
+  it('finds the root to the last bits, by halving where a Newton step would leave the bracket', () => {
+    const cube = (x: number) => (x - 1) ** 3 + 1;
+    const root = solveIncreasing(cube, (x) => 3 * (x - 1) ** 2, 9, 0, 1000);
+    expect(departure(root, 3)).toBeLessThan(3e-16);
+    const flat = (x: number) => Math.min(x, 1) + Math.max(0, x - 5);
+    expect(solveIncreasing(flat, (x) => (x < 1 || x > 5 ? 1 : 0), 1.5, 0, 100)).toBeCloseTo(5.5, 14);
+  });
+
+  it('says so if there is no root to find', () => {
+    expect(() =>
+      solveIncreasing(
+        () => NaN,
+        () => NaN,
+        1,
+        0,
+        Infinity,
+      ),
+    ).toThrow('no exposure found');
+  });
+});
