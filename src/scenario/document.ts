@@ -38,6 +38,11 @@ export class Places {
     this.#values.set(pathKey(path), place);
   }
 
+  /** Whether a value is written at a path. */
+  has(path: Path): boolean {
+    return this.#values.has(pathKey(path));
+  }
+
   /** Of a key; of the value where a list has no key; of what holds it where nothing is written there. */
   ofKey(path: Path): Place {
     const at = pathKey(path);

@@ -1,10 +1,13 @@
 import type { Path } from './document.js';
-import { bare, childOf, entryOf, isMap, type RawMap, type Schema } from './schema-walk.js';
+import { childOf, entryOf, isMap, outlineOf, type RawMap, type Schema } from './schema-walk.js';
 import { show } from './show.js';
 
 /** A deep copy of plain data. */
-export function copyOf<T>(data: T): T {
-  return structuredClone(data);
+export function copyOf(data: RawMap): RawMap;
+export function copyOf(data: unknown): unknown;
+export function copyOf(data: unknown): unknown {
+  if (Array.isArray(data)) return data.map((item: unknown) => copyOf(item));
+  return isMap(data) ? Object.fromEntries(Object.entries(data).map(([key, value]) => [key, copyOf(value)])) : data;
 }
 
 /**
@@ -35,7 +38,7 @@ function isContainer(value: unknown): boolean {
 
 /** The map that a value written short stands for; an empty one where nothing was written. */
 function expanded(schema: Schema, written: unknown): RawMap {
-  const { group } = bare(schema);
+  const { group } = outlineOf(schema);
   return group === null || written === undefined || written === null ? {} : { [group.shorthand]: written };
 }
 
@@ -52,7 +55,7 @@ function put(holder: unknown, key: string | number, value: unknown): void {
 
 /** A step has its time in one of several forms; one entry of another form cannot be set alone. */
 function mixedForms(schema: Schema, holder: unknown, key: string | number): string | null {
-  const { group } = bare(schema);
+  const { group } = outlineOf(schema);
   const completion = group?.completion;
   if (completion === undefined || !isMap(holder) || typeof key !== 'string' || !completion.unless.includes(key))
     return null;

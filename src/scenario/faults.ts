@@ -45,6 +45,11 @@ export class Faults {
     this.addAt(place, written, message, severity);
   }
 
+  /** Whether the file itself says something at a path. */
+  isWritten(path: Path): boolean {
+    return this.#places?.has(path) ?? false;
+  }
+
   has(path: Path, at: 'key' | 'value', message: string): boolean {
     const place =
       this.#places === null

@@ -1,7 +1,6 @@
-import { z } from 'zod';
 import type { Path } from './document.js';
 import type { Group, Leaf, LeafNature } from './schema/leaf.js';
-import { bare, childOf, entryOf, evidentOption, isMap, type Schema } from './schema-walk.js';
+import { childOf, entryOf, evidentOption, isMap, type Outline, outlineOf, type Schema } from './schema-walk.js';
 
 /** One single value of a scenario, as written, with what the schema says of it. */
 export interface FoundLeaf {
@@ -20,21 +19,22 @@ export function leavesOf(
   outer: Group | null = null,
 ): readonly FoundLeaf[] {
   if (data === undefined) return [];
-  const { schema: core, leaf, group: own } = bare(schema);
-  const group = own ?? outer;
+  const outline = outlineOf(schema);
+  const { leaf } = outline;
+  const group = outline.group ?? outer;
   if (leaf !== null) return [{ path, written: data, leaf, group }];
-  if (core instanceof z.ZodUnion) {
-    const option = evidentOption(core, data);
+  if (outline.form === 'options') {
+    const option = evidentOption(outline.options, data);
     return option === null ? [] : leavesOf(option, data, path, group);
   }
-  return keysIn(core, data).flatMap((key) => {
-    const child = childOf(core, data, key);
+  return keysIn(outline, data).flatMap((key) => {
+    const child = childOf(schema, data, key);
     return child === null ? [] : leavesOf(child, entryOf(data, key), [...path, key], group);
   });
 }
 
-function keysIn(core: Schema, data: unknown): readonly (string | number)[] {
+function keysIn(outline: Outline, data: unknown): readonly (string | number)[] {
   if (Array.isArray(data)) return data.map((_, index) => index);
   if (!isMap(data)) return [];
-  return core instanceof z.ZodObject ? Object.keys(core.shape) : Object.keys(data);
+  return outline.form === 'map' ? [...outline.entries.keys()] : Object.keys(data);
 }

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Path } from './document.js';
 import { suggestion } from './nearest.js';
-import { bare, childOf, entryOf, isMap, keysOf, type Schema } from './schema-walk.js';
+import { childOf, entryOf, isMap, keysOf, outlineOf, type Schema } from './schema-walk.js';
 import { show } from './show.js';
 
 /** By which of their entries the items of a list are named in a path. */
@@ -31,8 +31,8 @@ export function resolvePath(root: Schema, document: unknown, text: string): Reso
 }
 
 function mayHaveKey(holder: Schema, key: string | number): boolean {
-  const { schema } = bare(holder);
-  return !(schema instanceof z.ZodRecord) || z.safeParse(schema.keyType, key).success;
+  const outline = outlineOf(holder);
+  return outline.form !== 'record' || z.safeParse(outline.key, key).success;
 }
 
 function itemIndex(items: readonly unknown[], segment: string): number | null {

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type Path, pathKey } from './document.js';
 import { nearest, suggestion } from './nearest.js';
-import { bare, childOf, entryOf, evidentOption, keysOf, type Schema } from './schema-walk.js';
+import { childOf, entryOf, evidentOption, keysOf, outlineOf, type Schema } from './schema-walk.js';
 import { show } from './show.js';
 import { wording } from './wording.js';
 
@@ -55,15 +55,10 @@ class Problems {
     let schema: Schema | null = this.#schema;
     let data = this.#data;
     for (let depth = 0; depth <= path.length && schema !== null; depth += 1) {
-      const { schema: core } = bare(schema);
+      const outline = outlineOf(schema);
       const here = path.slice(0, depth);
-      if (
-        depth >= from &&
-        core instanceof z.ZodUnion &&
-        !(core instanceof z.ZodDiscriminatedUnion) &&
-        !this.#seenAsBase(here, from)
-      ) {
-        const option = evidentOption(core, data) ?? (core.def.error === undefined ? (core.options[0] ?? null) : null);
+      if (depth >= from && outline.form === 'options' && outline.by === null && !this.#seenAsBase(here, from)) {
+        const option = evidentOption(outline.options, data) ?? (outline.hasWords ? null : (outline.options[0] ?? null));
         if (option !== null) return { path: here, option, data };
       }
       const key = path[depth];
@@ -135,11 +130,12 @@ class Problems {
 
   #wordsOf(path: Path, discriminator: string): readonly string[] {
     const holder = this.#at(path);
-    const core = holder === null ? null : bare(holder.schema).schema;
-    if (!(core instanceof z.ZodDiscriminatedUnion)) return [];
-    return core.options.flatMap((option) => {
+    const outline = holder === null ? null : outlineOf(holder.schema);
+    if (outline?.form !== 'options') return [];
+    return outline.options.flatMap((option) => {
       const word = childOf(option, {}, discriminator);
-      return word instanceof z.ZodLiteral ? [String(word.value)] : [];
+      const single = word === null ? null : outlineOf(word);
+      return single?.form === 'single' && single.literal !== undefined ? [String(single.literal)] : [];
     });
   }
 

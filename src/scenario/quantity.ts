@@ -74,13 +74,35 @@ export function readQuantity(dimension: Dimension, text: string): Reading<number
   if (parts === null) return refuse(', which does not begin with a number');
   if (parts.unit === '') return refuse(', which has no unit');
   if (/^,\d/u.test(parts.unit)) return refuse(', where the decimal sign must be a point');
-  const unit = plainUnit(parts.unit);
-  const one = UNIT.test(unit) ? Qty.parse(unit) : null;
-  if (one === null) return refuse(`, whose unit \`${parts.unit}\` is not known`);
-  if (!one.isCompatible(DIMENSIONS[dimension].unit))
+  const factor = factorOf(dimension, parts.unit);
+  if (factor === 'unknown') return refuse(`, whose unit \`${parts.unit}\` is not known`);
+  if (factor === 'other')
     return refuse(`, whose unit \`${parts.unit}\` does not measure ${DIMENSIONS[dimension].name}`);
-  const value = tidy(parts.number * one.to(DIMENSIONS[dimension].unit).scalar);
+  const value = tidy(parts.number * factor);
   return Math.abs(value) <= LARGEST ? { ok: true, value } : refuse(', which is beyond all reason');
+}
+
+type Factor = number | 'unknown' | 'other';
+/** Factors found so far: the unit library takes its time, and the same few units come again and again. */
+const factors = new Map<string, Factor>();
+const MOST_FACTORS = 1000;
+
+/** Units used inside in one of this unit, or what is wrong with it. */
+function factorOf(dimension: Dimension, written: string): Factor {
+  const key = `${dimension} ${written}`;
+  const known = factors.get(key);
+  if (known !== undefined) return known;
+  const found = findFactor(dimension, written);
+  if (factors.size < MOST_FACTORS) factors.set(key, found);
+  return found;
+}
+
+function findFactor(dimension: Dimension, written: string): Factor {
+  const unit = plainUnit(written);
+  const one = UNIT.test(unit) ? Qty.parse(unit) : null;
+  if (one === null) return 'unknown';
+  const inside = DIMENSIONS[dimension].unit;
+  return one.isCompatible(inside) ? one.to(inside).scalar : 'other';
 }
 
 function wanted(dimension: Dimension): string {

@@ -15,75 +15,123 @@ export function entryOf(value: unknown, key: string | number): unknown {
   return isMap(value) && Object.hasOwn(value, key) ? value[key] : undefined;
 }
 
-/** A schema without the wrappers that only fill in, allow absence or convert what was read. */
-export interface Bare {
-  readonly schema: Schema;
+type Form =
+  | { readonly form: 'map'; readonly entries: ReadonlyMap<string, Schema> }
+  | { readonly form: 'record'; readonly key: Schema; readonly value: Schema }
+  | { readonly form: 'list'; readonly item: Schema }
+  | { readonly form: 'pair'; readonly items: readonly Schema[] }
+  /** `by` is the key whose value says which option a map is. */
+  | {
+      readonly form: 'options';
+      readonly options: readonly Schema[];
+      readonly by: string | null;
+      readonly hasWords: boolean;
+    }
+  | { readonly form: 'single'; readonly fits: (data: unknown) => boolean; readonly literal: unknown };
+
+/** A schema as those need it who walk schema and data together. */
+export type Outline = Form & {
   readonly leaf: (Leaf & LeafNature) | null;
   readonly group: Group | null;
+  /** What a person would have written where nothing stands; undefined where something must stand or nothing may. */
+  readonly preset: unknown;
+  readonly mayBeLeftOut: boolean;
+};
+
+/** Outlines of the schemas met so far; a schema never changes. */
+const outlines = new WeakMap<Schema, Outline>();
+
+export function outlineOf(schema: Schema): Outline {
+  const known = outlines.get(schema);
+  if (known !== undefined) return known;
+  const outline = drawOutline(schema);
+  outlines.set(schema, outline);
+  return outline;
 }
 
-export function bare(wrapped: Schema): Bare {
+function drawOutline(wrapped: Schema): Outline {
   let schema = wrapped;
-  let leaf: Bare['leaf'] = null;
+  let leaf: Outline['leaf'] = null;
   let group: Group | null = null;
+  let preset: unknown;
+  let mayBeLeftOut = false;
   for (;;) {
-    leaf ??= leaves.get(asFull(schema)) ?? null;
-    group ??= groups.get(asFull(schema)) ?? null;
-    const inner = innerOf(schema);
-    if (inner === null) return { schema, leaf, group };
-    schema = inner;
+    if (schema instanceof z.ZodType) {
+      leaf ??= leaves.get(schema) ?? null;
+      group ??= groups.get(schema) ?? null;
+    }
+    if (schema instanceof z.ZodPrefault) preset ??= schema.def.defaultValue;
+    if (schema instanceof z.ZodPrefault || schema instanceof z.ZodOptional) {
+      mayBeLeftOut = true;
+      schema = schema.def.innerType;
+    } else if (schema instanceof z.ZodPipe) schema = schema.def.in;
+    else return { ...formOf(schema), leaf, group, preset, mayBeLeftOut };
   }
 }
 
-function asFull(schema: Schema): z.ZodType {
-  if (schema instanceof z.ZodType) return schema;
-  throw new Error('the scenario schema is made of full zod schemas');
-}
-
-function innerOf(schema: Schema): Schema | null {
-  if (schema instanceof z.ZodPrefault || schema instanceof z.ZodOptional) return schema.def.innerType;
-  return schema instanceof z.ZodPipe ? schema.def.in : null;
+function formOf(schema: Schema): Form {
+  if (schema instanceof z.ZodObject) return { form: 'map', entries: new Map(Object.entries(schema.shape)) };
+  if (schema instanceof z.ZodRecord) return { form: 'record', key: schema.keyType, value: schema.valueType };
+  if (schema instanceof z.ZodArray) return { form: 'list', item: schema.element };
+  if (schema instanceof z.ZodTuple) return { form: 'pair', items: schema.def.items };
+  if (schema instanceof z.ZodUnion) {
+    const by = schema instanceof z.ZodDiscriminatedUnion ? schema.def.discriminator : null;
+    return { form: 'options', options: schema.options, by, hasWords: schema.def.error !== undefined };
+  }
+  if (schema instanceof z.ZodNumber)
+    return { form: 'single', fits: (data) => typeof data === 'number', literal: undefined };
+  if (schema instanceof z.ZodString)
+    return { form: 'single', fits: (data) => typeof data === 'string', literal: undefined };
+  if (schema instanceof z.ZodLiteral) {
+    const literal: unknown = schema.value;
+    return { form: 'single', fits: (data) => data === literal, literal };
+  }
+  return { form: 'single', fits: () => false, literal: undefined };
 }
 
 /** The schema of one entry of a map or list that holds `data`; null where it can have no such entry. */
-export function childOf(wrapped: Schema, data: unknown, key: string | number): Schema | null {
-  const { schema } = bare(wrapped);
-  if (schema instanceof z.ZodObject)
-    return Object.hasOwn(schema.shape, key) ? (schema.shape[String(key)] ?? null) : null;
-  if (schema instanceof z.ZodRecord) return schema.valueType;
-  if (schema instanceof z.ZodArray) return schema.element;
-  if (schema instanceof z.ZodTuple) return schema.def.items[Number(key)] ?? null;
-  if (schema instanceof z.ZodUnion) {
-    const fitting = evidentOption(schema, data);
-    const options = fitting === null ? schema.options : [fitting, ...schema.options];
-    for (const option of options) {
-      const child = childOf(option, data, key);
-      if (child !== null) return child;
+export function childOf(schema: Schema, data: unknown, key: string | number): Schema | null {
+  const outline = outlineOf(schema);
+  switch (outline.form) {
+    case 'map':
+      return outline.entries.get(String(key)) ?? null;
+    case 'record':
+      return outline.value;
+    case 'list':
+      return outline.item;
+    case 'pair':
+      return outline.items[Number(key)] ?? null;
+    case 'options': {
+      const fitting = evidentOption(outline.options, data);
+      for (const option of fitting === null ? outline.options : [fitting, ...outline.options]) {
+        const child = childOf(option, data, key);
+        if (child !== null) return child;
+      }
+      return null;
     }
+    case 'single':
+      return null;
   }
-  return null;
 }
 
 /** Keys that a map with this schema and data may have; empty for records and single values. */
-export function keysOf(wrapped: Schema, data: unknown): readonly string[] {
-  const { schema } = bare(wrapped);
-  if (schema instanceof z.ZodObject) return Object.keys(schema.shape);
-  if (schema instanceof z.ZodUnion) {
-    const fitting = evidentOption(schema, data);
-    return fitting === null ? schema.options.flatMap((option) => keysOf(option, data)) : keysOf(fitting, data);
-  }
-  return [];
+export function keysOf(schema: Schema, data: unknown): readonly string[] {
+  const outline = outlineOf(schema);
+  if (outline.form === 'map') return [...outline.entries.keys()];
+  if (outline.form !== 'options') return [];
+  const fitting = evidentOption(outline.options, data);
+  return fitting === null ? outline.options.flatMap((option) => keysOf(option, data)) : keysOf(fitting, data);
 }
 
 /**
  * The form of several that a person evidently meant: of the maps the one with the fewest unknown and missing keys, else
  * the one of the same kind of value; null where none is.
  */
-export function evidentOption(union: z.ZodUnion, data: unknown): Schema | null {
+export function evidentOption(options: readonly Schema[], data: unknown): Schema | null {
   let best: Schema | null = null;
   let least = Infinity;
-  for (const option of union.options) {
-    const cost = misfit(option, data);
+  for (const option of options) {
+    const cost = misfit(outlineOf(option), data);
     if (cost < least) [best, least] = [option, cost];
   }
   return best;
@@ -93,27 +141,20 @@ const UNKNOWN_KEY = 3;
 const MISSING_KEY = 1;
 const WRONG_LITERAL = 1000;
 
-function misfit(wrapped: Schema, data: unknown): number {
-  const { schema } = bare(wrapped);
-  if (schema instanceof z.ZodObject) return isMap(data) ? misfitOfMap(schema, data) : Infinity;
-  if (schema instanceof z.ZodNumber) return typeof data === 'number' ? 0 : Infinity;
-  if (schema instanceof z.ZodString) return typeof data === 'string' ? 0 : Infinity;
-  if (schema instanceof z.ZodArray) return Array.isArray(data) ? 0 : Infinity;
-  if (schema instanceof z.ZodLiteral) return schema.value === data ? 0 : Infinity;
-  return Infinity;
+function misfit(outline: Outline, data: unknown): number {
+  if (outline.form === 'map') return isMap(data) ? misfitOfMap(outline.entries, data) : Infinity;
+  if (outline.form === 'list') return Array.isArray(data) ? 0 : Infinity;
+  return outline.form === 'single' && outline.fits(data) ? 0 : Infinity;
 }
 
-function misfitOfMap(schema: z.ZodObject, data: RawMap): number {
+function misfitOfMap(entries: ReadonlyMap<string, Schema>, data: RawMap): number {
   let cost = 0;
-  for (const key of Object.keys(data)) if (!Object.hasOwn(schema.shape, key)) cost += UNKNOWN_KEY;
-  for (const [key, child] of Object.entries(schema.shape)) {
+  for (const key of Object.keys(data)) if (!entries.has(key)) cost += UNKNOWN_KEY;
+  for (const [key, child] of entries) {
     const value = entryOf(data, key);
-    if (value === undefined && !mayBeLeftOut(child)) cost += MISSING_KEY;
-    if (child instanceof z.ZodLiteral && value !== child.value) cost += WRONG_LITERAL;
+    const outline = outlineOf(child);
+    if (value === undefined && !outline.mayBeLeftOut) cost += MISSING_KEY;
+    if (outline.form === 'single' && outline.literal !== undefined && value !== outline.literal) cost += WRONG_LITERAL;
   }
   return cost;
-}
-
-export function mayBeLeftOut(schema: Schema): boolean {
-  return schema instanceof z.ZodPrefault || schema instanceof z.ZodOptional;
 }

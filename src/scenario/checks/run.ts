@@ -1,5 +1,7 @@
 import type { Assembled, LoadedScenario } from '../assemble.js';
 import { type Faults, placeInStrategy } from '../faults.js';
+import type { Path } from '../document.js';
+import type { Override } from '../strategies.js';
 import { writtenPath } from '../paths.js';
 import { CHECKS } from './all.js';
 import type { Finding } from './finding.js';
@@ -14,21 +16,23 @@ export function runChecks(loaded: LoadedScenario, overlaid: Assembled['overlaid'
   loaded.strategies.forEach(({ settings, workflow }, index) => {
     const own = overlaid[index];
     for (const finding of CHECKS.flatMap((check) => check(settings, workflow))) {
-      const places = finding.because.map((path) => ({
-        path,
-        place: own === undefined ? null : placeInStrategy(own.overrides, path),
-      }));
-      const told = places.find(({ place }) => place?.own === true) ?? places[0];
-      enter(
-        finding,
-        told?.place?.own === true ? told.place.path : (told?.path ?? []),
-        writtenPath(own?.raw ?? loaded.raw, told?.path ?? []),
-        faults,
+      const place = placeOf(finding, own?.overrides ?? [], faults) ?? ['strategies', index, 'workflow'];
+      faults.add(
+        place,
+        writtenPath(own?.raw ?? loaded.raw, finding.because[0] ?? []),
+        finding.at,
+        finding.message,
+        finding.severity,
       );
     }
   });
 }
 
-function enter(finding: Finding, path: readonly (string | number)[], written: string, faults: Faults): void {
-  faults.add(path, written, finding.at, finding.message, finding.severity);
+/** Where the strategy itself says one of the values that make it so, else where the file does; null where all are defaults. */
+function placeOf(finding: Finding, overrides: readonly Override[], faults: Faults): Path | null {
+  for (const path of finding.because) {
+    const place = placeInStrategy(overrides, path);
+    if (place?.own === true) return place.path;
+  }
+  return finding.because.find((path) => faults.isWritten(path)) ?? null;
 }
