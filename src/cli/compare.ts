@@ -53,7 +53,7 @@ export function addCompare(cli: Cli): Cli {
       const limit = given['max-replications'];
       const maxReplications = limit === undefined ? undefined : wholeNumber('max-replications', limit, REPLICATIONS);
       const folder = given.out ?? join('reports', parse(given.file).name);
-      const { loaded, sha256 } = openScenario(given.file, console);
+      const { loaded, sha256, warnings } = openScenario(given.file, console);
       checkOutputFolder(folder);
 
       const progress = createProgress(console);
@@ -63,6 +63,7 @@ export function addCompare(cli: Cli): Cli {
         ...(maxReplications === undefined ? {} : { maxReplications }),
         file: basename(given.file),
         sha256,
+        warnings,
         toolVersion: toolVersion(),
         onProgress: ({ phase, done, of }) => {
           progress.update(phase, done, of);

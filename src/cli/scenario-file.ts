@@ -12,6 +12,8 @@ export interface ScenarioFile {
   readonly loaded: LoadedScenario;
   /** Of the bytes of the file, in hexadecimal. */
   readonly sha256: string;
+  /** What the reader of the file was warned of. */
+  readonly warnings: readonly string[];
 }
 
 function readBytes(file: string): Buffer {
@@ -67,5 +69,9 @@ export function openScenario(file: string, console: Console): ScenarioFile {
     const errors = faults.filter((fault) => fault.severity === 'error').length;
     throw new Failure(`${count(errors, 'error')} in ${file}; nothing was run or written`);
   }
-  return { loaded: result.scenario, sha256: createHash('sha256').update(bytes).digest('hex') };
+  return {
+    loaded: result.scenario,
+    sha256: createHash('sha256').update(bytes).digest('hex'),
+    warnings: result.warnings.map(({ path, message }) => (path === '' ? message : `${path}: ${message}`)),
+  };
 }
