@@ -25,7 +25,8 @@ export const CAUTION_TEXTS: Readonly<Partial<Record<string, Caution>>> = {
     text:
       'Take drives above 50 V, 5 mA or 10 J of stored energy as hazardous; scanner drives often exceed 100 V. ' +
       'Power down, let charge bleed off and retract before hands go near.',
-    source: 'IEEE Trans. Ind. Appl. 2010, 10.1109/TIA.2009.2036541 (50 V); limits of current and energy from a secondary page',
+    source:
+      'IEEE Trans. Ind. Appl. 2010, 10.1109/TIA.2009.2036541 (50 V); limits of current and energy from a secondary page',
   },
   'sharp-silicon': {
     title: 'Silicon fragments',
@@ -58,14 +59,12 @@ export const CAUTION_TEXTS: Readonly<Partial<Record<string, Caution>>> = {
   },
   nanoparticles: {
     title: 'Nanoparticles',
-    text:
-      'Take precaution where no limit exists; for carbon nanotubes and nanofibres 1 µg/m³ (8 h, elemental carbon) is recommended. Keep loose material wet or enclosed.',
+    text: 'Take precaution where no limit exists; for carbon nanotubes and nanofibres 1 µg/m³ (8 h, elemental carbon) is recommended. Keep loose material wet or enclosed.',
     source: 'US NIOSH, recommended limit; general advice after Approaches to Safe Nanotechnology (2009)',
   },
   biological: {
     title: 'Biological samples',
-    text:
-      'Work at the biosafety level of the sample; disinfect holder, probe and chip before they are used again. A shared chip carries material from sample to sample.',
+    text: 'Work at the biosafety level of the sample; disinfect holder, probe and chip before they are used again. A shared chip carries material from sample to sample.',
     source: PRACTICE,
   },
 };

@@ -44,10 +44,10 @@ export function fixed(value: number, decimals: number): string {
   return `${sign}${grouped}${text.slice(point)}`;
 }
 
-/** Decimals that an interval of this half-width leaves meaningful: one digit of it, two where that digit is below 3. */
+/** Decimals that an interval of this half-width leaves meaningful: one digit of it, two where that digit is 1. */
 export function decimalsFor(halfWidth: number, value: number): number {
   if (!(halfWidth > 0)) return Number.isInteger(Number(value.toPrecision(3))) ? 0 : Math.max(0, 2 - magnitude(value));
-  return Math.min(4, Math.max(0, -Math.floor(Math.log10(halfWidth / 3) + 1e-9)));
+  return Math.min(4, Math.max(0, -Math.floor(Math.log10(halfWidth / 2) + 1e-9)));
 }
 
 function magnitude(value: number): number {
@@ -104,7 +104,9 @@ export function durationText(seconds: number): string {
       ? [Math.floor(minutes / 60), minutes % 60, 'h', 'min']
       : [Math.floor(Math.round(minutes / 60) / 24), Math.round(minutes / 60) % 24, 'd', 'h'];
   const [big, small, bigUnit, smallUnit] = pairs;
-  return small === 0 ? `${String(big)}${GAP}${bigUnit}` : `${String(big)}${GAP}${bigUnit} ${String(small)}${GAP}${smallUnit}`;
+  return small === 0
+    ? `${String(big)}${GAP}${bigUnit}`
+    : `${String(big)}${GAP}${bigUnit} ${String(small)}${GAP}${smallUnit}`;
 }
 
 export function moneyScale(currency: string): Scale {

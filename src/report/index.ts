@@ -31,7 +31,11 @@ export async function reportFiles(result: ComparisonResult, context: ReportConte
       drawn.push({ chart, svg: null });
       continue;
     }
-    const picture = await renderPicture(spec, { prefix: chart.id, title: chart.title, description: chart.alt(summary) });
+    const picture = await renderPicture(spec, {
+      prefix: chart.id,
+      title: chart.title,
+      description: chart.alt(summary),
+    });
     files.set(`charts/${chart.id}.vl.json`, prettyJson(spec));
     files.set(`charts/${chart.id}.svg`, picture.svg);
     drawn.push({ chart, svg: picture.svg });

@@ -1,11 +1,37 @@
 import type { Summary } from '../study/results.js';
 
-/** `summary.json`: keys in the order in which the study wrote them, two spaces, a newline at the end. */
+/** `summary.json`: keys in the order in which the study wrote them. */
 export function summaryJson(summary: Summary): string {
   return prettyJson(summary);
 }
 
-/** Any plain data in the same form. */
+/**
+ * Plain data as JSON with two spaces and a newline at the end. What holds no other list or object stands on one line,
+ * so that a table of a thousand rows has a thousand lines.
+ */
 export function prettyJson(data: object): string {
-  return `${JSON.stringify(data, null, 2)}\n`;
+  return `${written(data, '')}\n`;
+}
+
+function written(value: unknown, indent: string): string {
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
+  const list = Array.isArray(value);
+  const parts = list
+    ? value.map((each) => ({ name: '', each: defined(each) }))
+    : Object.entries(value)
+        .filter(([, each]) => each !== undefined)
+        .map(([name, each]: [string, unknown]) => ({ name: `${JSON.stringify(name)}: `, each }));
+  const [open, close] = list ? ['[', ']'] : ['{', '}'];
+  if (parts.length === 0) return `${open}${close}`;
+  if (parts.every(({ each }) => typeof each !== 'object' || each === null)) {
+    const line = parts.map(({ name, each }) => `${name}${JSON.stringify(each)}`).join(', ');
+    return list ? `[${line}]` : `{ ${line} }`;
+  }
+  const deeper = `${indent}  `;
+  return `${open}\n${parts.map(({ name, each }) => `${deeper}${name}${written(each, deeper)}`).join(',\n')}\n${indent}${close}`;
+}
+
+/** In a list, what JSON cannot say is null. */
+function defined(value: unknown): unknown {
+  return value === undefined ? null : value;
 }

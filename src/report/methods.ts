@@ -40,14 +40,16 @@ function paragraph(summary: Summary): string {
 
 /** `methods.md`: paragraph, tables and assumptions for a proposal, in CommonMark with tables. */
 export function methodsText(summary: Summary, command: string): string {
-  const assumed = summary.register.filter((entry) => entry.source === null && entry.range !== null);
+  const assumed = summary.register.filter((entry) => entry.standing === 'assumed');
   const sourced = summary.register.filter((entry) => entry.source !== null);
   const turns = summary.verdict.turns.map((turn) => `- ${markdown(`${turn.path}: ${turnText(turn, summary)}`)}`);
   const parts = [
     `# ${markdown(summary.scenario.title)}: methods`,
     markdown(paragraph(summary)),
     ...(turns.length === 0 ? [] : ['## What turns the verdict', turns.join('\n')]),
-    ...(summary.warnings.length === 0 ? [] : ['## Warnings', summary.warnings.map((text) => `- ${markdown(text)}`).join('\n')]),
+    ...(summary.warnings.length === 0
+      ? []
+      : ['## Warnings', summary.warnings.map((text) => `- ${markdown(text)}`).join('\n')]),
     '## Results',
     markdownTable(headlineTable(summary)),
     markdown(
@@ -66,7 +68,7 @@ export function methodsText(summary: Summary, command: string): string {
       .join('\n'),
     `## Assumed (${String(assumed.length)} of ${String(summary.register.length)} values)`,
     assumed.length === 0
-      ? 'Nothing: every value with a range has a source.'
+      ? 'Nothing: every value that is not chosen has a source.'
       : markdownTable({
           columns: [{ label: 'What' }, { label: 'Path' }, { label: 'Value' }, { label: 'Range' }],
           rows: assumed.map((entry) => [entry.description, entry.path, entry.value, entry.range ?? '']),
@@ -83,7 +85,9 @@ export function methodsText(summary: Summary, command: string): string {
     '## Usual cautions',
     [
       `- ${markdown(ALWAYS)}`,
-      ...cautionsFor(summary.scenario.cautions).map((caution) => `- ${markdown(`${caution.title}: ${caution.text} (${caution.source})`)}`),
+      ...cautionsFor(summary.scenario.cautions).map(
+        (caution) => `- ${markdown(`${caution.title}: ${caution.text} (${caution.source})`)}`,
+      ),
     ].join('\n'),
     '## To run it again',
     `    ${command.replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ')}`,

@@ -49,7 +49,7 @@ export const ACTIVITY_TONES: Readonly<Record<Activity, Tone>> = {
   hopping: tone('#54cbfe', '#76d4fe'),
   'preparing and setting up': tone('#c78b6a', '#f3b391'),
   'warming up and settling': tone('#512f02', '#a16103'),
-  'waiting for a booking': tone('#d5dbe5', '#2e333a'),
+  'waiting for a booking': tone('#dfe4eb', '#292e36'),
   'waiting for stock': tone('#b9bbbf', '#4c4e52'),
   'waiting for the operator': tone('#717882', '#949ba5'),
 };

@@ -2,7 +2,13 @@
 
 import type { TopLevelSpec } from 'vega-lite';
 import { customProperties } from './palette.js';
+import { textWidth } from './text-width.js';
 import { html } from './text.js';
+
+declare module 'vega' {
+  /** Exported by vega, which leaves it out of its types; made to be replaced. */
+  export const textMetrics: { width: (item: { readonly fontSize?: number }, text: unknown) => number };
+}
 
 /** A picture that stands alone, with the colours of light pages in it. `warnings` are those of the compiler. */
 export interface Picture {
@@ -33,8 +39,9 @@ export async function renderPicture(spec: TopLevelSpec, words: Words): Promise<P
     return logger;
   }
   const compiled = compile(spec, { logger });
+  vega.textMetrics.width = (item, text) => textWidth(String(text ?? ''), item.fontSize ?? 11);
   vega.resetSVGDefIds();
-  const view = new vega.View(vega.parse(compiled.spec), { renderer: 'none' });
+  const view = new vega.View(vega.parse(compiled.spec, LAYOUT), { renderer: 'none' });
   view.logger(logger);
   try {
     return { svg: spoken(await view.toSVG(), words), warnings };
@@ -42,6 +49,11 @@ export async function renderPicture(spec: TopLevelSpec, words: Words): Promise<P
     view.finalize();
   }
 }
+
+/** Two legends below a picture stand under one another; vega-lite has no word for it. */
+const LAYOUT = {
+  legend: { layout: { bottom: { anchor: 'start' as const, direction: 'vertical' as const, margin: 10 } } },
+};
 
 const OWN_ROLES = / (?:role|aria-[a-z]+)="[^"]*"/g;
 
@@ -53,6 +65,7 @@ function spoken(svg: string, { prefix, title, description }: Words): string {
   const own = svg.replace(/<[a-z][^>]*>/g, (tag) =>
     tag
       .replace(OWN_ROLES, '')
+      .replace(' class="mark-rect', ' shape-rendering="crispEdges" class="mark-rect')
       .replace(/ id="([^"]*)"/g, ` id="${prefix}-$1"`)
       .replace(/url\(#([^)]*)\)/g, `url(#${prefix}-$1)`)
       .replace(/ ((?:xlink:)?href)="#([^"]*)"/g, ` $1="#${prefix}-$2"`),

@@ -13,15 +13,18 @@ export function styleSheet(): string {
 *{box-sizing:border-box}
 html{font-size:clamp(16px,calc(12px + .28vw),24px);-webkit-text-size-adjust:100%}
 body{margin:0;background:var(--paper);color:var(--ink);font:1rem/1.55 system-ui,-apple-system,"Segoe UI",Roboto,"Helvetica Neue",Arial,sans-serif;font-kerning:normal}
-main,header,footer{max-width:58rem;margin-inline:auto;padding-inline:clamp(1rem,4vw,2rem)}
+main,header,footer{max-width:62rem;margin-inline:auto;padding-inline:clamp(1rem,4vw,2rem)}
 header{padding-block:clamp(1.75rem,6vw,4rem) 0}
 footer{padding-block:2rem 4rem;color:var(--soft);font-size:.875rem}
+a{color:var(--accent)}
 h1{font-size:clamp(1.55rem,1.2rem + 1.9vw,2.5rem);line-height:1.15;font-weight:650;letter-spacing:-.018em;margin:0 0 .75rem;text-wrap:balance;overflow-wrap:anywhere}
 h2{font-size:1.375rem;line-height:1.25;font-weight:650;letter-spacing:-.01em;margin:0 0 .75rem}
 h3{font-size:1.0625rem;line-height:1.3;font-weight:650;margin:0 0 .35rem}
 section{margin-top:3.25rem}
 p{margin:0 0 .75rem;max-width:44rem}
-p,li,dd,td,th,figcaption{overflow-wrap:anywhere}
+p,li,dd,figcaption{overflow-wrap:anywhere}
+td,th{overflow-wrap:break-word}
+tbody th{min-width:7.5rem}
 .kicker{font-size:.8125rem;color:var(--soft);margin:0 0 .75rem}
 .about{font-size:1.0625rem;color:var(--soft)}
 .facts{display:flex;flex-wrap:wrap;gap:.4rem 2rem;margin:1.25rem 0 0;padding:.9rem 0 0;border-top:1px solid var(--line);font-size:.9375rem}
@@ -37,30 +40,34 @@ p,li,dd,td,th,figcaption{overflow-wrap:anywhere}
 .verdict>:last-child{margin-bottom:0}
 .verdict ul{margin:.25rem 0 .5rem;padding-left:1.2rem}
 .hidden{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
+section>h3{margin-top:2rem}
+.wide+.note{margin-top:.75rem}
 .note{font-size:.875rem;color:var(--soft)}
 .wide{overflow-x:auto;max-width:100%}
 .wide:focus-visible,summary:focus-visible{outline:2px solid var(--accent);outline-offset:3px;border-radius:2px}
 table{border-collapse:collapse;width:100%;font-size:.875rem;line-height:1.4;font-variant-numeric:tabular-nums lining-nums}
 caption{text-align:left;color:var(--soft);font-size:.8125rem;padding-bottom:.5rem}
-th,td{text-align:left;vertical-align:top;padding:.42rem .9rem .42rem 0;border-bottom:1px solid var(--faint)}
+caption span{position:sticky;left:0;display:inline-block;max-width:calc(100vw - 2rem)}
+th,td{text-align:left;vertical-align:top;padding:.42rem .8rem .42rem 0;border-bottom:1px solid var(--faint)}
 th:last-child,td:last-child{padding-right:0}
 thead th{font-weight:600;color:var(--soft);font-size:.8125rem;vertical-align:bottom;border-bottom:1px solid var(--line)}
 tbody th{font-weight:600}
 .number{text-align:right}
 td.number{white-space:nowrap}
 .headline{font-size:.9375rem}
-.headline tbody th{min-width:8rem;padding-left:.9rem;position:relative}
+.headline tbody th{min-width:8rem;padding-left:.9rem;position:sticky;left:0;background:var(--paper)}
 .headline tbody th,.headline td{padding-block:.7rem}
 .headline .bar{position:absolute;left:0;top:.75rem;bottom:.75rem;width:4px;border-radius:2px}
 .headline b{font-weight:600;font-size:1.0625rem}
 .headline small,.small{display:block;color:var(--soft);font-size:.8125rem;font-weight:400}
 figure{margin:2.75rem 0 0;break-inside:avoid}
-figure svg{display:block;height:auto;max-width:100%;min-width:36rem;font-family:inherit}
+figure svg{display:block;height:auto;max-width:100%;min-width:46rem;font-family:inherit}
 figcaption{margin-top:.6rem;max-width:46rem;font-size:.9375rem;color:var(--soft)}
 figure .wide{margin-block:.35rem 0}
 details{margin-top:.5rem;font-size:.875rem}
 summary{cursor:pointer;color:var(--accent);width:fit-content;padding-block:.2rem}
 details .wide{margin-top:.6rem;max-height:26rem;overflow:auto}
+.register tbody th{min-width:0}
 .register{table-layout:fixed;min-width:44rem}
 .register col.what{width:36%}.register col.value{width:17%}.register col.range{width:18%}
 .register td{font-size:.875rem}
@@ -83,7 +90,7 @@ main,header,footer{max-width:none;padding-inline:0}
 header{padding-top:0}
 section{margin-top:1.8rem}
 figure{margin-top:1.5rem}
-figure svg{min-width:0;width:100%!important}
+figure svg{min-width:0;width:100%!important;max-height:225mm}
 figure,tr,.verdict,li,dl.method div{break-inside:avoid}
 h2,h3{break-after:avoid}
 .wide,details .wide{overflow:visible;max-height:none}

@@ -19,20 +19,21 @@ export function htmlTable(table: Table, caption: string): string {
   const body = table.rows
     .map((row) => {
       const cells = row.map((cell, place) =>
-        place === 0
-          ? `<th scope="row">${html(cell)}</th>`
-          : `<td${side(table.columns[place])}>${html(cell)}</td>`,
+        place === 0 ? `<th scope="row">${html(cell)}</th>` : `<td${side(table.columns[place])}>${html(cell)}</td>`,
       );
       return `<tr>${cells.join('')}</tr>`;
     })
     .join('\n');
-  return framed(`<table>
-<caption>${html(caption)}</caption>
+  return framed(
+    `<table>
+<caption><span>${html(caption)}</span></caption>
 <thead><tr>${head}</tr></thead>
 <tbody>
 ${body}
 </tbody>
-</table>`, caption);
+</table>`,
+    caption,
+  );
 }
 
 /** A frame that scrolls sideways by mouse and by keyboard. */

@@ -114,7 +114,9 @@ function paired(summary: Summary, names: readonly string[], styles: Styles): str
 }
 
 function verdict(summary: Summary, styles: Styles): string {
-  const [first, ...rest] = summary.verdict.sentences.map(plainText).flatMap((sentence) => (sentence === '' ? [] : [sentence]));
+  const [first, ...rest] = summary.verdict.sentences
+    .map(plainText)
+    .flatMap((sentence) => (sentence === '' ? [] : [sentence]));
   const head = summary.verdict.decided ? styles.strong(first) : styles.warning(first);
   return [head, ...rest].join('\n');
 }

@@ -30,7 +30,12 @@ export function markdown(text: string): string {
 /** At most `length` characters, with an ellipsis where something was cut. */
 export function shortened(text: string, length: number): string {
   const characters = [...plainText(text)];
-  return characters.length <= length ? characters.join('') : `${characters.slice(0, length - 1).join('').trimEnd()}…`;
+  return characters.length <= length
+    ? characters.join('')
+    : `${characters
+        .slice(0, length - 1)
+        .join('')
+        .trimEnd()}…`;
 }
 
 /** Short labels for names, one each and no two alike. */

@@ -52,7 +52,12 @@ export async function tracePage(timeline: Timeline, events: readonly TraceEvent[
   const spec = timelineSpec([timeline]);
   const description = `What the instrument’s time went to in replication ${String(traced.replication)}, with the state of the mounted tip below. All events stand in the table.`;
   const picture =
-    spec === null ? '' : framed(inPage((await renderPicture(spec, { prefix: 'timeline', title: heading, description })).svg), 'Timeline (picture)');
+    spec === null
+      ? ''
+      : framed(
+          inPage((await renderPicture(spec, { prefix: 'timeline', title: heading, description })).svg),
+          'Timeline (picture)',
+        );
   const body = `<header>
 <p class="kicker">${html(traced.title)}</p>
 <h1>${html(heading)}</h1>

@@ -2,7 +2,7 @@
 
 import { ACTIVITIES, type Activity } from '../../src/campaign/ledger.js';
 import {
-  MEASURES,
+  perMeasure,
   SUMMARY_FORMAT,
   SUMMARY_FORMAT_VERSION,
   type ComparisonResult,
@@ -208,14 +208,15 @@ function timelineOf(place: number, options: SampleOptions, name: string, stretch
   let number = 1;
   let since = 0;
   const kinds = ['sharp', 'coated'];
-  const add = (activity: Activity, length: number, step: string, image: number | null): void => {
+  const add = (activity: Activity, wanted: number, step: string, image: number | null): void => {
+    const length = Math.round(wanted);
     const start = wall(work, options.bookings);
     const room = options.bookings ? 8 * HOUR - (work % (8 * HOUR)) : Number.POSITIVE_INFINITY;
     const first = Math.min(length, room);
     const tip = `${kinds[number % 2]} ${String(number)}`;
     segments.push({ instrument: 0, start, end: start + first, activity, step, tip, image });
     work += first;
-    if (first < length) {
+    if (options.bookings && work % (8 * HOUR) === 0) {
       const end = wall(work, options.bookings);
       segments.push({
         instrument: 0,
@@ -226,7 +227,7 @@ function timelineOf(place: number, options: SampleOptions, name: string, stretch
         tip,
         image: null,
       });
-      add(activity, length - first, step, image);
+      if (first < length) add(activity, length - first, step, image);
     }
   };
   const newTip = (state: TipStretch['state']): void => {
@@ -265,13 +266,12 @@ function strategyOf(
   const shape = shapeOf(place, options.images);
   const n = rows.length;
   const values = (measure: Measure): number[] => rows.map((row) => row.measures[measure]);
-  const entries = MEASURES.map((measure) => [measure, summarised(values(measure))] as const);
-  const measures = { ...Object.fromEntries(entries) } as Record<Measure, MeasureSummary>;
+  const measures = perMeasure((measure) => summarised(values(measure)));
   const ends = rows.flatMap((row) => (row.finishedAt === null ? [] : [row.finishedAt])).sort((a, b) => a - b);
   const every = Math.max(1, Math.ceil(ends.length / 150));
   const by = (time: number): Estimate => chance(ends.filter((end) => end <= time).length / n, n);
   const sessions = options.bookings ? Math.min(60, Math.ceil(Math.max(...ends, DAY) / DAY)) : 0;
-  const granted = 5 * DAY - 16 * HOUR;
+  const granted = 3 * DAY + 8 * HOUR;
   const counts = new Map<number, number>();
   for (const tips of values('tips')) counts.set(tips, (counts.get(tips) ?? 0) + 1 / n);
   return {
@@ -363,7 +363,9 @@ function registerOf(options: SampleOptions, verdict: Verdict): RegisterEntry[] {
     value: text(value),
     description: text(`What ${path.replaceAll('.', ' ')} is in this plan`),
     range,
+    standing: source !== null ? (isDefault ? 'published' : 'given source') : range === null ? 'choice' : 'assumed',
     source: source === null ? null : text(source),
+    note: source === null && range !== null && isDefault ? text('usual practice, no source') : null,
     isDefault,
     turns: range === null ? null : verdict.turns.filter((turn) => turn.path === path),
   });
@@ -473,7 +475,7 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
       },
       confidence: { level: 0.95, comparisons: Math.max(0, names.length - 1) * 3 },
       timeMeasure: options.bookings ? 'instrumentTime' : 'totalTime',
-      allocation: options.bookings ? { text: '5 sessions', end: 5 * DAY - 16 * HOUR } : null,
+      allocation: options.bookings ? { text: '4 sessions', end: 3 * DAY + 8 * HOUR } : null,
       strategies: names.map((name, place) => strategyOf(place, options, name, rows[place])),
       differences: differencesOf(names, rows, options),
       verdict,
@@ -485,7 +487,7 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
   };
 }
 
-/** Three strategies, 48 images, office hours and a grant of five sessions. */
+/** Three strategies, 48 images, office hours and a grant of four sessions. */
 export const usualSample = (): ComparisonResult =>
   sampleComparison({ strategies: 3, images: 48, bookings: true, decided: false });
 /** One strategy, booked always. */

@@ -3,6 +3,7 @@ import type { Summary } from '../../study/results.js';
 import { calendarScale, workScale, type Scale } from '../format.js';
 import { cycled, STRATEGY_DASHES, STRATEGY_SHAPES, STRATEGY_TONES } from '../palette.js';
 import type { Table } from '../table.js';
+import { textWidth } from '../text-width.js';
 import { uniqueLabels } from '../text.js';
 
 /** One chart: a picture, what to read from it, and its numbers. */
@@ -20,7 +21,7 @@ export interface Chart {
 }
 
 /** Width of every chart, in CSS pixels at the usual text size. */
-export const WIDTH = 860;
+export const WIDTH = 928;
 
 export const SCHEMA = 'https://vega.github.io/schema/vega-lite/v6.json';
 
@@ -54,6 +55,22 @@ export function timeScale(summary: Summary): Scale {
 
 export function timeName(summary: Summary): string {
   return summary.timeMeasure === 'instrumentTime' ? 'instrument time' : 'total time';
+}
+
+/** Columns in which these names fit above or below a picture. */
+export function legendColumns(labels: readonly string[]): number {
+  const widest = Math.max(...labels.map((label) => textWidth(label, 12)));
+  return Math.max(1, Math.min(labels.length, Math.floor((WIDTH - 100) / (widest + 54))));
+}
+
+/** Places of ticks from 0 to `end`, in steps that a person counts in: whole sixths of a day, not tenths. */
+export function timeTicks(end: number, scale: Scale, most = 11): number[] {
+  const steps: Readonly<Partial<Record<string, readonly number[]>>> = {
+    h: [0.5, 1, 2, 3, 4, 6, 8, 12, 24, 48, 72, 120, 168, 240, 500],
+    d: [0.5, 1, 2, 3, 7, 14, 28, 56, 84, 182, 364],
+  };
+  const step = (steps[scale.unit] ?? [1, 2, 5, 10, 15, 20, 30, 60]).find((each) => end / each <= most) ?? end / 5;
+  return Array.from({ length: Math.floor(end / step + 1e-9) + 1 }, (_, place) => place * step);
 }
 
 /** A domain for numbers that may all be one: never of no width. */

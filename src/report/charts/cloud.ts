@@ -2,7 +2,17 @@ import type { QuantileEstimate, StrategySummary, Summary } from '../../study/res
 import { estimateLine, numberText, SHARE, unitName } from '../format.js';
 import { NEUTRALS } from '../palette.js';
 import { chartConfig } from './config.js';
-import { padded, SCHEMA, strategyLabels, strategyScales, timeName, timeScale, WIDTH, type Chart } from './chart.js';
+import {
+  legendColumns,
+  padded,
+  SCHEMA,
+  strategyLabels,
+  strategyScales,
+  timeName,
+  timeScale,
+  WIDTH,
+  type Chart,
+} from './chart.js';
 import { listed } from '../text.js';
 
 /** Points in the picture over all strategies; more would only blacken the page. */
@@ -12,7 +22,10 @@ function quantile(quantiles: readonly QuantileEstimate[], probability: number): 
   return quantiles.find((each) => Math.abs(each.probability - probability) < 1e-9)?.value ?? Number.NaN;
 }
 
-function middle(strategy: StrategySummary, summary: Summary): Record<'t10' | 't50' | 't90' | 'y10' | 'y50' | 'y90', number> {
+function middle(
+  strategy: StrategySummary,
+  summary: Summary,
+): Record<'t10' | 't50' | 't90' | 'y10' | 'y50' | 'y90', number> {
   const time = strategy.measures[summary.timeMeasure].quantiles;
   const gain = strategy.measures.yield.quantiles;
   const { divisor } = timeScale(summary);
@@ -48,7 +61,10 @@ export const cloud: Chart = {
         .filter((_, number) => number % every === 0)
         .map((point) => ({ strategy: labels[place], time: point.time / scale.divisor, yield: point.yield })),
     );
-    const crosses = summary.strategies.map((strategy, place) => ({ strategy: labels[place], ...middle(strategy, summary) }));
+    const crosses = summary.strategies.map((strategy, place) => ({
+      strategy: labels[place],
+      ...middle(strategy, summary),
+    }));
     const times = [...points.map((point) => point.time), ...crosses.flatMap((cross) => [cross.t10, cross.t90])];
     const gains = [...points.map((point) => point.yield), ...crosses.flatMap((cross) => [cross.y10, cross.y90])];
     const [left, right] = padded(times);
@@ -60,6 +76,7 @@ export const cloud: Chart = {
       type: 'quantitative' as const,
       scale: xScale,
       title: `${capital(timeName(summary))} (${unitName(scale)})`,
+      axis: { format: '~f', tickCount: 9 },
     });
     const y = (field: string) => ({
       field,
@@ -69,7 +86,7 @@ export const cloud: Chart = {
       axis: { format: '.3~p', tickCount: 6 },
     });
     const strategy = { field: 'strategy', type: 'nominal' as const };
-    const legend = { title: null, orient: 'top' as const };
+    const legend = { title: null, orient: 'top' as const, symbolOpacity: 1, columns: legendColumns(labels) };
     return {
       $schema: SCHEMA,
       config: chartConfig(),

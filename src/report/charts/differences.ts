@@ -33,7 +33,8 @@ function reference(strategy: StrategySummary, measure: Difference['measure'], su
 /** The difference in percent of the first strategy's mean, or in its own unit where that would mislead or cannot be. */
 function shown(difference: Difference, panel: Panel, summary: Summary): { estimate: Estimate; scale: Scale } {
   const mean = reference(summary.strategies[0], panel.measure, summary);
-  if (panel.measure === 'silentBadShare' || !(mean > 0)) return { estimate: difference.estimate, scale: panel.absolute };
+  if (panel.measure === 'silentBadShare' || !(mean > 0))
+    return { estimate: difference.estimate, scale: panel.absolute };
   const { value, low, high } = difference.estimate;
   return { estimate: { value: value / mean, low: low / mean, high: high / mean }, scale: SHARE };
 }
@@ -84,9 +85,9 @@ export const differences: Chart = {
       const x = (field: string) => ({
         field,
         type: 'quantitative' as const,
-        title: unit === '' ? 'tips' : unit,
+        title: unit === '' ? panel.title : unit,
         scale: { domain, nice: false },
-        axis: { tickCount: 4 },
+        axis: { tickCount: 3, format: '~f' },
       });
       const strategy = { field: 'strategy', type: 'nominal' as const };
       const y = {
@@ -96,12 +97,15 @@ export const differences: Chart = {
         axis: place % 3 === 0 ? { domain: false, ticks: false, labelColor: NEUTRALS.ink.light } : null,
       };
       return {
-        title: panel.title,
-        width: 190,
+        title: { text: panel.title, frame: 'group' as const },
+        width: 214,
         height: 46 * compared.length,
         data: { values: rows },
         layer: [
-          { mark: { type: 'rule' as const, color: NEUTRALS.soft.light, strokeWidth: 1 }, encoding: { x: { datum: 0, type: 'quantitative' as const } } },
+          {
+            mark: { type: 'rule' as const, color: NEUTRALS.soft.light, strokeWidth: 1 },
+            encoding: { x: { datum: 0, type: 'quantitative' as const } },
+          },
           {
             mark: { type: 'rule' as const, strokeWidth: 2.4 },
             encoding: { y, x: x('low'), x2: { field: 'high' }, color: { ...strategy, scale: color, legend: null } },
@@ -114,6 +118,17 @@ export const differences: Chart = {
               color: { ...strategy, scale: color, legend: null },
               shape: { ...strategy, scale: shape, legend: null },
             },
+          },
+          {
+            mark: {
+              type: 'text' as const,
+              dy: -12,
+              fontSize: 11.5,
+              stroke: NEUTRALS.paper.light,
+              strokeWidth: 4,
+              strokeJoin: 'round' as const,
+            },
+            encoding: { y, x: x('value'), text: { field: 'label' } },
           },
           {
             mark: { type: 'text' as const, dy: -12, fontSize: 11.5 },

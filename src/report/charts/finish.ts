@@ -2,7 +2,7 @@ import type { Summary } from '../../study/results.js';
 import { calendarScale, estimateLine, fixed, numberText, SHARE, unitName } from '../format.js';
 import { NEUTRALS } from '../palette.js';
 import { chartConfig } from './config.js';
-import { SCHEMA, strategyLabels, strategyScales, WIDTH, type Chart } from './chart.js';
+import { legendColumns, SCHEMA, strategyLabels, strategyScales, timeTicks, WIDTH, type Chart } from './chart.js';
 import { listed, shortened } from '../text.js';
 
 const HEIGHT = 300;
@@ -42,12 +42,17 @@ function steps(summary: Summary, divisor: number): Step[] {
 function sessions(summary: Summary, divisor: number): { time: number; label: string }[] {
   const ends = new Map<number, number>();
   for (const strategy of summary.strategies) {
-    for (const point of strategy.finishedBySession) if (point.time <= horizon(summary)) ends.set(point.session, point.time);
+    for (const point of strategy.finishedBySession)
+      if (point.time <= horizon(summary)) ends.set(point.session, point.time);
   }
-  const every = Math.max(1, Math.ceil(ends.size / 16));
-  return [...ends]
-    .sort(([a], [b]) => a - b)
-    .map(([session, time]) => ({ time: time / divisor, label: session % every === 0 || every === 1 ? String(session) : '' }));
+  const all = [...ends].sort(([a], [b]) => a - b);
+  const pixels = (WIDTH * Math.max(0, ...ends.values())) / horizon(summary);
+  const every = [1, 2, 5, 10, 20, 50, 100].find((each) => (pixels / Math.max(1, all.length)) * each >= 24) ?? 200;
+  const granted = summary.allocation?.end;
+  return all.map(([session, time]) => ({
+    time: time / divisor,
+    label: session % every === 0 && time !== granted ? String(session) : '',
+  }));
 }
 
 export const finish: Chart = {
@@ -83,10 +88,18 @@ export const finish: Chart = {
       type: 'quantitative' as const,
       title: `Time since the start (${unitName(scale)})`,
       scale: { domain: [0, end], nice: false },
-      axis: { grid: false },
+      axis: { grid: false, values: timeTicks(end, scale), format: '~f' },
     };
     const strategy = { field: 'strategy', type: 'nominal' as const };
-    const legend = { title: null, orient: 'top' as const, symbolType: 'stroke' as const, symbolSize: 500 };
+    const legend = {
+      title: null,
+      orient: 'top' as const,
+      symbolType: 'stroke' as const,
+      symbolSize: 500,
+      symbolOpacity: 1,
+      columns: legendColumns(color.domain),
+      offset: granted === null ? 10 : 24,
+    };
     return {
       $schema: SCHEMA,
       config: chartConfig(),
@@ -140,7 +153,10 @@ export const finish: Chart = {
         },
         {
           data: {
-            values: granted === null ? [] : [{ time: granted.end / scale.divisor, label: `granted: ${shortened(granted.text, 40)}` }],
+            values:
+              granted === null
+                ? []
+                : [{ time: granted.end / scale.divisor, label: `granted: ${shortened(granted.text, 40)}` }],
           },
           mark: {
             type: 'text',

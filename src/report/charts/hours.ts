@@ -3,7 +3,7 @@ import type { StrategySummary, Summary } from '../../study/results.js';
 import { fixed, numberText, unitName, workScale, type Scale } from '../format.js';
 import { ACTIVITY_TONES, NEUTRALS } from '../palette.js';
 import { chartConfig } from './config.js';
-import { SCHEMA, strategyLabels, WIDTH, type Chart } from './chart.js';
+import { SCHEMA, strategyLabels, timeTicks, WIDTH, type Chart } from './chart.js';
 import { listed } from '../text.js';
 
 const BETWEEN: Activity = 'waiting for a booking';
@@ -81,6 +81,7 @@ export const hours: Chart = {
               type: 'quantitative',
               title: `Mean time (${unitName(scale)})`,
               scale: domain,
+              axis: { values: timeTicks(domain.domain[1], scale), format: '~f' },
             },
             x2: { field: 'to' },
             color: {
@@ -88,7 +89,14 @@ export const hours: Chart = {
               type: 'nominal',
               sort: [...used],
               scale: { domain: [...used], range: used.map((activity) => ACTIVITY_TONES[activity].light) },
-              legend: { title: null, orient: 'bottom', columns: 4, symbolType: 'square', symbolStrokeWidth: 0, offset: 14 },
+              legend: {
+                title: null,
+                orient: 'bottom',
+                columns: 3,
+                symbolType: 'square',
+                symbolStrokeWidth: 0,
+                offset: 14,
+              },
             },
           },
         },

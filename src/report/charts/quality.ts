@@ -2,9 +2,10 @@ import type { StrategySummary } from '../../study/results.js';
 import { fixed, numberText, SHARE } from '../format.js';
 import { QUALITY_TONES } from '../palette.js';
 import { chartConfig } from './config.js';
-import { SCHEMA, strategyLabels, type Chart } from './chart.js';
+import { SCHEMA, strategyLabels, WIDTH, type Chart } from './chart.js';
+import { nameRoom, rowName } from './row-names.js';
 import { cells, regionsPerCell } from './regions.js';
-import { listed, shortened, uniqueLabels } from '../text.js';
+import { listed, uniqueLabels } from '../text.js';
 
 const BOUNDS = [0.5, 0.7, 0.8, 0.9, 0.95];
 const CLASSES = ['below 0.5', '0.5 to 0.7', '0.7 to 0.8', '0.8 to 0.9', '0.9 to 0.95', '0.95 to 1'];
@@ -38,62 +39,66 @@ export const quality: Chart = {
     const labels = [...strategyLabels(summary)];
     const passes = [...new Set(summary.strategies.flatMap((strategy) => strategy.images.map((image) => image.pass)))];
     const passLabels = uniqueLabels(passes, 16);
-    const values = summary.strategies.flatMap((strategy, place) =>
-      cells(strategy, width).flatMap((cell) =>
-        [
-          { measure: 'mean quality', value: cell.quality },
-          { measure: 'share good', value: cell.good },
-        ].map((each) => ({
-          strategy: shortened(labels[place], 22),
-          pass: passLabels[passes.indexOf(cell.pass)],
-          from: cell.from - 0.5,
-          to: cell.to + 0.5,
-          measure: each.measure,
-          class: classOf(each.value),
-        })),
-      ),
-    );
     const regions = summary.scenario.regions;
+    const maps = ['mean quality', 'share good'] as const;
+    const height = Math.max(16, Math.min(26, 200 / passes.length)) * passes.length;
+    const gap = nameRoom(passLabels) + 14;
+    const last = labels.length - 1;
     return {
       $schema: SCHEMA,
-      config: { ...chartConfig(), facet: { spacing: 14 } },
-      data: { values },
-      facet: {
-        row: {
-          field: 'strategy',
-          type: 'nominal',
-          sort: labels.map((label) => shortened(label, 22)),
-          header: { title: null, labelAngle: 0, labelAlign: 'left', labelOrient: 'left', labelPadding: 4 },
-        },
-        column: {
-          field: 'measure',
-          type: 'nominal',
-          sort: ['mean quality', 'share good'],
-          header: { title: null, labelAnchor: 'start' },
-        },
-      },
-      spec: {
-        width: 264,
-        height: Math.max(16, Math.min(26, 200 / passes.length)) * passes.length,
-        mark: { type: 'rect' },
-        encoding: {
-          x: {
-            field: 'from',
-            type: 'quantitative',
-            title: 'Region',
-            scale: { domain: [0.5, regions + 0.5], nice: false, zero: false },
-            axis: { grid: false, tickMinStep: 1, format: 'd', tickCount: 6 },
-          },
-          x2: { field: 'to' },
-          y: { field: 'pass', type: 'nominal', title: null, sort: [...passLabels], axis: { domain: false, ticks: false } },
-          color: {
-            field: 'class',
-            type: 'nominal',
-            scale: { domain: CLASSES, range: QUALITY_TONES.map((tone) => tone.light) },
-            legend: { title: null, orient: 'bottom', symbolType: 'square', symbolStrokeWidth: 0, columns: 6 },
-          },
-        },
-      },
+      config: { ...chartConfig(), concat: { spacing: 14 } },
+      align: 'each',
+      columns: 2,
+      resolve: { scale: { color: 'shared' } },
+      concat: summary.strategies.flatMap((strategy, place) =>
+        maps.map((map, column) => ({
+          width: (WIDTH - nameRoom(labels) - gap - 44) / 2,
+          height,
+          layer: [
+            ...(column === 0 ? [rowName(labels[place], gap, height)] : []),
+            {
+              data: {
+                values: cells(strategy, width).map((cell) => ({
+                  pass: passLabels[passes.indexOf(cell.pass)],
+                  from: cell.from - 0.5,
+                  to: cell.to + 0.5,
+                  class: classOf(column === 0 ? cell.quality : cell.good),
+                })),
+              },
+              mark: { type: 'rect' as const },
+              encoding: {
+                x: {
+                  field: 'from',
+                  type: 'quantitative' as const,
+                  title: place === last ? `Region, ${map}` : null,
+                  scale: { domain: [0.5, regions + 0.5], nice: false, zero: false },
+                  axis: { grid: false, tickMinStep: 1, format: '~f', tickCount: 6, labels: place === last },
+                },
+                x2: { field: 'to' },
+                y: {
+                  field: 'pass',
+                  type: 'nominal' as const,
+                  title: null,
+                  sort: [...passLabels],
+                  axis: column === 0 ? { domain: false, ticks: false } : null,
+                },
+                color: {
+                  field: 'class',
+                  type: 'nominal' as const,
+                  scale: { domain: CLASSES, range: QUALITY_TONES.map((tone) => tone.light) },
+                  legend: {
+                    title: null,
+                    orient: 'bottom' as const,
+                    symbolType: 'square',
+                    symbolStrokeWidth: 0,
+                    columns: 6,
+                  },
+                },
+              },
+            },
+          ],
+        })),
+      ),
     };
   },
   table: (summary) => {

@@ -3,7 +3,7 @@ import type { ShownReplication, Summary, Timeline } from '../../study/results.js
 import { calendarScale, fixed, unitName } from '../format.js';
 import { listed, ordinal } from '../text.js';
 import type { Chart } from './chart.js';
-import { timelineEnd, timelineSpec } from './timeline.js';
+import { isCondensed, leavesOutClosed, timelineEnd, timelineSpec } from './timeline.js';
 
 /** The timelines of one replication, which is the same for all strategies. */
 export function replicationChart(id: string, title: string, place: number): Chart {
@@ -14,14 +14,17 @@ export function replicationChart(id: string, title: string, place: number): Char
     caption: (summary) => {
       const shown = of(summary);
       if (shown === undefined) return 'No replication was kept to be shown.';
-      const places = shown.percentiles.map(
-        (each) =>
-          `${each.strategy} ${ordinal(100 * each.time)}, ${ordinal(100 * each.yield)} and ${ordinal(100 * each.tips)}`,
-      );
-      return (
-        `Replication ${String(shown.replication)}: ${shown.label}. Above, what the instrument’s time went to; below, the state of the mounted tip, ` +
-        `parted at every change of tip. Percentiles of its time, yield and tips: ${places.join('; ')}.`
-      );
+      const { timelines } = shown;
+      return [
+        `Replication ${String(shown.replication)}: ${shown.label}; its percentiles within each strategy stand with the numbers.`,
+        'Above, what the instrument’s time went to; below, the state of the mounted tip, parted at every change of tip.',
+        ...(leavesOutClosed(timelines)
+          ? ['Nights and other time between bookings are left out; small uprights mark where.']
+          : []),
+        ...(isCondensed(timelines)
+          ? ['There is more than can be drawn: columns show the shares of what they hold.']
+          : []),
+      ].join(' ');
     },
     alt: (summary) => {
       const shown = of(summary);
@@ -40,8 +43,18 @@ export function replicationChart(id: string, title: string, place: number): Char
     table: (summary) => {
       const timelines = of(summary)?.timelines ?? [];
       return {
-        columns: [{ label: 'Hours' }, ...timelines.map((timeline) => ({ label: timeline.strategy, numeric: true }))],
+        columns: [
+          { label: 'Hours by activity' },
+          ...timelines.map((timeline) => ({ label: timeline.strategy, numeric: true })),
+        ],
         rows: [
+          ...(['time', 'yield', 'tips'] as const).map((measure) => [
+            `percentile of its ${measure}`,
+            ...timelines.map(({ strategy }) => {
+              const found = of(summary)?.percentiles.find((each) => each.strategy === strategy);
+              return found === undefined ? '' : ordinal(100 * found[measure]);
+            }),
+          ]),
           ...ACTIVITIES.map((activity) => [
             activity,
             ...timelines.map((timeline) =>

@@ -1,23 +1,36 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { ACTIVITIES, type Activity } from '../../campaign/ledger.js';
 import type { Timeline, TipStretch } from '../../study/results.js';
-import { calendarScale, unitName } from '../format.js';
+import { unitName, workScale } from '../format.js';
 import { ACTIVITY_TONES, NEUTRALS, TIP_STATE_TONES } from '../palette.js';
 import { uniqueLabels } from '../text.js';
 import { chartConfig } from './config.js';
-import { SCHEMA, WIDTH } from './chart.js';
-import { drawable, type Stretch } from './strips.js';
+import { SCHEMA, timeTicks, WIDTH } from './chart.js';
+import { nameRoom } from './row-names.js';
+import { blocks, joined, withoutClosed, type Block, type Stretch } from './strips.js';
 
 type State = TipStretch['state'];
+interface Mounted {
+  readonly tip: string;
+  readonly state: State;
+}
+
 const STATES: readonly State[] = ['sound', 'fouled', 'worn-out', 'coating gone', 'broken'];
+const CLOSED: Activity = 'waiting for a booking';
 
 /** Marks of activities in one picture at most. */
-const MOST_MARKS = 3200;
+const MOST_MARKS = 3000;
+const ROW_HEIGHT = 54;
+/** Parts of a row from its top: the activities, and the tip below them. */
+const UPPER = [0.14, 0.64] as const;
+const LOWER = [0.7, 0.86] as const;
 
 interface Row {
   readonly name: string;
   readonly activities: readonly Stretch<Activity>[];
-  readonly tips: readonly Stretch<{ tip: string; state: State }>[];
+  readonly tips: readonly Stretch<Mounted>[];
+  /** Where time between bookings was cut out. */
+  readonly cuts: readonly number[];
 }
 
 export function timelineEnd(timelines: readonly Timeline[]): number {
@@ -25,106 +38,158 @@ export function timelineEnd(timelines: readonly Timeline[]): number {
   return ends.reduce((last, end) => Math.max(last, end), 1);
 }
 
+export function leavesOutClosed(timelines: readonly Timeline[]): boolean {
+  return timelines.some((timeline) => timeline.segments.some((segment) => segment.activity === CLOSED));
+}
+
 function rows(timelines: readonly Timeline[]): readonly Row[] {
   const several = timelines.some((timeline) => timeline.segments.some((segment) => segment.instrument > 0));
   return timelines.flatMap((timeline) => {
     const instruments = [...new Set(timeline.segments.map((segment) => segment.instrument))].sort((a, b) => a - b);
-    return instruments.map((instrument) => ({
-      name: several ? `${timeline.strategy}, no. ${String(instrument + 1)}` : timeline.strategy,
-      activities: timeline.segments
+    return instruments.map((instrument) => {
+      const activities = timeline.segments
         .filter((segment) => segment.instrument === instrument)
-        .map(({ start, end, activity }) => ({ start, end, what: activity })),
-      tips: timeline.tips
+        .map(({ start, end, activity }) => ({ start, end, what: activity }));
+      const tips = timeline.tips
         .filter((stretch) => stretch.instrument === instrument)
-        .map(({ start, end, tip, state }) => ({ start, end, what: { tip, state } })),
-    }));
+        .map(({ start, end, tip, state }) => ({ start, end, what: { tip, state } }));
+      const closed = activities.filter(({ what }) => what === CLOSED);
+      const open = withoutClosed(
+        activities.filter(({ what }) => what !== CLOSED),
+        closed,
+      );
+      return {
+        name: several ? `${timeline.strategy}, no. ${String(instrument + 1)}` : timeline.strategy,
+        activities: open.stretches,
+        tips: withoutClosed(tips, closed).stretches,
+        cuts: open.cuts,
+      };
+    });
   });
+}
+
+/** Stretches of one row up to which each is drawn by itself. */
+function mostStretches(all: readonly Row[]): number {
+  return Math.max(120, Math.min(700, Math.floor(MOST_MARKS / all.length)));
+}
+
+/** Whether some row has more stretches than are drawn one by one. */
+export function isCondensed(timelines: readonly Timeline[]): boolean {
+  const all = rows(timelines);
+  return all.some((row) => joined(row.activities, (a, b) => a === b).length > mostStretches(all));
 }
 
 /** One row for each strategy and instrument: what its time went to, and the state of its tip in a strip below. */
 export function timelineSpec(timelines: readonly Timeline[]): TopLevelSpec | null {
   const all = rows(timelines);
   if (all.length === 0) return null;
-  const end = timelineEnd(timelines);
-  const scale = calendarScale(end);
-  const labels = [
-    ...uniqueLabels(
-      all.map((row) => row.name),
-      26,
-    ),
-  ];
-  const columns = Math.max(90, Math.min(700, Math.floor(MOST_MARKS / all.length)));
-  const activities = all.flatMap((row, place) =>
-    drawable(row.activities, end, columns, (a, b) => a === b).map(({ start, end: stop, what }) => ({
-      row: labels[place],
-      start: start / scale.divisor,
-      end: stop / scale.divisor,
-      activity: what,
-    })),
+  const end = all
+    .flatMap((row) => [...row.activities, ...row.tips])
+    .reduce((last, stretch) => Math.max(last, stretch.end), 1);
+  const scale = workScale(end);
+  const labels = uniqueLabels(
+    all.map((row) => row.name),
+    26,
   );
-  const tips = all.flatMap((row, place) =>
-    drawable(row.tips, end, Math.floor(columns / 3), (a, b) => a.tip === b.tip && a.state === b.state).map(
-      ({ start, end: stop, what }) => ({
-        row: labels[place],
-        start: start / scale.divisor,
-        end: stop / scale.divisor,
-        state: what.state,
-      }),
-    ),
+  const columns = mostStretches(all);
+  const placed = <T>(block: Block<T>, row: number, [top, bottom]: readonly [number, number]) => ({
+    start: block.start / scale.divisor,
+    end: block.end / scale.divisor,
+    top: row + bottom - block.from * (bottom - top),
+    bottom: row + bottom - block.to * (bottom - top),
+  });
+  const activities = all.flatMap((row, place) =>
+    blocks(
+      row.activities,
+      end,
+      columns,
+      (a, b) => a === b,
+      (a, b) => ACTIVITIES.indexOf(a) - ACTIVITIES.indexOf(b),
+    ).map((block) => ({ ...placed(block, place, UPPER), activity: block.what })),
+  );
+  const tips = all.flatMap((row, place) => {
+    const few = row.tips.length <= columns / 3;
+    const alike = few
+      ? (a: Mounted, b: Mounted): boolean => a.tip === b.tip && a.state === b.state
+      : (a: Mounted, b: Mounted): boolean => a.state === b.state;
+    return blocks(row.tips, end, columns / 3, alike, (a, b) => STATES.indexOf(a.state) - STATES.indexOf(b.state)).map(
+      (block) => ({ ...placed(block, place, LOWER), state: block.what.state }),
+    );
+  });
+  const cuts = all.flatMap((row, place) =>
+    row.cuts.length > 80
+      ? []
+      : row.cuts.map((cut) => ({ start: cut / scale.divisor, top: place + 0.02, bottom: place + 0.11 })),
   );
   const used = ACTIVITIES.filter((activity) => activities.some((each) => each.activity === activity));
   const states = STATES.filter((state) => tips.some((each) => each.state === state));
   const x = {
     field: 'start',
     type: 'quantitative' as const,
-    title: `Time since the start (${unitName(scale)})`,
+    title: `${cuts.length > 0 || leavesOutClosed(timelines) ? 'Time inside bookings' : 'Time since the start'} (${unitName(scale)})`,
     scale: { domain: [0, end / scale.divisor], nice: false },
+    axis: { grid: false, values: timeTicks(end / scale.divisor, scale), format: '~f' },
   };
   const y = {
-    field: 'row',
-    type: 'nominal' as const,
-    sort: labels,
-    title: null,
-    axis: { domain: false, ticks: false, labelColor: NEUTRALS.ink.light },
+    field: 'top',
+    type: 'quantitative' as const,
+    scale: { domain: [all.length, 0], nice: false, zero: false },
+    axis: null,
   };
-  const legend = { orient: 'bottom' as const, symbolType: 'square', symbolStrokeWidth: 0, titleOrient: 'left' as const };
+  const legend = {
+    orient: 'bottom' as const,
+    symbolType: 'square',
+    symbolStrokeWidth: 0,
+    titleOrient: 'left' as const,
+  };
   return {
     $schema: SCHEMA,
     config: chartConfig(),
-    width: WIDTH,
-    height: 52 * all.length,
-    autosize: { type: 'fit-x', contains: 'padding' },
+    width: WIDTH - nameRoom(labels) - 18,
+    height: ROW_HEIGHT * all.length,
     resolve: { scale: { color: 'independent' } },
     layer: [
       {
         data: { values: activities },
-        mark: { type: 'bar', height: 24, yOffset: -7 },
+        mark: { type: 'rect' },
         encoding: {
           x,
           x2: { field: 'end' },
           y,
+          y2: { field: 'bottom' },
           color: {
             field: 'activity',
             type: 'nominal',
             scale: { domain: [...used], range: used.map((activity) => ACTIVITY_TONES[activity].light) },
-            legend: { ...legend, title: null, columns: 4 },
+            legend: { ...legend, title: null, columns: 3 },
           },
         },
       },
       {
         data: { values: tips },
-        mark: { type: 'bar', height: 8, yOffset: 12, stroke: NEUTRALS.paper.light, strokeWidth: 0.6 },
+        mark: { type: 'rect', stroke: NEUTRALS.paper.light, strokeWidth: tips.length > 400 ? 0 : 0.7 },
         encoding: {
           x,
           x2: { field: 'end' },
           y,
+          y2: { field: 'bottom' },
           color: {
             field: 'state',
             type: 'nominal',
             scale: { domain: [...states], range: states.map((state) => TIP_STATE_TONES[state].light) },
-            legend: { ...legend, title: 'tip', columns: 5 },
+            legend: { ...legend, title: 'tip, below:', columns: 5 },
           },
         },
+      },
+      {
+        data: { values: cuts },
+        mark: { type: 'rule', color: NEUTRALS.soft.light, strokeWidth: 1 },
+        encoding: { x, y, y2: { field: 'bottom' } },
+      },
+      {
+        data: { values: labels.map((name, place) => ({ name, top: place + (UPPER[0] + UPPER[1]) / 2 })) },
+        mark: { type: 'text', align: 'right', baseline: 'middle', fontSize: 12 },
+        encoding: { x: { value: -12 }, y, text: { field: 'name' } },
       },
     ],
   };

@@ -3,6 +3,7 @@ import { estimateLine, numberText, PLAIN, SHARE } from '../format.js';
 import { NEUTRALS } from '../palette.js';
 import { chartConfig } from './config.js';
 import { SCHEMA, strategyLabels, strategyScales, WIDTH, type Chart } from './chart.js';
+import { nameRoom, rowName } from './row-names.js';
 import { listed } from '../text.js';
 
 /** Bars across the picture at most; wider ranges are shown in bins of several tips. */
@@ -16,9 +17,11 @@ interface Bin {
 
 function range(summary: Summary): { low: number; high: number; width: number } {
   const counts = summary.strategies.flatMap((strategy) => strategy.tipCounts.map((each) => each.tips));
-  const low = Math.min(...(counts.length === 0 ? [0] : counts));
+  const least = Math.min(...(counts.length === 0 ? [0] : counts));
   const high = Math.max(...(counts.length === 0 ? [0] : counts));
-  return { low, high, width: Math.max(1, Math.ceil((high - low + 1) / MOST_BARS)) };
+  const needed = (high - least + 1) / MOST_BARS;
+  const width = [1, 2, 3, 5, 10, 15, 20, 25, 50, 100, 200, 500].find((each) => each >= needed) ?? Math.ceil(needed);
+  return { low: Math.floor(least / width) * width, high, width };
 }
 
 function bins(strategy: StrategySummary, low: number, width: number): Bin[] {
@@ -38,60 +41,73 @@ export const tips: Chart = {
     const both = new Set(summary.strategies.map((strategy) => strategy.workflow)).size > 1;
     return (
       `Share of replications by number of tips used${width > 1 ? `, in bins of ${String(width)}` : ''}; the upright is the mean.` +
-      (both ? ' A site of a chip and a probe that is bought one by one are unlike things: see the cost beside the count.' : '')
+      (both
+        ? ' A site of a chip and a probe that is bought one by one are unlike things: see the cost beside the count.'
+        : '')
     );
   },
   alt: (summary) =>
     `A histogram for each strategy. ${listed(
-      summary.strategies.map((strategy) => `${strategy.name} uses ${estimateLine(strategy.measures.tips, PLAIN)} tips on average`),
+      summary.strategies.map(
+        (strategy) => `${strategy.name} uses ${estimateLine(strategy.measures.tips, PLAIN)} tips on average`,
+      ),
     )}.`,
   spec: (summary) => {
     const { low, high, width } = range(summary);
     const labels = [...strategyLabels(summary)];
     const { color } = strategyScales(summary);
-    const values = summary.strategies.flatMap((strategy, place) => [
-      ...bins(strategy, low, width).map((bin) => ({
-        strategy: labels[place],
-        from: bin.from - 0.46 * Math.min(1, width),
-        to: bin.to + 0.46 * Math.min(1, width),
-        share: bin.share,
-      })),
-      { strategy: labels[place], mean: strategy.measures.tips.value },
-    ]);
-    const domain = { domain: [low - 1, high + 1], nice: false, zero: false };
+    const domain = { domain: [low - 1, high + width], nice: false, zero: false };
+    const tallest = Math.max(
+      ...summary.strategies.flatMap((strategy) => bins(strategy, low, width).map((bin) => bin.share)),
+      0.01,
+    );
     const height = labels.length > 4 ? 46 : 74;
+    const last = labels.length - 1;
     return {
       $schema: SCHEMA,
-      config: { ...chartConfig(), facet: { spacing: 10 } },
-      data: { values },
-      facet: {
-        row: {
-          field: 'strategy',
-          type: 'nominal',
-          sort: labels,
-          header: { title: null, labelAngle: 0, labelAlign: 'left', labelAnchor: 'middle', labelOrient: 'left', labelPadding: 4 },
-        },
-      },
-      spec: {
-        width: WIDTH - 240,
+      config: { ...chartConfig(), concat: { spacing: 12 } },
+      align: 'each',
+      columns: 1,
+      concat: summary.strategies.map((strategy, place) => ({
+        width: WIDTH - nameRoom(labels) - 60,
         height,
         layer: [
+          rowName(labels[place], 48, height),
           {
-            mark: { type: 'bar' },
+            data: {
+              values: bins(strategy, low, width).map((bin) => ({
+                from: bin.from - 0.46,
+                to: bin.to + 0.46,
+                share: bin.share,
+              })),
+            },
+            mark: { type: 'bar' as const, color: color.range[place] },
             encoding: {
-              x: { field: 'from', type: 'quantitative', title: 'Tips used', scale: domain, axis: { tickMinStep: 1, grid: false, format: 'd' } },
+              x: {
+                field: 'from',
+                type: 'quantitative' as const,
+                title: place === last ? 'Tips used' : null,
+                scale: domain,
+                axis: { tickMinStep: 1, tickCount: 12, grid: false, format: '~f', labels: place === last },
+              },
               x2: { field: 'to' },
-              y: { field: 'share', type: 'quantitative', title: null, axis: { format: '.0%', tickCount: 2 } },
+              y: {
+                field: 'share',
+                type: 'quantitative' as const,
+                title: null,
+                scale: { domain: [0, tallest * 1.05], nice: false },
+                axis: { format: '.0%', tickCount: 2 },
+              },
               y2: { datum: 0 },
-              color: { field: 'strategy', type: 'nominal', scale: color, legend: null },
             },
           },
           {
-            mark: { type: 'rule', color: NEUTRALS.ink.light, strokeWidth: 1.6 },
-            encoding: { x: { field: 'mean', type: 'quantitative', scale: domain } },
+            data: { values: [{ mean: strategy.measures.tips.value }] },
+            mark: { type: 'rule' as const, color: NEUTRALS.ink.light, strokeWidth: 1.6 },
+            encoding: { x: { field: 'mean', type: 'quantitative' as const, scale: domain } },
           },
         ],
-      },
+      })),
     };
   },
   table: (summary) => {

@@ -1,7 +1,18 @@
 import type { Estimate, MeasureSummary, Summary } from '../../study/results.js';
-import { calendarScale, estimateLine, estimateText, moneyScale, numberText, PLAIN, SHARE, workScale, type EstimateText, type Scale } from '../format.js';
+import {
+  calendarScale,
+  estimateLine,
+  estimateText,
+  moneyScale,
+  numberText,
+  PLAIN,
+  SHARE,
+  workScale,
+  type EstimateText,
+  type Scale,
+} from '../format.js';
 import { timeScale } from '../charts/chart.js';
-import { framed } from '../table.js';
+import { framed, htmlTable } from '../table.js';
 import { html } from '../text.js';
 
 /** One column of the headline table, for pages, terminals and proposals alike. */
@@ -19,7 +30,7 @@ function percentiles(measure: MeasureSummary, scale: Scale): string {
     const found = measure.quantiles.find((each) => Math.abs(each.probability - probability) < 1e-9);
     return found === undefined ? '?' : numberText(found.value / scale.divisor);
   };
-  return `9 in 10 below ${at(0.9)}`;
+  return `9 in 10 ≤ ${at(0.9)}`;
 }
 
 function cell(estimate: Estimate, scale: Scale, beside: string | null = null): HeadlineCell {
@@ -57,7 +68,9 @@ export function headlineSection(summary: Summary): string {
   const rows = summary.strategies.map((strategy, place) => {
     const cells = columns.map(({ cells: of }) => {
       const { value, interval, beside } = of[place];
-      const small = [interval, beside ?? ''].filter((text) => text !== '').map((text) => `<small>${html(text)}</small>`);
+      const small = [interval, beside ?? '']
+        .filter((text) => text !== '')
+        .map((text) => `<small>${html(text)}</small>`);
       return `<td class="number"><b>${html(value)}</b>${small.join('')}</td>`;
     });
     const kind = strategy.workflow === 'hop' ? 'array-hop' : 'swap and relocate';
@@ -71,7 +84,7 @@ export function headlineSection(summary: Summary): string {
 <h2 id="headline">At a glance</h2>
 ${framed(
   `<table class="headline">
-<caption>${html(caption)}</caption>
+<caption><span>${html(caption)}</span></caption>
 <thead><tr><th scope="col">Strategy</th>${head}</tr></thead>
 <tbody>
 ${rows.join('\n')}
@@ -86,14 +99,23 @@ ${rows.join('\n')}
 function cutTable(summary: Summary): string {
   const { allocation } = summary;
   if (allocation === null) return '';
-  const items = summary.strategies.flatMap(({ name, cut }) =>
+  const rows = summary.strategies.flatMap(({ name, cut }) =>
     cut === null
       ? []
       : [
-          `<li>${html(name)}: yield ${html(estimateLine(cut.yield, SHARE))}, silent-bad share ${html(estimateLine(cut.silentBadShare, SHARE))}, ` +
-            `images missing ${html(estimateLine(cut.missing, PLAIN))}, tips ${html(estimateLine(cut.tips, PLAIN))}</li>`,
+          [
+            name,
+            estimateLine(cut.yield, SHARE),
+            estimateLine(cut.silentBadShare, SHARE),
+            estimateLine(cut.missing, PLAIN),
+            estimateLine(cut.tips, PLAIN),
+          ],
         ],
   );
-  if (items.length === 0) return '';
-  return `\n<h3>If the work stops at the end of the granted time</h3>\n<ul class="plain">${items.join('')}</ul>`;
+  if (rows.length === 0) return '';
+  const columns = ['Strategy', 'Yield', 'Silent-bad share', 'Images missing', 'Tips'];
+  return `\n<h3>If the work stops at the end of the granted time</h3>\n${htmlTable(
+    { columns: columns.map((label, place) => ({ label, numeric: place > 0 })), rows },
+    `The same replications cut after ${allocation.text}: no step starts later, what was not kept is missing`,
+  )}`;
 }

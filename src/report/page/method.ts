@@ -18,12 +18,17 @@ export function cautionsSection(summary: Summary): string {
 export function methodFacts(summary: Summary): readonly (readonly [string, string])[] {
   const { scenario, confidence } = summary;
   return [
-    ['Replications', `${numberText(summary.replications)} of every strategy, all on the same luck. ${summary.stopping.text}`],
+    [
+      'Replications',
+      `${numberText(summary.replications)} of every strategy, all on the same luck. ${summary.stopping.text}`,
+    ],
     ['Seed', summary.seed],
     [
       'Intervals',
       `${numberText(confidence.level, SHARE)}, two-sided. Differences are paired` +
-        (confidence.comparisons > 1 ? ` and widened by Bonferroni over ${String(confidence.comparisons)} comparisons.` : '.'),
+        (confidence.comparisons > 1
+          ? ` and widened by Bonferroni over ${String(confidence.comparisons)} comparisons.`
+          : '.'),
     ],
     [
       'Time compared',

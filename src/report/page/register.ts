@@ -7,18 +7,21 @@ import { turnText } from './verdict.js';
 export function origin(entry: RegisterEntry): string {
   const usual = entry.isDefault ? ' (default)' : '';
   if (entry.source !== null) return `${entry.source}${usual}`;
-  return entry.range === null ? `chosen${usual}` : `assumed${usual}`;
+  const word = entry.standing === 'choice' ? 'chosen' : 'assumed';
+  return entry.note === null ? `${word}${usual}` : `${word}: ${entry.note}${usual}`;
 }
 
 function turnsOf(entry: RegisterEntry, summary: Summary): string {
   if (entry.turns === null) return '';
   if (entry.turns.length === 0) return 'no difference turns within the range';
-  return entry.turns.map((turn) => `<span class="turn">Turns the verdict. ${html(turnText(turn, summary))}</span>`).join('');
+  return entry.turns
+    .map((turn) => `<span class="turn">Turns the verdict. ${html(turnText(turn, summary))}</span>`)
+    .join('');
 }
 
 function row(entry: RegisterEntry, summary: Summary): string {
   const from = html(origin(entry));
-  const assumed = entry.source === null && entry.range !== null;
+  const assumed = entry.standing === 'assumed';
   return `<tr><th scope="row">${html(entry.description)}<code>${html(entry.path)}</code></th><td>${html(entry.value)}</td><td>${html(entry.range ?? '')}</td><td>${assumed ? `<span class="assumed">${from}</span>` : from}<span class="small">${turnsOf(entry, summary)}</span></td></tr>`;
 }
 
@@ -53,13 +56,13 @@ export function registerSection(summary: Summary): string {
 ${entries.map((entry) => row(entry, summary)).join('\n')}
 </tbody>`,
   );
-  const assumed = summary.register.filter((entry) => entry.source === null && entry.range !== null).length;
+  const assumed = summary.register.filter((entry) => entry.standing === 'assumed').length;
   return `<section aria-labelledby="register">
 <h2 id="register">Assumption register</h2>
 <p>Every value behind the numbers above. ${String(assumed)} of ${String(summary.register.length)} are only <em>assumed</em>: nothing but judgement stands behind them.</p>
 ${framed(
   `<table class="register">
-<caption>Value, range within which it may lie, and where it comes from</caption>
+<caption><span>Value, range within which it may lie, and where it comes from</span></caption>
 <colgroup><col class="what"><col class="value"><col class="range"><col></colgroup>
 <thead><tr><th scope="col">What</th><th scope="col">Value</th><th scope="col">Range</th><th scope="col">Source, or assumed</th></tr></thead>
 ${bodies.join('\n')}

@@ -1,7 +1,7 @@
 import type { Summary, Turn } from '../../study/results.js';
 import { timeScale } from '../charts/chart.js';
 import { estimateLine, estimateText, moneyScale, PLAIN, type Scale } from '../format.js';
-import { html, listed } from '../text.js';
+import { html } from '../text.js';
 
 /** What a turning point says, in one sentence of plain text. */
 export function turnText(turn: Turn, summary: Summary): string {
@@ -18,19 +18,16 @@ export function turnText(turn: Turn, summary: Summary): string {
 
 export function verdictSection(summary: Summary): string {
   const { decided, sentences, turns } = summary.verdict;
-  const single = summary.strategies.length === 1;
-  const label = single ? 'Result' : decided ? 'Verdict' : 'Verdict: not decided by what is known';
+  const label = summary.strategies.length === 1 ? 'Result' : 'Verdict';
   const text = sentences.map((sentence, place) => `<p${place === 0 ? ' class="first"' : ''}>${html(sentence)}</p>`);
-  const paths = [...new Set(turns.map((turn) => turn.path))];
   const what =
-    paths.length === 0
+    turns.length === 0
       ? ''
-      : `\n<p>It turns with ${html(listed(paths.slice(0, 6)))}${paths.length > 6 ? ` and ${String(paths.length - 6)} more` : ''}:</p>
+      : `\n<p>What turns it (${turns.length > 8 ? `the first 8 of ${String(turns.length)}; all ` : ''}in the <a href="#register">assumption register</a>):</p>
 <ul>${turns
           .slice(0, 8)
           .map((turn) => `<li><code>${html(turn.path)}</code>: ${html(turnText(turn, summary))}</li>`)
-          .join('')}</ul>
-<p>${turns.length > 8 ? `These are the first 8 of ${String(turns.length)}; all` : 'They'} stand in the <a href="#register">assumption register</a>.</p>`;
+          .join('')}</ul>`;
   const warnings = summary.warnings.map((warning) => `\n<p><strong>Warning:</strong> ${html(warning)}</p>`);
   return `<section class="verdict${decided ? '' : ' open'}" aria-labelledby="verdict">
 <h2 id="verdict">${label}</h2>
