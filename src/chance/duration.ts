@@ -19,11 +19,6 @@ function logSpread({ median, p90 }: Lognormal): number {
   return median === 0 ? 0 : ln(p90 / median) / Z90;
 }
 
-function lognormalAt(duration: Lognormal, u: number): number {
-  const sigma = logSpread(duration);
-  return sigma === 0 ? duration.median : duration.median * exp(sigma * normalQuantile(u));
-}
-
 function triangularAt({ min, mode, max }: Triangular, u: number): number {
   const width = max - min;
   if (u * width < mode - min) return min + Math.sqrt(u * width * (mode - min));
@@ -37,10 +32,18 @@ export function durationAt(duration: Duration, u: number): number {
     case 'fixed':
       return duration.value;
     case 'lognormal':
-      return lognormalAt(duration, u);
+      return compileDuration(duration)(u);
     case 'triangular':
       return triangularAt(duration, u);
   }
+}
+
+/** The inverse distribution function of a duration with its constants worked out once: a share u in, seconds out. */
+export function compileDuration(duration: Duration): (u: number) => number {
+  if (duration.law !== 'lognormal') return (u) => durationAt(duration, u);
+  const { median } = duration;
+  const sigma = logSpread(duration);
+  return sigma === 0 ? () => median : (u) => median * exp(sigma * normalQuantile(u));
 }
 
 /** Mean in seconds. */

@@ -5,7 +5,9 @@
  */
 
 import type { Activity } from '../campaign/ledger.js';
-import type { Cause, WorkflowName } from '../scenario/schema/scenario.js';
+import type { SpoiledBy } from '../probe/tip.js';
+import type { Standing } from '../scenario/register.js';
+import type { WorkflowName } from '../scenario/schema/scenario.js';
 
 export const SUMMARY_FORMAT = 'swap-or-hop summary';
 export const SUMMARY_FORMAT_VERSION = 1;
@@ -27,11 +29,50 @@ export interface QuantileEstimate {
 
 /** Measures of one replication of one strategy, in the order in which tables show them. */
 export const MEASURES = [
-  'totalTime', 'instrumentTime', 'operatorTime', 'overrun', 'confirmedAt',
-  'yield', 'apparentYield', 'silentBadShare', 'good', 'silentBad', 'givenUp', 'missing', 'takes',
-  'tips', 'probes', 'chips', 'specimens', 'cost',
+  'totalTime',
+  'instrumentTime',
+  'operatorTime',
+  'overrun',
+  'confirmedAt',
+  'yield',
+  'apparentYield',
+  'silentBadShare',
+  'good',
+  'silentBad',
+  'givenUp',
+  'missing',
+  'takes',
+  'tips',
+  'probes',
+  'chips',
+  'specimens',
+  'cost',
 ] as const;
 export type Measure = (typeof MEASURES)[number];
+
+/** A record with one entry a measure. */
+export function perMeasure<Value>(of: (measure: Measure) => Value): Record<Measure, Value> {
+  return {
+    totalTime: of('totalTime'),
+    instrumentTime: of('instrumentTime'),
+    operatorTime: of('operatorTime'),
+    overrun: of('overrun'),
+    confirmedAt: of('confirmedAt'),
+    yield: of('yield'),
+    apparentYield: of('apparentYield'),
+    silentBadShare: of('silentBadShare'),
+    good: of('good'),
+    silentBad: of('silentBad'),
+    givenUp: of('givenUp'),
+    missing: of('missing'),
+    takes: of('takes'),
+    tips: of('tips'),
+    probes: of('probes'),
+    chips: of('chips'),
+    specimens: of('specimens'),
+    cost: of('cost'),
+  };
+}
 
 /** The measures that a verdict may rest on. */
 export const HEADLINE = ['time', 'yield', 'tips'] as const;
@@ -89,11 +130,16 @@ export interface StrategySummary {
   /** Share of replications by number of tips used. */
   readonly tipCounts: readonly { readonly tips: number; readonly share: number }[];
   /** What first spoiled the tips used, mean number per campaign; `unspoiled` went sound. */
-  readonly spoiledBy: readonly { readonly cause: Cause | 'mishandling' | 'reconditioning' | 'unspoiled'; readonly tips: number }[];
+  readonly spoiledBy: readonly { readonly cause: SpoiledBy | 'unspoiled'; readonly tips: number }[];
   /** Why tips went, mean number per campaign. */
   readonly wentBecause: readonly { readonly reason: string; readonly tips: number }[];
   /** At most 400 replications, evenly chosen, for the cloud of time against yield. */
-  readonly cloud: readonly { readonly replication: number; readonly time: number; readonly yield: number; readonly tips: number }[];
+  readonly cloud: readonly {
+    readonly replication: number;
+    readonly time: number;
+    readonly yield: number;
+    readonly tips: number;
+  }[];
   readonly images: readonly ImageSummary[];
 }
 
@@ -115,8 +161,12 @@ export interface RegisterEntry {
   readonly description: string;
   /** As a person would write it: `5 min to 20 min`; null for what is chosen rather than known (plan, policy). */
   readonly range: string | null;
-  /** Where the value comes from; null where it is only assumed. */
+  /** What stands behind the value: it is chosen rather than known, its default is published, the scenario names a source, or it is only assumed. */
+  readonly standing: Standing;
+  /** Where the value comes from; null where it is only assumed or chosen. */
   readonly source: string | null;
+  /** What is said of a value without source, such as "usual practice, no source"; null where nothing is. */
+  readonly note: string | null;
   /** The value was left to its default. */
   readonly isDefault: boolean;
   /** What the differences become at the ends of the range; null where it was not tried. */
@@ -177,7 +227,12 @@ export interface ShownReplication {
   /** Why this one is shown. */
   readonly label: string;
   /** Percentile of this replication's time, yield and tips within each strategy. */
-  readonly percentiles: readonly { readonly strategy: string; readonly time: number; readonly yield: number; readonly tips: number }[];
+  readonly percentiles: readonly {
+    readonly strategy: string;
+    readonly time: number;
+    readonly yield: number;
+    readonly tips: number;
+  }[];
   readonly timelines: readonly Timeline[];
 }
 

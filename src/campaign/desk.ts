@@ -1,0 +1,85 @@
+import type { Process, Task } from '../kernel/simulation.js';
+import type { Floor } from './floor.js';
+import type { Take } from './ledger.js';
+import { microseconds } from './model.js';
+import { RANK } from './ranks.js';
+import type { Need } from './station.js';
+
+/**
+ * Takes of absent hours that wait for an operator's review. The operator reviews them on return, oldest first, while a
+ * scan may still be running; the instrument's next step waits for it.
+ */
+export class Desk {
+  private pending: Take[] = [];
+  private working = false;
+  private held: Task | null = null;
+  /** Microseconds spent on late reviews that have ended, and since when one is running, if one is. */
+  private spent = 0;
+  private since = 0;
+  private reviewing = false;
+  /** When the last late review ended; 0 if there was none. */
+  lastReview = 0;
+
+  constructor(
+    private readonly floor: Floor,
+    private readonly number: number,
+  ) {}
+
+  get isEmpty(): boolean {
+    return this.pending.length === 0;
+  }
+
+  /** Puts a take on the desk; `judge` is told when it has been reviewed. */
+  put(take: Take, judge: (take: Take) => void): void {
+    this.pending.push(take);
+    if (this.working) return;
+    this.working = true;
+    this.floor.sim.spawn(this.work(judge), this.floor.sim.now, RANK.start, `desk of instrument ${this.number + 1}`);
+  }
+
+  /** Reviews come before a step if an operator is there to do them, or must come for the step. */
+  holdsUp(need: Need): boolean {
+    return this.pending.length > 0 && (need !== 'nobody' || this.floor.isAttended);
+  }
+
+  /** Holds up the active process until the desk is empty, or (if nobody is needed) until the operators go. */
+  *wait(need: Need): Process {
+    const { sim, model } = this.floor;
+    while (this.holdsUp(need)) {
+      this.held = sim.active;
+      const leaves = need === 'nobody' ? model.presence.closing(sim.now) : Infinity;
+      if (leaves === Infinity) {
+        sim.wait();
+        yield;
+      } else if (sim.sleepUntil(leaves, RANK.closing)) yield;
+      this.held = null;
+    }
+  }
+
+  /** Microseconds of late reviewing up to now. */
+  get timeSpent(): number {
+    return this.spent + (this.reviewing ? this.floor.sim.now - this.since : 0);
+  }
+
+  private *work(judge: (take: Take) => void): Process {
+    const { sim, operators, model, recorder } = this.floor;
+    const time = microseconds(model.settings.noticing.review.time);
+    while (this.pending.length > 0) {
+      if (operators.request(1, this.number)) yield;
+      while (this.pending.length > 0 && this.floor.isAttended) {
+        this.since = sim.now;
+        this.reviewing = true;
+        if (sim.sleepUntil(sim.now + time, RANK.stepEnd)) yield;
+        this.reviewing = false;
+        this.spent += time;
+        this.lastReview = sim.now;
+        const take = this.pending.shift();
+        if (take !== undefined) judge(take);
+        recorder?.event(sim.now, this.number, 'late review', `of image ${(take?.image.number ?? 0) + 1}`);
+      }
+      operators.release();
+    }
+    this.working = false;
+    if (this.held !== null) sim.wake(this.held, sim.now, RANK.start);
+  }
+}

@@ -1,0 +1,150 @@
+import { PURPOSES } from '../chance/luck.js';
+import type { Process } from '../kernel/simulation.js';
+import type { Instrument } from './instrument.js';
+import type { WentBecause } from './ledger.js';
+import type { ImageModel } from './model.js';
+import type { Phase } from './steps.js';
+import type { Workflow } from './workflow.js';
+
+/** Array-hop: the specimen rides on a lever, a chip of many tips lies on the stage. */
+export class Hop implements Workflow {
+  readonly changing = 'hopping';
+  readonly returning = 'register';
+  readonly atSurface = { resonance: 'before finding', settle: 'before finding', register: 'before finding' } as const;
+  readonly specimenLoss: number;
+
+  /** Number of the chip on the stage, and of the next site by kind. */
+  private chip = -1;
+  private readonly nextSite = new Map<number, number>();
+  /** Kind of the site that was come to last. */
+  private kindBefore: number | null = null;
+  private hopsSinceCoarse = 0;
+  /** Hops after which a coarse move is due. */
+  private readonly reach: number;
+  /** The exchange that brought this chip broke its tips. */
+  private chipIsBroken = false;
+
+  constructor(private readonly at: Instrument) {
+    const { fineRange, chip, specimenLoss } = at.model.settings.workflows.hop;
+    this.specimenLoss = specimenLoss;
+    this.reach = fineRange === undefined ? Infinity : Math.max(1, Math.floor(fineRange / chip.pitch + 1e-9));
+  }
+
+  *start(due: ImageModel): Process {
+    yield* this.prepare('starting');
+    yield* this.at.stores.takeOne('chip');
+    yield* this.at.step('setUp', 'starting');
+    this.openChip();
+    this.nextSite.set(due.pass.kind, 1);
+    this.kindBefore = due.pass.kind;
+  }
+
+  *changeTip(due: ImageModel, why: WentBecause): Process {
+    const { at } = this;
+    yield* at.retract('changing tip');
+    at.takeOff(why);
+    const parked = at.parkedFor(due);
+    if (parked === null) {
+      yield* this.hopToLiveSite(due);
+    } else {
+      yield* at.step('offset', 'changing tip');
+      yield* this.coarseMove();
+      this.kindBefore = due.pass.kind;
+      at.mount(due, parked);
+      yield* at.locateIfNew(due, 'changing tip');
+      yield* at.approach(due, 'changing tip');
+      yield* at.step('resonance', 'changing tip');
+    }
+    yield* at.step('settle', 'changing tip');
+    yield* at.findAgain('changing tip');
+  }
+
+  *replaceSpecimen(): Process {
+    yield* this.prepare('changing tip');
+  }
+
+  /** From site to site until one is alive, with another chip when this one has no more; ends with the look at the resonance. */
+  private *hopToLiveSite(due: ImageModel): Process {
+    const { at } = this;
+    let coarseMoved = false;
+    let exchange: number | null = null;
+    for (;;) {
+      if (this.chipIsBroken || !this.hasSite(due.pass.kind)) exchange = yield* this.exchangeChip();
+      yield* at.step('offset', 'changing tip');
+      this.hopsSinceCoarse += 1;
+      const isDue = this.kindBefore !== due.pass.kind || this.hopsSinceCoarse >= this.reach;
+      if (isDue && !coarseMoved) {
+        yield* this.coarseMove();
+        coarseMoved = true;
+      }
+      this.kindBefore = due.pass.kind;
+      yield* at.locateIfNew(due, 'changing tip');
+      const isAlive = this.takeSite(due.pass.kind);
+      if (isAlive) at.mount(due, null);
+      yield* at.approach(due, 'changing tip');
+      if (!isAlive) {
+        at.station.note('dead site', `${at.kindOf(due).name}: on to the next`);
+        yield* at.retract('changing tip');
+        continue;
+      }
+      yield* at.step('resonance', 'changing tip');
+      this.chipIsBroken = exchange !== null && at.isMishandled('chipExchange', exchange);
+      if (!this.chipIsBroken) return;
+      at.spoilInHand();
+    }
+  }
+
+  private *exchangeChip(): Generator<void, number, unknown> {
+    const { at } = this;
+    yield* at.stores.takeOne('chip');
+    const occurrence = yield* at.step('chipExchange', 'changing tip');
+    at.station.engaged = false;
+    at.discardParked('its chip was exchanged');
+    this.openChip();
+    return occurrence;
+  }
+
+  private *coarseMove(): Process {
+    yield* this.at.step('coarseMove', 'changing tip');
+    this.hopsSinceCoarse = 0;
+  }
+
+  private *prepare(phase: Phase): Process {
+    const { at } = this;
+    const { prepareAt } = at.model.settings.workflows.hop;
+    const { success } = at.station.spec('prepare');
+    yield* at.stores.takeOne('specimen');
+    at.usedSpecimen();
+    for (;;) {
+      const occurrence =
+        prepareAt === 'bench' ? yield* at.station.onBench('prepare') : yield* at.step('prepare', phase);
+      if (at.station.succeeds('prepare', occurrence, success)) break;
+      at.station.note('failed', 'the specimen is prepared again');
+    }
+    if (phase === 'starting' && prepareAt === 'bench') at.station.occupiedFrom = at.station.now;
+  }
+
+  private openChip(): void {
+    this.chip += 1;
+    this.chipIsBroken = false;
+    this.nextSite.clear();
+    this.hopsSinceCoarse = 0;
+    this.at.openedChip();
+  }
+
+  private hasSite(kind: number): boolean {
+    return (
+      (this.nextSite.get(kind) ?? 0) <
+      (this.at.model.settings.workflows.hop.chip.sites[this.at.model.kinds[kind].name] ?? 0)
+    );
+  }
+
+  /** Takes the next site of a kind; whether it is alive. */
+  private takeSite(kind: number): boolean {
+    const site = this.nextSite.get(kind) ?? 0;
+    this.nextSite.set(kind, site + 1);
+    const share = this.at.model.settings.workflows.hop.chip.dead[this.at.model.kinds[kind].name] ?? 0;
+    const { luck } = this.at.station.floor;
+    return luck.uniform(PURPOSES.dead, this.at.station.number, kind, this.chip, site) >= share;
+  }
+}

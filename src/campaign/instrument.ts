@@ -1,0 +1,287 @@
+import { PURPOSES } from '../chance/luck.js';
+import type { Process } from '../kernel/simulation.js';
+import { type KindModel, Tip } from '../probe/tip.js';
+import { pow } from '../chance/elementary.js';
+import type { Floor } from './floor.js';
+import type { Ledger, WentBecause } from './ledger.js';
+import type { CampaignModel, ImageModel } from './model.js';
+import { mayReturn, MountedTip } from './replacing.js';
+import { RANK } from './ranks.js';
+import { type Need, Station } from './station.js';
+import { activityOf, type Phase, STEP_NUMBER, type StepName } from './steps.js';
+import { Stores } from './stores.js';
+import type { Workflow, WorkflowMaker } from './workflow.js';
+import { Worklist } from './worklist.js';
+
+/** One instrument: the tip that is on, those parked, the region in place, and the moves that every workflow is made of. */
+export class Instrument {
+  readonly station: Station;
+  readonly stores: Stores;
+  readonly worklist: Worklist;
+  readonly workflow: Workflow;
+  /** The tip that is on. */
+  mounted: MountedTip | null = null;
+  /** The region in place. */
+  region: number | null = null;
+
+  private readonly parked = new Map<number, MountedTip>();
+  private readonly mountings = new Map<number, number>();
+  private readonly visited = new Set<number>();
+
+  constructor(
+    readonly floor: Floor,
+    number: number,
+    images: readonly ImageModel[],
+    workflow: WorkflowMaker,
+  ) {
+    this.worklist = new Worklist(images);
+    this.station = new Station(floor, number);
+    this.stores = new Stores(this.station);
+    this.workflow = workflow(this);
+  }
+
+  get model(): CampaignModel {
+    return this.floor.model;
+  }
+
+  get ledger(): Ledger {
+    return this.floor.ledger;
+  }
+
+  kindOf(image: ImageModel): KindModel {
+    return this.model.kinds[image.pass.kind];
+  }
+
+  /** The whole start: sample and first tip set up, warmed up, and the first region come to. */
+  *begin(due: ImageModel): Process {
+    yield* this.workflow.start(due);
+    this.mount(due, null);
+    yield* this.step('warmUp', 'starting');
+    this.station.warmedUp();
+    yield* this.locateIfNew(due, 'starting');
+    yield* this.approach(due, 'starting');
+  }
+
+  /** Another region under the same tip. */
+  *changeRegion(due: ImageModel): Process {
+    yield* this.retract('changing region');
+    yield* this.locateIfNew(due, 'changing region');
+    yield* this.approach(due, 'changing region');
+    yield* this.findAgain('changing region');
+  }
+
+  /**
+   * A step of the workflow; gives its occurrence, from 0. One that needs the tip at the surface first brings it back there,
+   * if the instrument stood idle over a closing in the meantime.
+   */
+  *step(name: StepName, phase: Phase): Generator<void, number, unknown> {
+    const { station, floor } = this;
+    const need = station.needOf(name, station.spec(name).manual, phase);
+    const claim = this.isAway(name) ? 'not yet' : station.claim(need, 0);
+    const hands = claim === 'not yet' ? yield* this.readyAtSurface(name, need, 0) : claim === 'hands';
+    const start = station.begin();
+    const occurrence = station.count(name);
+    if (floor.sim.sleepUntil(start + station.durationOf(name, occurrence), RANK.stepEnd)) yield;
+    station.end(name, activityOf(name, phase, this.workflow.changing), start, hands, null);
+    return occurrence;
+  }
+
+  /** As `Station.ready`, with the tip brought back to the surface, and the region found again where the step needs it. */
+  *readyAtSurface(name: StepName, need: Need, room: number): Generator<void, boolean, unknown> {
+    const { station } = this;
+    for (;;) {
+      if (this.isAway(name)) yield* this.returnToSurface(name);
+      const hands = yield* station.ready(need, room);
+      if (!this.isAway(name)) return hands;
+      if (hands) this.floor.operators.release();
+    }
+  }
+
+  /** Retracts, unless the tip is away from the surface already. */
+  *retract(phase: Phase): Process {
+    const { station } = this;
+    if (!station.engaged) return;
+    const need = station.needOf('retract', station.spec('retract').manual, phase);
+    const claim = station.claim(need, 0);
+    const hands = claim === 'not yet' ? yield* station.ready(need, 0) : claim === 'hands';
+    if (hands) this.floor.operators.release();
+    // It may have stood idle over a closing while it waited: what was pending goes on without its retract.
+    if (station.engaged) yield* this.step('retract', phase);
+    station.engaged = false;
+    station.found = false;
+  }
+
+  /** Finds the region of an image for the first time; nothing where it was found before on this specimen. */
+  *locateIfNew(due: ImageModel, phase: Phase): Process {
+    this.region = due.region;
+    this.station.due = due;
+    if (this.visited.has(due.region)) return;
+    yield* this.step('locate', phase);
+    this.visited.add(due.region);
+    this.station.found = true;
+  }
+
+  /** Approaches for an image; a specimen lost on the way is replaced, and its region located again. */
+  *approach(due: ImageModel, phase: Phase): Process {
+    const { station } = this;
+    for (;;) {
+      station.due = due;
+      const occurrence = yield* this.step('approach', phase);
+      station.engaged = true;
+      this.mounted?.tip.approach(due.pass, station.now);
+      this.showTip();
+      if (!this.losesSpecimen(occurrence)) return;
+      station.engaged = false;
+      station.note('specimen lost', `at the approach for region ${due.region + 1}`);
+      this.ledger.voidRegion(due.region, this.worklist.images, station.now);
+      this.worklist.restart(due.region, due, this.model.settings.plan.order === 'tip-first');
+      this.visited.clear();
+      yield* this.workflow.replaceSpecimen();
+      yield* this.locateIfNew(due, phase);
+    }
+  }
+
+  /** Relocates or registers until the region is found again; nothing where it was just located. */
+  *findAgain(phase: Phase): Process {
+    const { station } = this;
+    const { returning } = this.workflow;
+    const { success } = station.spec(returning);
+    while (!station.found) {
+      const occurrence = yield* this.step(returning, phase);
+      if (station.succeeds(returning, occurrence, success)) station.found = true;
+      else station.note('failed', `${returning} is repeated`);
+    }
+  }
+
+  /** Puts a tip on: a parked one, or a new one of the kind that the image needs. */
+  mount(due: ImageModel, parked: MountedTip | null): void {
+    const { kind } = due.pass;
+    if (parked === null) {
+      const number = this.mountings.get(kind) ?? 0;
+      this.mountings.set(kind, number + 1);
+      this.ledger.tipsUsed.push(this.station.now);
+      const tip = new Tip(this.model.kinds[kind], number, this.station.number, this.floor.luck);
+      this.mounted = new MountedTip(tip, this.station.now, this.model.settings.noticing.check?.onNew ?? false);
+    } else {
+      this.parked.delete(kind);
+      this.mounted = parked;
+    }
+    this.station.note('mounted', `${this.label()}${parked === null ? '' : ' (parked before)'}`);
+    this.showTip();
+  }
+
+  /** Takes the tip that is on off: parked if only another kind was needed, else it goes for good. */
+  takeOff(why: WentBecause): void {
+    const { mounted } = this;
+    if (mounted === null) return;
+    if (why === 'another kind was needed') {
+      this.parked.set(mounted.tip.kind.index, mounted);
+      this.station.note('parked', this.label());
+    } else {
+      this.discard(mounted, why);
+    }
+    this.mounted = null;
+    this.showTip();
+  }
+
+  /** The parked tip to be used for an image, if there is one that may be; one that may not goes. */
+  parkedFor(due: ImageModel): MountedTip | null {
+    const parked = this.parked.get(due.pass.kind);
+    if (parked === undefined) return null;
+    if (mayReturn(parked, due, this.model)) return parked;
+    this.parked.delete(due.pass.kind);
+    this.discard(parked, due.pass.critical ? 'critical pass' : 'use reached');
+    return null;
+  }
+
+  discardParked(why: WentBecause): void {
+    for (const parked of this.parked.values()) this.discard(parked, why);
+    this.parked.clear();
+  }
+
+  /** The tip that was just mounted was broken by the exchange, and is found so. */
+  spoilInHand(): void {
+    const { mounted } = this;
+    if (mounted === null) return;
+    mounted.tip.break('mishandling', this.station.now);
+    this.takeOff('mishandled');
+  }
+
+  /** Whether the exchange with this occurrence breaks what it mounts. */
+  isMishandled(step: 'exchange' | 'chipExchange', occurrence: number): boolean {
+    const { settings, workflow } = this.model;
+    const { probability, paceExponent } = settings.workflows[workflow].mishandling;
+    const chance = Math.min(1, probability * pow(settings.pace.hands, paceExponent));
+    return (
+      this.floor.luck.uniform(PURPOSES.mishandling, this.station.number, STEP_NUMBER[step], occurrence, 0) < chance
+    );
+  }
+
+  boughtProbe(due: ImageModel): void {
+    this.ledger.probesBought.push({ time: this.station.now, kind: due.pass.kind });
+  }
+
+  openedChip(): void {
+    this.ledger.chipsOpened.push(this.station.now);
+  }
+
+  usedSpecimen(): void {
+    this.ledger.specimensUsed.push(this.station.now);
+  }
+
+  /** Tells the recorder, where there is one, how the tip is now. */
+  showTip(): void {
+    this.station.tipOn = this.mounted?.tip ?? null;
+    this.floor.recorder?.tip(this.station.now, this.station.number, this.station.tipOn);
+  }
+
+  /** The tip that is on, as people name it: kind and number from 1. */
+  label(): string {
+    return this.mounted === null ? 'no tip' : `${this.mounted.tip.kind.name} ${this.mounted.tip.number + 1}`;
+  }
+
+  /** The end: whatever is on or parked goes. */
+  finish(): void {
+    this.takeOff('end of the experiment');
+    this.discardParked('end of the experiment');
+  }
+
+  private discard({ tip, mountedAt }: MountedTip, went: WentBecause): void {
+    this.station.note('went', `${tip.kind.name} ${tip.number + 1}: ${went}`);
+    this.ledger.tips.push({
+      instrument: this.station.number,
+      kind: tip.kind.name,
+      number: tip.number,
+      use: { ...tip.use },
+      spoiled: tip.spoiled,
+      went,
+      mounted: mountedAt,
+    });
+  }
+
+  private losesSpecimen(occurrence: number): boolean {
+    const chance = this.workflow.specimenLoss;
+    return (
+      chance > 0 &&
+      this.floor.luck.uniform(PURPOSES.specimenLoss, this.station.number, STEP_NUMBER.approach, occurrence, 0) < chance
+    );
+  }
+
+  /** The step needs the tip at the surface, or the region in the frame, and it is not. */
+  isAway(name: StepName): boolean {
+    const needed = this.surfaceNeedOf(name);
+    return needed !== null && (!this.station.engaged || (needed === 'after finding' && !this.station.found));
+  }
+
+  private *returnToSurface(name: StepName): Process {
+    const { station } = this;
+    if (station.due === null) throw new Error('No image is due to approach for.');
+    if (!station.engaged) yield* this.approach(station.due, 'resuming');
+    if (this.surfaceNeedOf(name) === 'after finding') yield* this.findAgain('resuming');
+  }
+
+  private surfaceNeedOf(name: StepName): 'before finding' | 'after finding' | null {
+    if (name === 'scan' || name === 'check') return 'after finding';
+    return this.workflow.atSurface[name] ?? null;
+  }
+}

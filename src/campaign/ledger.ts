@@ -1,0 +1,144 @@
+import { isGood } from '../probe/image.js';
+import type { Spoiling, Tip, Use } from '../probe/tip.js';
+import type { CampaignModel, ImageModel } from './model.js';
+
+/** What an instrument's time goes to, in the order in which tables and charts show it. */
+export const ACTIVITIES = [
+  'scanning kept',
+  'scanning lost',
+  'reviewing',
+  'checking',
+  'cleaning and reconditioning',
+  'exchanging',
+  'locating and relocating',
+  'hopping',
+  'preparing and setting up',
+  'warming up and settling',
+  'waiting for a booking',
+  'waiting for stock',
+  'waiting for the operator',
+] as const;
+export type Activity = (typeof ACTIVITIES)[number];
+
+/** Place of each activity in ACTIVITIES. */
+export const ACTIVITY_NUMBER: Readonly<Record<Activity, number>> = perActivity((activity) => ACTIVITIES.indexOf(activity));
+
+/** A record with one entry an activity. */
+export function perActivity<Value>(of: (activity: Activity) => Value): Record<Activity, Value> {
+  return {
+    'scanning kept': of('scanning kept'),
+    'scanning lost': of('scanning lost'),
+    reviewing: of('reviewing'),
+    checking: of('checking'),
+    'cleaning and reconditioning': of('cleaning and reconditioning'),
+    exchanging: of('exchanging'),
+    'locating and relocating': of('locating and relocating'),
+    hopping: of('hopping'),
+    'preparing and setting up': of('preparing and setting up'),
+    'warming up and settling': of('warming up and settling'),
+    'waiting for a booking': of('waiting for a booking'),
+    'waiting for stock': of('waiting for stock'),
+    'waiting for the operator': of('waiting for the operator'),
+  };
+}
+
+/** Why a tip went. */
+export type WentBecause =
+  | 'flagged by an image'
+  | 'failed a check'
+  | 'use reached'
+  | 'radius above limit'
+  | 'critical pass'
+  | 'mishandled'
+  | 'its chip was exchanged'
+  | 'another kind was needed'
+  | 'end of the experiment';
+
+/** One take of an image. Times in microseconds. */
+export interface Take {
+  readonly image: ImageModel;
+  /** Running number of takes of this image in this replication, from 0; never reset. */
+  readonly running: number;
+  readonly tip: Tip;
+  readonly start: number;
+  readonly end: number;
+  /** True quality, whatever anyone noticed; 0 for a stopped scan. */
+  readonly quality: number;
+  /** When it was flagged; null if it never was. */
+  flaggedAt: number | null;
+  /** When the specimen that it showed was lost; null if it never was. */
+  voidAt: number | null;
+}
+
+/** What became of one tip. */
+export interface TipRecord {
+  readonly instrument: number;
+  readonly kind: string;
+  readonly number: number;
+  readonly use: Readonly<Use>;
+  readonly spoiled: Spoiling | null;
+  readonly went: WentBecause;
+  /** When it was first mounted, microseconds. */
+  readonly mounted: number;
+}
+
+/** What became of one image by some moment. */
+export interface ImageFate {
+  readonly kept: Take | null;
+  readonly fate: 'good' | 'silent bad' | 'given up' | 'missing';
+}
+
+/** What one replication of one strategy measured. The instruments write it; `outcomeOf` reads it. */
+export class Ledger {
+  /** By image number in the plan. */
+  readonly takes: Take[][];
+  readonly tips: TipRecord[] = [];
+  /** Moments at which tips were first mounted, chips opened, specimens used, in microseconds. */
+  readonly tipsUsed: number[] = [];
+  readonly probesBought: { readonly time: number; readonly kind: number }[] = [];
+  readonly chipsOpened: number[] = [];
+  readonly specimensUsed: number[] = [];
+  /** Moments since which an image's attempts count anew. */
+  private readonly attemptsFrom = new Map<number, number>();
+
+  constructor(private readonly model: CampaignModel) {
+    this.takes = model.images.map(() => []);
+  }
+
+  /** Takes of an image that count against its attempts. */
+  attempts(image: ImageModel): number {
+    return this.takes[image.number].length - (this.attemptsFrom.get(image.number) ?? 0);
+  }
+
+  /** The last take of an image that is neither flagged nor void. */
+  kept(image: ImageModel, by = Infinity): Take | null {
+    const takes = this.takes[image.number];
+    for (let i = takes.length - 1; i >= 0; i -= 1) {
+      const take = takes[i];
+      if (take.end <= by && !hasCome(take.flaggedAt, by) && !hasCome(take.voidAt, by)) return take;
+    }
+    return null;
+  }
+
+  /** The specimen is lost while it was at a region: its takes are void and its images get their attempts anew. */
+  voidRegion(region: number, images: readonly ImageModel[], time: number): void {
+    for (const image of images) {
+      if (image.region !== region) continue;
+      for (const take of this.takes[image.number]) take.voidAt ??= time;
+      this.attemptsFrom.set(image.number, this.takes[image.number].length);
+    }
+  }
+
+  /** What became of an image, as it stood at `by` microseconds. */
+  fate(image: ImageModel, by = Infinity): ImageFate {
+    const kept = this.kept(image, by);
+    if (kept !== null) return { kept, fate: isGood(image.pass.demand, kept.quality) ? 'good' : 'silent bad' };
+    const tried = this.takes[image.number].filter((take) => take.end <= by && !hasCome(take.voidAt, by)).length;
+    return { kept, fate: tried >= this.model.settings.noticing.attempts ? 'given up' : 'missing' };
+  }
+}
+
+/** Whether a moment that may never come has come by another. */
+function hasCome(moment: number | null, by: number): boolean {
+  return moment !== null && moment <= by;
+}

@@ -1,0 +1,156 @@
+import { compileDuration } from '../chance/duration.js';
+import { WEEK, WeeklyHours } from '../kernel/hours.js';
+import { bluntingOf } from '../probe/blunting.js';
+import { compileHazards, type ScanLoad } from '../probe/hazards.js';
+import { demandOf, type ImageDemand, type LeverLoad } from '../probe/image.js';
+import type { KindModel } from '../probe/tip.js';
+import { expandPlan, type PlannedImage } from '../scenario/plan.js';
+import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
+import type { Step } from '../scenario/schema/steps.js';
+import { type StepName, STEPS } from './steps.js';
+
+/** Microseconds in a second. */
+export const SECOND = 1_000_000;
+
+/** Seconds as whole microseconds, rounded once. */
+export function microseconds(seconds: number): number {
+  return Math.floor(seconds * SECOND + 0.5);
+}
+
+/** One pass, ready for use: its scan, and what its images demand. */
+export interface PassModel extends ScanLoad {
+  readonly demand: ImageDemand;
+  /** Tip kind, by its place among the kinds. */
+  readonly kind: number;
+  readonly critical: boolean;
+  readonly weight: number;
+  /** Scan time in microseconds. */
+  readonly duration: number;
+}
+
+/** One image of the plan. */
+export interface ImageModel {
+  /** Its number in plan order, from 0. */
+  readonly number: number;
+  /** Numbers its draws: the same for an image of a region and pass in whatever order the plan is. */
+  readonly drawn: number;
+  readonly region: number;
+  readonly pass: PassModel;
+}
+
+/** A step, ready for use. */
+export interface StepModel {
+  readonly manual: boolean;
+  readonly success: number;
+  /** The time is the same each time, and costs no draw. */
+  readonly isFixed: boolean;
+  /** Microseconds below which a share u of tries lies, at the strategy's pace of hands. */
+  readonly timeAt: (u: number) => number;
+}
+
+/** A strategy, ready to be run: everything that is the same in every replication. */
+export interface CampaignModel {
+  readonly workflow: WorkflowName;
+  readonly settings: Scenario;
+  readonly kinds: readonly KindModel[];
+  readonly passes: readonly PassModel[];
+  /** In plan order. */
+  readonly images: readonly ImageModel[];
+  readonly bookings: WeeklyHours;
+  readonly presence: WeeklyHours;
+  /** Microseconds from Monday 00:00. */
+  readonly start: number;
+  /** End of the granted time, microseconds from Monday 00:00; null where none is granted. */
+  readonly allocationEnd: number | null;
+  readonly steps: ReadonlyMap<StepName, StepModel>;
+}
+
+/** Compiles the settings of a strategy. */
+export function compileModel(workflow: WorkflowName, settings: Scenario): CampaignModel {
+  const planned = expandPlan(settings);
+  const passes = passModels(settings, workflow, planned);
+  const bookings = new WeeklyHours(settings.bookings.hours);
+  const start = settings.bookings.start ?? bookings.opening(0);
+  return {
+    workflow,
+    settings,
+    passes,
+    kinds: Object.entries(settings.tips).map(([name, kind], index) => ({
+      name,
+      index,
+      radius: kind.radius,
+      blunting: bluntingOf(kind),
+      hazards: compileHazards(kind, passes, settings.pace.scan),
+    })),
+    images: planned.map(({ image, region, pass }) => ({
+      number: image,
+      drawn: region * passes.length + pass,
+      region,
+      pass: passes[pass],
+    })),
+    bookings,
+    presence: new WeeklyHours(settings.operators.hours),
+    start,
+    allocationEnd: allocationEnd(settings, bookings, start),
+    steps: stepModels(settings, workflow),
+  };
+}
+
+function passModels(
+  settings: Scenario,
+  workflow: WorkflowName,
+  planned: readonly PlannedImage[],
+): readonly PassModel[] {
+  const { mass, effectiveMass } = settings.workflows.hop;
+  const lever: LeverLoad | null =
+    workflow === 'hop' && mass !== undefined && effectiveMass !== undefined ? { mass, effectiveMass } : null;
+  const kinds = Object.keys(settings.tips);
+  return settings.plan.passes.map((pass, index) => {
+    const image = planned.find((candidate) => candidate.pass === index);
+    if (image === undefined) throw new Error(`Pass ${pass.name} has no image in the plan.`);
+    return {
+      pass: index,
+      scanTime: image.scanTime,
+      path: image.path,
+      load: pass.load,
+      demand: demandOf(pass, image.speed, lever),
+      kind: kinds.indexOf(pass.tip),
+      critical: pass.critical,
+      weight: pass.weight,
+      duration: microseconds(image.scanTime),
+    };
+  });
+}
+
+/** The steps of the workflow, with cleaning, reconditioning, checking and reviewing beside them. */
+function stepModels(settings: Scenario, workflow: WorkflowName): ReadonlyMap<StepName, StepModel> {
+  const { cleanFirst, recondition } = settings.rules;
+  const { check } = settings.noticing;
+  const fixed = (time: number, manual: boolean): Step => ({ duration: { law: 'fixed', value: time }, manual, success: 1 });
+  const steps: Readonly<Partial<Record<StepName, Step>>> = {
+    ...settings.workflows[workflow].steps,
+    clean: fixed(cleanFirst.time, cleanFirst.manual),
+    recondition: fixed(recondition.time, recondition.manual),
+    ...(check === undefined ? {} : { check: fixed(check.time, check.manual) }),
+  };
+  const models = new Map<StepName, StepModel>();
+  for (const name of STEPS) {
+    const step = steps[name];
+    if (step !== undefined) models.set(name, stepModel(step, settings.pace.hands));
+  }
+  return models;
+}
+
+/** Hurried hands take 1/paceHands of the usual time. */
+function stepModel({ duration, manual, success }: Step, paceHands: number): StepModel {
+  const secondsAt = compileDuration(duration);
+  const pace = manual ? paceHands : 1;
+  return { manual, success, isFixed: duration.law === 'fixed', timeAt: (u) => microseconds(secondsAt(u) / pace) };
+}
+
+function allocationEnd(settings: Scenario, bookings: WeeklyHours, start: number): number | null {
+  const { allocation } = settings.bookings;
+  if (allocation === undefined) return null;
+  if (allocation.unit === 'hour') return bookings.afterOpen(start, microseconds(allocation.amount * 3600));
+  return bookings.isAlways ? start + allocation.amount * WEEK : bookings.sessionEnd(start, allocation.amount);
+}

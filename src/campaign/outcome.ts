@@ -1,0 +1,149 @@
+import { ACTIVITIES, type Activity, ACTIVITY_NUMBER, type ImageFate, type Ledger, type TipRecord } from './ledger.js';
+import { type CampaignModel, type ImageModel, SECOND } from './model.js';
+import type { Station } from './station.js';
+
+/** What became of the images by some moment. */
+export interface ImageTally {
+  readonly yield: number;
+  readonly apparentYield: number;
+  /** Of the images planned. */
+  readonly silentBadShare: number;
+  readonly good: number;
+  readonly silentBad: number;
+  readonly givenUp: number;
+  readonly missing: number;
+}
+
+/** What one replication of one strategy came to. Times in seconds from the start of the experiment. */
+export interface Outcome extends ImageTally {
+  /** From the start to the end of the last step. */
+  readonly totalTime: number;
+  /** Inside bookings, summed over instruments, from when each is first needed. */
+  readonly instrumentTime: number;
+  readonly operatorTime: number;
+  /** Steps past the end of the booking in which they started, summed over instruments. */
+  readonly overrun: number;
+  /** End of the last step or operator's review, whichever is later. */
+  readonly confirmedAt: number;
+  readonly takes: number;
+  readonly tips: number;
+  readonly probes: number;
+  readonly chips: number;
+  readonly specimens: number;
+  readonly cost: number;
+  readonly isFinished: boolean;
+  /** Microseconds by activity, in the order of ACTIVITIES, one row an instrument; each row adds up to `elapsed`. */
+  readonly split: readonly (readonly number[])[];
+  /** Microseconds from the start to the end of the last step, by instrument. */
+  readonly elapsed: readonly number[];
+  /** What became of each image of the plan, in its order. */
+  readonly images: readonly ImageFate[];
+  /** How many takes each image of the plan had. */
+  readonly takesOf: readonly number[];
+  readonly tipRecords: readonly TipRecord[];
+  /** The experiment cut at the end of the granted time; null where none is granted. */
+  readonly cut: (ImageTally & { readonly tips: number; readonly isFinished: boolean }) | null;
+}
+
+/** Reads off the ledger and the stations what a replication came to. */
+export function outcomeOf(
+  model: CampaignModel,
+  ledger: Ledger,
+  stations: readonly Station[],
+  isFinished: boolean,
+): Outcome {
+  const { start, settings } = model;
+  const images = model.images.map((image) => ledger.fate(image));
+  const takesOf = ledger.takes.map((takes) => takes.length);
+  const ends = stations.map((station) => station.timesheet.accountedTo);
+  const split = stations.map((station) => splitOf(station, model, images));
+  const elapsed = ends.map((end) => end - start);
+  const totalTime = Math.max(...elapsed) / SECOND;
+  const confirmed = Math.max(...ends, ...stations.map((station) => station.desk.lastReview));
+  const overrun = sum(stations.map((station) => station.overrun)) / SECOND;
+  const instrumentTime =
+    sum(stations.map((station, i) => model.bookings.openBetween(Math.min(station.occupiedFrom, ends[i]), ends[i]))) /
+    SECOND;
+  const operatorTime = sum(stations.map((station) => station.operatorTime + station.desk.timeSpent)) / SECOND;
+  const { tipsUsed, probesBought, chipsOpened, specimensUsed } = ledger;
+  const kinds = Object.values(settings.tips);
+  const cost =
+    sum(probesBought.map(({ kind }) => kinds[kind].price)) +
+    chipsOpened.length * settings.workflows.hop.chip.price +
+    ((instrumentTime + overrun) / 3600) * settings.costs.instrumentHour +
+    (operatorTime / 3600) * settings.costs.operatorHour;
+  return {
+    ...tallyOf(model, images),
+    totalTime,
+    instrumentTime,
+    operatorTime,
+    overrun,
+    confirmedAt: (confirmed - start) / SECOND,
+    takes: sum(takesOf),
+    tips: tipsUsed.length,
+    probes: probesBought.length,
+    chips: chipsOpened.length,
+    specimens: specimensUsed.length,
+    cost,
+    isFinished,
+    split,
+    elapsed,
+    images,
+    takesOf,
+    tipRecords: ledger.tips,
+    cut: cutOf(model, ledger, isFinished && confirmed <= (model.allocationEnd ?? Infinity)),
+  };
+}
+
+function cutOf(model: CampaignModel, ledger: Ledger, isFinished: boolean): Outcome['cut'] {
+  const end = model.allocationEnd;
+  if (end === null) return null;
+  const fates = model.images.map((image) => ledger.fate(image, end));
+  return { ...tallyOf(model, fates), tips: ledger.tipsUsed.filter((time) => time < end).length, isFinished };
+}
+
+/** Microseconds of one instrument by activity: scanning is told apart by whether its take was kept in the end. */
+function splitOf(station: Station, model: CampaignModel, images: readonly ImageFate[]): readonly number[] {
+  const split = ACTIVITIES.map((activity: Activity) => station.timesheet.of(activity));
+  let kept = 0;
+  for (const image of model.images) {
+    const { kept: take } = images[image.number];
+    if (take !== null && image.region % model.settings.instruments === station.number) kept += take.end - take.start;
+  }
+  split[ACTIVITY_NUMBER['scanning lost']] = split[ACTIVITY_NUMBER['scanning kept']] - kept;
+  split[ACTIVITY_NUMBER['scanning kept']] = kept;
+  return split;
+}
+
+/** Counts images and yields by what was kept of each. */
+function tallyOf(model: CampaignModel, images: readonly ImageFate[]): ImageTally {
+  const counts = { good: 0, 'silent bad': 0, 'given up': 0, missing: 0 };
+  let planned = 0;
+  let gained = 0;
+  let apparent = 0;
+  for (const image of model.images) {
+    const { kept, fate } = images[image.number];
+    counts[fate] += 1;
+    planned += weightOf(image);
+    if (kept === null) continue;
+    apparent += weightOf(image) * kept.quality;
+    if (fate === 'good') gained += weightOf(image) * kept.quality;
+  }
+  return {
+    yield: planned === 0 ? 0 : gained / planned,
+    apparentYield: planned === 0 ? 0 : apparent / planned,
+    silentBadShare: counts['silent bad'] / model.images.length,
+    good: counts.good,
+    silentBad: counts['silent bad'],
+    givenUp: counts['given up'],
+    missing: counts.missing,
+  };
+}
+
+function weightOf(image: ImageModel): number {
+  return image.pass.weight;
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}

@@ -1,0 +1,25 @@
+import type { Tip } from '../probe/tip.js';
+import type { Activity, Take } from './ledger.js';
+import type { StepName } from './steps.js';
+
+/** A stretch of an instrument's time. Times in microseconds. */
+export interface RecordedStep {
+  readonly instrument: number;
+  readonly start: number;
+  readonly end: number;
+  readonly activity: Activity;
+  /** The step done, or what was waited for. */
+  readonly step: StepName | 'wait' | 'late review';
+  readonly tip: Tip | null;
+  /** The take, where the step was a scan. */
+  readonly take: Take | null;
+}
+
+/** Told of everything that happens in a campaign; nothing depends on it. Times in microseconds. */
+export interface Recorder {
+  step(record: RecordedStep): void;
+  /** Something that happens in an instant. */
+  event(time: number, instrument: number, what: string, detail: string): void;
+  /** The tip's state as it is from now on; null: none is mounted. */
+  tip(time: number, instrument: number, tip: Tip | null): void;
+}

@@ -1,0 +1,76 @@
+import type { Tip } from '../probe/tip.js';
+import type { WentBecause } from './ledger.js';
+import type { CampaignModel, ImageModel } from './model.js';
+
+/** What the last review or check said of the tip that is on. */
+export type Judgement = 'sound' | 'flagged by an image' | 'failed a check';
+
+/** The tip that is on, and what is known of it. */
+export class MountedTip {
+  judgement: Judgement = 'sound';
+  /** Noticed broken while scanning: goes uncleaned. */
+  seenBroken = false;
+  /** Tries since its last unflagged take or passed check. */
+  cleanings = 0;
+  reconditionings = 0;
+  /** Apex radius (nm) that the last check read; 0 before the first. */
+  radiusRead = 0;
+  /** Nothing of this tip's is suspect before this moment (microseconds): it passed a check then. */
+  passedAt = -1;
+  cleanedAt = -1;
+  /** A check on a new tip is still to be made. */
+  isUnchecked: boolean;
+
+  constructor(
+    readonly tip: Tip,
+    /** First mounted, microseconds. */
+    readonly mountedAt: number,
+    checkNew: boolean,
+  ) {
+    this.isUnchecked = checkNew;
+  }
+
+  /** An unflagged take or a passed check: tries count anew. */
+  trusted(): void {
+    this.cleanings = 0;
+    this.reconditionings = 0;
+  }
+}
+
+/** What is done about the tip before the next take. */
+export type Remedy =
+  { readonly what: 'nothing' | 'clean' | 'recondition' } | { readonly what: 'change'; readonly why: WentBecause };
+
+const NOTHING: Remedy = { what: 'nothing' };
+
+/** What the replacement rules say of a tip, given the take that is due next. */
+export function remedyFor(mounted: MountedTip, due: ImageModel, model: CampaignModel): Remedy {
+  const { tip } = mounted;
+  const { rules } = model.settings;
+  if (due.pass.critical && tip.kind.index === due.pass.kind && tip.use.images > 0)
+    return { what: 'change', why: 'critical pass' };
+  if (hasReachedUse(tip, model)) return { what: 'change', why: 'use reached' };
+  if (rules.radiusAbove !== undefined && mounted.radiusRead > rules.radiusAbove)
+    return { what: 'change', why: 'radius above limit' };
+  const needsOtherKind = tip.kind.index !== due.pass.kind;
+  if (mounted.judgement !== 'sound') {
+    const mayMend = !needsOtherKind && !mounted.seenBroken && !due.pass.critical;
+    if (mayMend && mounted.cleanings < rules.cleanFirst.tries) return { what: 'clean' };
+    if (mayMend && mounted.reconditionings < rules.recondition.tries) return { what: 'recondition' };
+    return { what: 'change', why: mounted.judgement };
+  }
+  return needsOtherKind ? { what: 'change', why: 'another kind was needed' } : NOTHING;
+}
+
+/** Whether a parked tip may be used again for the take that is due. */
+export function mayReturn(parked: MountedTip, due: ImageModel, model: CampaignModel): boolean {
+  return !hasReachedUse(parked.tip, model) && !(due.pass.critical && parked.tip.use.images > 0);
+}
+
+/** Whether a tip's use has reached the rule's limit; to 1e-9, so that ten tenths of an image are one. */
+function hasReachedUse(tip: Tip, model: CampaignModel): boolean {
+  const { after } = model.settings.rules;
+  if (after === undefined) return false;
+  const used = { image: tip.use.images, distance: tip.use.path, hour: tip.use.hours }[after.unit];
+  return used >= after.amount * (1 - 1e-9);
+}

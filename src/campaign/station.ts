@@ -1,0 +1,261 @@
+import { PURPOSES } from '../chance/luck.js';
+import type { Process } from '../kernel/simulation.js';
+import type { Tip } from '../probe/tip.js';
+import { Desk } from './desk.js';
+import type { Floor } from './floor.js';
+import type { Activity, Take } from './ledger.js';
+import type { ImageModel, StepModel } from './model.js';
+import { ExperimentOver } from './over.js';
+import { RANK } from './ranks.js';
+import { type Phase, runsUnattended, STEP_NUMBER, type StepName } from './steps.js';
+import { Timesheet } from './timesheet.js';
+
+/** Who must be there for a step to start: an operator's hands, an operator's presence, or nobody. */
+export type Need = 'hands' | 'presence' | 'nobody';
+
+/** Bookings in a row in which an instrument opened without starting a scan, after which nobody believes that one ever will. */
+const FRUITLESS_OPENINGS = 500;
+
+/**
+ * The time of one instrument: steps that start only inside a booking and with who is needed, what happens when it has
+ * stood idle over a closing, and where its time went.
+ */
+export class Station {
+  readonly timesheet: Timesheet;
+  readonly desk: Desk;
+  /** The tip is at the surface. Lost at each retract, and when the instrument stands idle over a closing. */
+  engaged = false;
+  /** The region is in the frame: it was located, relocated or registered since the last change of tip or region. */
+  found = false;
+  /** The image that is due, for whose pass an approach is made. */
+  due: ImageModel | null = null;
+  /** The tip on, for the record. */
+  tipOn: Tip | null = null;
+  operatorTime = 0;
+  overrun = 0;
+  /** When the instrument was first needed: after the first preparation on the bench. */
+  occupiedFrom: number;
+
+  private readonly occurrences: number[] = [];
+  /** End of the booking in which it last worked; 0 before it has. */
+  private bookedUntil = 0;
+  private lastWorked: number;
+  private warm = false;
+  private openings = 0;
+  /** Late reviewing up to the end of the last step. */
+  private reviewedBefore = 0;
+
+  constructor(
+    readonly floor: Floor,
+    readonly number: number,
+  ) {
+    const { bookings, start } = floor.model;
+    this.timesheet = new Timesheet(bookings, start);
+    this.desk = new Desk(floor, number);
+    this.lastWorked = start;
+    this.occupiedFrom = start;
+  }
+
+  get now(): number {
+    return this.floor.sim.now;
+  }
+
+  /** Whether the try of a step with this occurrence succeeds. */
+  succeeds(name: StepName, occurrence: number, success: number): boolean {
+    return (
+      success >= 1 || this.floor.luck.uniform(PURPOSES.stepSuccess, this.number, STEP_NUMBER[name], occurrence, 0) < success
+    );
+  }
+
+  /** Work on the bench: needs an operator, but neither booking nor instrument. Gives the step's occurrence. */
+  *onBench(name: StepName): Generator<void, number, unknown> {
+    const { operators, sim } = this.floor;
+    if (operators.request(1, this.number)) yield;
+    this.closeGap(false);
+    const occurrence = this.count(name);
+    const duration = this.durationOf(name, occurrence);
+    if (sim.sleepUntil(this.now + duration, RANK.stepEnd)) yield;
+    operators.release();
+    this.operatorTime += duration;
+    this.record(name, 'preparing and setting up', this.now - duration, null);
+    return occurrence;
+  }
+
+  /** The first warm-up is done: from now on an idle closing costs another. */
+  warmedUp(): void {
+    this.warm = true;
+  }
+
+  /** Who must be there for a step. */
+  needOf(name: StepName, manual: boolean, phase: Phase): Need {
+    if (manual) return 'hands';
+    if (this.floor.model.presence.isAlways) return 'nobody';
+    return runsUnattended(name, phase, this.floor.model.settings.bookings.unattended) ? 'nobody' : 'presence';
+  }
+
+  /**
+   * Claims what a step needs if it may start this instant, as it nearly always may: an operator's hands, or nothing.
+   * `not yet`: call `ready`.
+   */
+  claim(need: Need, room: number): 'hands' | 'nothing' | 'not yet' {
+    if (!this.isBookedFor(room) || this.desk.holdsUp(need)) return 'not yet';
+    if (need === 'nobody') return 'nothing';
+    const { floor } = this;
+    if (need === 'presence') return floor.isAttended ? 'nothing' : 'not yet';
+    // Another instrument's arrival in this instant may come first: then the queue decides.
+    if (!floor.hasFreeOperator || !floor.sim.isNext(this.now, RANK.start)) return 'not yet';
+    if (floor.operators.request(1, this.number)) throw new Error('A free operator was not granted at once.');
+    return 'hands';
+  }
+
+  /**
+   * Waits until a step may start: reviews of absent hours first, inside a booking with `room` microseconds left, warmed up
+   * again after an idle closing, and with who is needed. Returns whether an operator's hands are now held.
+   * @throws ExperimentOver where no booking is long enough, or none ever leaves room
+   */
+  *ready(need: Need, room: number): Generator<void, boolean, unknown> {
+    const { model, operators, sim } = this.floor;
+    const units = need === 'hands' ? 1 : 0;
+    for (;;) {
+      if (this.desk.holdsUp(need)) yield* this.desk.wait(need);
+      const opens = model.bookings.withRoom(this.now, room);
+      if (opens > this.now) yield* this.sleepToBooking(opens);
+      if (this.hasStoodIdleOverClosing()) {
+        yield* this.reopen();
+      } else if (!this.desk.holdsUp(need)) {
+        if (need === 'nobody') {
+          this.bookedUntil = model.bookings.closing(sim.now);
+          return false;
+        }
+        if (operators.request(units, this.number, { hours: model.bookings, room })) yield;
+        if (!this.hasStoodIdleOverClosing()) {
+          this.bookedUntil = model.bookings.closing(sim.now);
+          return units === 1;
+        }
+        if (units === 1) operators.release();
+      }
+    }
+  }
+
+  /** A step starts that is ready: whatever lay before it was waiting. Gives the moment. */
+  begin(): number {
+    this.closeGap(true);
+    return this.now;
+  }
+
+  /** A step that began at `start` has ended. */
+  end(name: StepName, activity: Activity, start: number, hands: boolean, take: Take | null): void {
+    const { now } = this;
+    if (hands) {
+      this.floor.operators.release();
+      this.operatorTime += now - start;
+    }
+    const { bookings } = this.floor.model;
+    if (now > this.bookedUntil) {
+      this.overrun += now - start - bookings.openBetween(start, now);
+      if (bookings.isOpen(now)) this.bookedUntil = bookings.closing(now);
+    }
+    this.lastWorked = now;
+    if (name === 'scan') this.openings = 0;
+    this.record(name, activity, start, take);
+  }
+
+  /** Waits for a delivery at `time` microseconds. */
+  *waitForStock(time: number): Process {
+    const from = this.now;
+    if (this.floor.sim.sleepUntil(time, RANK.start)) yield;
+    this.timesheet.waitedForStock(from, this.now);
+  }
+
+  /** Tells the recorder, where there is one, of something that happens now. */
+  note(what: string, detail: string): void {
+    this.floor.recorder?.event(this.now, this.number, what, detail);
+  }
+
+  spec(name: StepName): StepModel {
+    const spec = this.floor.model.steps.get(name);
+    if (spec === undefined) throw new Error(`The workflow has no step ${name}.`);
+    return spec;
+  }
+
+  /** The occurrence of a step that is about to be done, from 0. */
+  count(name: StepName): number {
+    const occurrence = this.occurrences[STEP_NUMBER[name]] ?? 0;
+    this.occurrences[STEP_NUMBER[name]] = occurrence + 1;
+    return occurrence;
+  }
+
+  /** Microseconds that this occurrence of a step takes. */
+  durationOf(name: StepName, occurrence: number): number {
+    const { isFixed, timeAt } = this.spec(name);
+    return timeAt(isFixed ? 0.5 : this.floor.luck.uniform(PURPOSES.stepTime, this.number, STEP_NUMBER[name], occurrence, 0));
+  }
+
+  /** Inside the booking in which it last worked, with `room` microseconds left. */
+  private isBookedFor(room: number): boolean {
+    return this.now < this.bookedUntil && this.bookedUntil - this.now >= room;
+  }
+
+  private *sleepToBooking(opens: number): Process {
+    if (opens === Infinity) throw new ExperimentOver('no booking is long enough');
+    const from = this.now;
+    if (this.floor.sim.sleepUntil(opens, RANK.start)) yield;
+    this.timesheet.waitedForRoom(from, this.now);
+  }
+
+  private hasStoodIdleOverClosing(): boolean {
+    const { bookings } = this.floor.model;
+    return (
+      this.warm && !bookings.isAlways && bookings.openBetween(this.lastWorked, this.now) < this.now - this.lastWorked
+    );
+  }
+
+  /** The instrument opens again: it warms up, and whatever was in place is no longer. */
+  private *reopen(): Process {
+    this.engaged = false;
+    this.found = false;
+    this.lastWorked = this.now;
+    this.openings += 1;
+    if (this.openings > FRUITLESS_OPENINGS)
+      throw new ExperimentOver('no booking leaves room for a scan after warming up');
+    const hands = yield* this.ready(this.needOf('warmUp', this.spec('warmUp').manual, 'resuming'), 0);
+    const start = this.begin();
+    if (this.floor.sim.sleepUntil(start + this.durationOf('warmUp', this.count('warmUp')), RANK.stepEnd)) yield;
+    this.end('warmUp', 'warming up and settling', start, hands, null);
+  }
+
+  private closeGap(needsBooking: boolean): void {
+    let start = this.timesheet.accountedTo;
+    if (start === this.now) return;
+    for (const [activity, time] of this.timesheet.closeGap(
+      this.now,
+      needsBooking,
+      this.desk.timeSpent - this.reviewedBefore,
+    )) {
+      this.floor.recorder?.step({
+        instrument: this.number,
+        start,
+        end: start + time,
+        activity,
+        step: 'wait',
+        tip: this.tipOn,
+        take: null,
+      });
+      start += time;
+    }
+  }
+
+  private record(name: StepName, activity: Activity, start: number, take: Take | null): void {
+    this.timesheet.step(activity, this.now);
+    this.reviewedBefore = this.desk.timeSpent;
+    this.floor.recorder?.step({
+      instrument: this.number,
+      start,
+      end: this.now,
+      activity,
+      step: name,
+      tip: this.tipOn,
+      take,
+    });
+  }
+}

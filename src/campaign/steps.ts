@@ -1,0 +1,77 @@
+import type { Activity } from './ledger.js';
+
+/**
+ * Steps of all workflows with the number of their draws: append only, or every published result would change.
+ * Two workflows that share a step share its luck.
+ */
+export const STEP_NUMBER = {
+  prepare: 0,
+  setUp: 1,
+  warmUp: 2,
+  locate: 3,
+  retract: 4,
+  exchange: 5,
+  align: 6,
+  resonance: 7,
+  approach: 8,
+  relocate: 9,
+  settle: 10,
+  offset: 11,
+  coarseMove: 12,
+  chipExchange: 13,
+  register: 14,
+  clean: 15,
+  recondition: 16,
+  check: 17,
+  review: 18,
+  scan: 19,
+} as const;
+export type StepName = keyof typeof STEP_NUMBER;
+
+/** Every step that is drawn or timed by the workflow. */
+export const STEPS: readonly StepName[] = ['prepare', 'setUp', 'warmUp', 'locate', 'retract', 'exchange', 'align', 'resonance', 'approach', 'relocate', 'settle', 'offset', 'coarseMove', 'chipExchange', 'register', 'clean', 'recondition', 'check'];
+
+/** Why a step is done, which says what its time counts as and who must be there. */
+export type Phase = 'starting' | 'changing tip' | 'changing region' | 'resuming' | 'measuring';
+
+/** Steps that count as the same activity whatever they are done for. */
+const ALWAYS: Partial<Readonly<Record<StepName, Activity>>> = {
+  prepare: 'preparing and setting up',
+  setUp: 'preparing and setting up',
+  warmUp: 'warming up and settling',
+  settle: 'warming up and settling',
+  locate: 'locating and relocating',
+  relocate: 'locating and relocating',
+  register: 'locating and relocating',
+  chipExchange: 'exchanging',
+  clean: 'cleaning and reconditioning',
+  recondition: 'cleaning and reconditioning',
+  check: 'checking',
+  review: 'reviewing',
+};
+
+/** What a step's time counts as; `changing` is what a change of tip counts as in the workflow. */
+export function activityOf(step: StepName, phase: Phase, changing: Activity): Activity {
+  return ALWAYS[step] ?? (phase === 'changing tip' ? changing : 'locating and relocating');
+}
+
+/** Steps that may start with no operator present, by what the scenario lets go unattended. */
+const UNATTENDED_SCANNING: readonly StepName[] = ['scan', 'review', 'check', 'warmUp', 'settle'];
+const UNATTENDED_RESUMING: readonly StepName[] = ['approach', 'relocate', 'register'];
+const UNATTENDED_HOPPING: readonly StepName[] = [
+  'retract',
+  'offset',
+  'coarseMove',
+  'approach',
+  'resonance',
+  'settle',
+  'register',
+];
+
+/** Whether a step that is not manual may start with no operator present. Cleaning and reconditioning that need no hands count as hopping does. */
+export function runsUnattended(step: StepName, phase: Phase, unattended: 'none' | 'scanning' | 'hopping'): boolean {
+  if (unattended === 'none') return false;
+  if (UNATTENDED_SCANNING.includes(step)) return true;
+  if (phase === 'resuming' && UNATTENDED_RESUMING.includes(step)) return true;
+  return unattended === 'hopping' && (UNATTENDED_HOPPING.includes(step) || step === 'clean' || step === 'recondition');
+}

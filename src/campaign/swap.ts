@@ -1,0 +1,49 @@
+import type { Process } from '../kernel/simulation.js';
+import type { Instrument } from './instrument.js';
+import type { WentBecause } from './ledger.js';
+import type { ImageModel } from './model.js';
+import type { Workflow } from './workflow.js';
+
+/** Swap and relocate: the probe is exchanged by hand. */
+export class Swap implements Workflow {
+  readonly changing = 'exchanging';
+  readonly returning = 'relocate';
+  readonly atSurface = { relocate: 'before finding', settle: 'after finding' } as const;
+  readonly specimenLoss = 0;
+
+  constructor(private readonly at: Instrument) {}
+
+  *start(due: ImageModel): Process {
+    yield* this.buyProbe(due);
+    yield* this.at.step('setUp', 'starting');
+  }
+
+  *changeTip(due: ImageModel, why: WentBecause): Process {
+    const { at } = this;
+    yield* at.retract('changing tip');
+    at.takeOff(why);
+    for (;;) {
+      const parked = at.parkedFor(due);
+      if (parked === null) yield* this.buyProbe(due);
+      const exchange = yield* at.step('exchange', 'changing tip');
+      at.mount(due, parked);
+      yield* at.step('align', 'changing tip');
+      yield* at.step('resonance', 'changing tip');
+      if (!at.isMishandled('exchange', exchange)) break;
+      at.spoilInHand();
+    }
+    yield* at.locateIfNew(due, 'changing tip');
+    yield* at.approach(due, 'changing tip');
+    yield* at.findAgain('changing tip');
+    yield* at.step('settle', 'changing tip');
+  }
+
+  *replaceSpecimen(): Process {
+    throw new Error('A sample that lies on the stage is not lost at an approach.');
+  }
+
+  private *buyProbe(due: ImageModel): Process {
+    yield* this.at.stores.takeOne(`${this.at.kindOf(due).name} tip`);
+    this.at.boughtProbe(due);
+  }
+}

@@ -1,0 +1,25 @@
+import type { Process } from '../kernel/simulation.js';
+import type { Instrument } from './instrument.js';
+import type { Activity, WentBecause } from './ledger.js';
+import type { ImageModel } from './model.js';
+import type { StepName } from './steps.js';
+
+/** One way of working at one instrument. A third one is one more file, one line in `workflows.ts` and one in the schema. */
+export interface Workflow {
+  /** What a change of tip counts as. */
+  readonly changing: Activity;
+  /** How the region is found again on a later visit. */
+  readonly returning: StepName;
+  /** Steps that need the tip at the surface, and whether they come before the region has been found again. */
+  readonly atSurface: Readonly<Partial<Record<StepName, 'before finding' | 'after finding'>>>;
+  /** Everything up to the set-up, with the first tip ready to be mounted. */
+  start(due: ImageModel): Process;
+  /** Another tip for the image that is due, at its region; `why` the one on is taken off. */
+  changeTip(due: ImageModel, why: WentBecause): Process;
+  /** Chance that an approach loses the specimen. */
+  readonly specimenLoss: number;
+  /** Another specimen, ready for its first region. */
+  replaceSpecimen(): Process;
+}
+
+export type WorkflowMaker = (at: Instrument) => Workflow;

@@ -1,0 +1,57 @@
+import type { ImageModel } from './model.js';
+
+/**
+ * What one instrument takes next: images to be taken again in the region in place, then the plan, then the repeat list,
+ * each in plan order.
+ */
+export class Worklist {
+  private position = 0;
+  private again: ImageModel[] = [];
+  private repeats: ImageModel[] = [];
+
+  constructor(
+    /** The instrument's share of the plan, in plan order. */
+    readonly images: readonly ImageModel[],
+  ) {}
+
+  /** The next image due, or null when there is none; it stays due until `took`. */
+  next(): ImageModel | null {
+    return this.again.at(0) ?? this.images.at(this.position) ?? this.repeats.at(0) ?? null;
+  }
+
+  /** The image has been taken. */
+  took(image: ImageModel): void {
+    if (this.images.at(this.position) === image && !this.again.includes(image)) this.position += 1;
+    else {
+      this.again = this.again.filter((other) => other !== image);
+      this.repeats = this.repeats.filter((other) => other !== image);
+    }
+  }
+
+  /** The image is to be taken again: next, if its region is in place, else when the plan is through. */
+  retake(image: ImageModel, inPlace: boolean): void {
+    if (this.isDue(image)) return;
+    if (inPlace) this.again = inPlanOrder([...this.again, image]);
+    else this.repeats = inPlanOrder([...this.repeats, image]);
+  }
+
+  /**
+   * A region starts afresh, at which the specimen was lost while the instrument was about to take `due`: its images that
+   * have had their turn are due again. With `kindOnly` (tip-first) those that need another kind join the repeat list.
+   */
+  restart(region: number, due: ImageModel, kindOnly: boolean): void {
+    const had = this.images.slice(0, this.position).filter((image) => image.region === region);
+    this.again = this.again.filter((image) => image.region !== region);
+    this.repeats = this.repeats.filter((image) => image.region !== region);
+    for (const image of had) this.retake(image, !kindOnly || image.pass.kind === due.pass.kind);
+  }
+
+  private isDue(image: ImageModel): boolean {
+    const inPlan = this.position < this.images.length && image.number >= this.images[this.position].number;
+    return inPlan || this.again.includes(image) || this.repeats.includes(image);
+  }
+}
+
+function inPlanOrder(images: readonly ImageModel[]): ImageModel[] {
+  return [...images].sort((a, b) => a.number - b.number);
+}

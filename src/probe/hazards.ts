@@ -1,0 +1,84 @@
+import { pow } from '../chance/elementary.js';
+import { compileLife, type LifeLaw } from '../chance/life.js';
+import type { Cause, Hazard, TipKind } from '../scenario/schema/scenario.js';
+
+/** What one pass does to a tip: everything about a scan that the tip feels. */
+export interface ScanLoad {
+  /** Index of the pass in the plan. */
+  readonly pass: number;
+  /** Scan time in seconds, at the pace of the strategy. */
+  readonly scanTime: number;
+  /** Tip path in millimetres. */
+  readonly path: number;
+  /** Load in nanonewtons. */
+  readonly load: number;
+}
+
+/** What an event of a hazard does; a new cause is one entry in `EFFECTS`. */
+export interface Effect {
+  /** The tip gives no image any more. */
+  readonly breaks: boolean;
+  /** The tip gives no electrical image any more. */
+  readonly uncoats: boolean;
+  /** The apex radius jumps, and the hazard runs on. */
+  readonly chips: boolean;
+  /** The hazard's quality factor holds until it clears. */
+  readonly clears: boolean;
+}
+
+const NOTHING: Effect = { breaks: false, uncoats: false, chips: false, clears: false };
+
+const EFFECTS: Readonly<Record<Cause, Effect>> = {
+  breakage: { ...NOTHING, breaks: true },
+  chipping: { ...NOTHING, chips: true },
+  fouling: { ...NOTHING, clears: true },
+  coating: { ...NOTHING, uncoats: true },
+  'worn-out': NOTHING,
+};
+
+/** A hazard of a tip kind, ready for use: rates by pass and the life distribution compiled. */
+export interface CompiledHazard {
+  readonly cause: Cause;
+  readonly effect: Effect;
+  readonly perApproach: boolean;
+  readonly life: LifeLaw;
+  /** By pass: exposure that one whole scan (or one approach for it) adds, accelerated. */
+  readonly exposure: readonly number[];
+  /** Factor on image quality while the event's mark is on the tip. */
+  readonly quality: number;
+  /** Mean number of images until it clears; Infinity where it never does. */
+  readonly clears: number;
+  readonly radiusFactor: { readonly median: number; readonly spread: number };
+}
+
+/** Compiles the hazards of a kind for the scans of a plan at a pace (1 = usual). */
+export function compileHazards(kind: TipKind, scans: readonly ScanLoad[], paceScan: number): readonly CompiledHazard[] {
+  return kind.hazards.map((hazard) => ({
+    cause: hazard.cause,
+    effect: EFFECTS[hazard.cause],
+    perApproach: hazard.per === 'approach',
+    life: compileLife(hazard.life),
+    exposure: scans.map((scan) => exposureOf(hazard, scan) * acceleration(hazard, scan.load, paceScan)),
+    quality: 'quality' in hazard ? hazard.quality : 1,
+    clears: 'clears' in hazard && hazard.clears !== 'never' ? hazard.clears : Infinity,
+    radiusFactor: 'radiusFactor' in hazard ? hazard.radiusFactor : { median: 1, spread: 1 },
+  }));
+}
+
+function exposureOf(hazard: Hazard, scan: ScanLoad): number {
+  switch (hazard.per) {
+    case 'image':
+    case 'approach':
+      return 1;
+    case 'distance':
+      return scan.path;
+    case 'hour':
+      return scan.scanTime / 3600;
+  }
+}
+
+/** Accelerated failure time: paceScan^α · (load / referenceLoad)^β. */
+function acceleration(hazard: Hazard, load: number, paceScan: number): number {
+  const { pace, load: beta, referenceLoad } = hazard.acceleration;
+  return pow(paceScan, pace) * pow(load / referenceLoad, beta);
+}

@@ -1,0 +1,336 @@
+import { log1p } from '../chance/elementary.js';
+import { type Luck, type Purpose, PURPOSES } from '../chance/luck.js';
+import { lognormalAt } from '../chance/normal.js';
+import type { Cause } from '../scenario/schema/scenario.js';
+import { type BluntingLaw, cubeRoot } from './blunting.js';
+import type { CompiledHazard, ScanLoad } from './hazards.js';
+
+/** A tip kind, ready for use. */
+export interface KindModel {
+  readonly name: string;
+  readonly index: number;
+  readonly radius: { readonly nominal: number; readonly spread: number };
+  readonly blunting: BluntingLaw | null;
+  readonly hazards: readonly CompiledHazard[];
+}
+
+/** Use of a tip in every unit; fractions of stopped scans count. */
+export interface Use {
+  images: number;
+  /** Millimetres. */
+  path: number;
+  /** Hours of scanning. */
+  hours: number;
+  approaches: number;
+}
+
+/** What can spoil a tip: a hazard's cause, or what is no hazard of the kind. */
+export type SpoiledBy = Cause | 'blunting' | 'mishandling' | 'reconditioning';
+
+export interface Spoiling {
+  readonly cause: SpoiledBy;
+  /** Microseconds on the campaign's clock. */
+  readonly time: number;
+  readonly use: Readonly<Use>;
+}
+
+/** An event of a hazard during a scan, as the tip feels it. */
+export interface TipEvent {
+  readonly cause: Cause;
+  /** Fraction of the scan time at which it comes. */
+  readonly at: number;
+  /** Fraction at which it will have cleared; Infinity for what does not clear in sight. */
+  readonly clearsAt: number;
+  /** Its number within this scan, from 0. */
+  readonly ordinal: number;
+}
+
+/** How a scan went for the tip. */
+export interface ScanOutcome {
+  /** Mean over the image of what the tip's state leaves of quality, in [0, 1]. */
+  readonly state: number;
+  /** Apex radius (nm) at mid-image. */
+  readonly radius: number;
+  /** Fraction of the scan done: 1 unless it was stopped. */
+  readonly done: number;
+  /** The cause of the event that was noticed and stopped the scan, or null. */
+  readonly stoppedBy: Cause | null;
+}
+
+/** One hazard of one tip, and how far it has come. */
+interface HazardState {
+  readonly spec: CompiledHazard;
+  /** Its place among the hazards of the kind. */
+  readonly index: number;
+  exposure: number;
+  /** Exposure at which the next event comes. */
+  threshold: number;
+  /** Cumulative hazard drawn so far: E₁, or E₁ + E₂ + … once it runs on. */
+  drawn: number;
+  /** Events so far; numbers the draws. */
+  events: number;
+  /** The mark of an event is on the tip: for good, or until a fouled tip clears. A chip leaves none, so chipping runs on. */
+  marked: boolean;
+  /** Images until a fouled tip clears by itself. */
+  clearsIn: number;
+  /** Fraction of the running scan up to which this hazard has been carried. */
+  carried: number;
+}
+
+/** Draws of one hazard are numbered by hazard and event: this many events of one hazard of one tip are told apart. */
+const EVENTS_PER_HAZARD = 65_536;
+
+/**
+ * One tip. Its luck is fixed before anyone decides how to use it: every draw is a function of (instrument, kind, number
+ * of the tip, hazard, event). Lengths in nanometres, path in millimetres.
+ */
+export class Tip {
+  readonly use: Use = { images: 0, path: 0, hours: 0, approaches: 0 };
+  /** The first thing that spoiled it. */
+  spoiled: Spoiling | null = null;
+  broken = false;
+  uncoated = false;
+  /** Scans finished since the last check, or since new. */
+  scansSinceCheck = 0;
+  checks = 0;
+  cleanings = 0;
+  reconditionings = 0;
+
+  /** Product of the factors of all marks on the tip. */
+  private stateQuality = 1;
+  private cube: number;
+  private cachedRadius: number;
+  private readonly wear: number;
+  private readonly hazards: readonly HazardState[];
+
+  constructor(
+    readonly kind: KindModel,
+    /** In order of first mounting, per instrument and kind, from 0. */
+    readonly number: number,
+    private readonly instrument: number,
+    private readonly luck: Luck,
+  ) {
+    this.cachedRadius = this.freshRadius(PURPOSES.radius, 0);
+    this.cube = this.cachedRadius * this.cachedRadius * this.cachedRadius;
+    const coefficient = kind.blunting?.coefficient;
+    this.wear =
+      coefficient === undefined ? 0 : lognormalAt(coefficient.median, coefficient.spread, this.draw(PURPOSES.wear, 0));
+    this.hazards = kind.hazards.map((spec, index) => this.newHazard(spec, index));
+  }
+
+  /** Apex radius now, in nanometres. */
+  get radius(): number {
+    return this.cachedRadius;
+  }
+
+  /** What the state leaves of the quality of an image that starts now. */
+  stateNow(electrical: boolean): number {
+    return this.broken || (electrical && this.uncoated) ? 0 : this.stateQuality;
+  }
+
+  get fouled(): boolean {
+    return this.hazards.some((hazard) => hazard.spec.effect.clears && hazard.marked);
+  }
+
+  get wornOut(): boolean {
+    return this.hazards.some((hazard) => hazard.spec.cause === 'worn-out' && hazard.marked);
+  }
+
+  /** One approach for a scan to come: exposes the tip by one unit, at its end (`time`, microseconds). */
+  approach(scan: ScanLoad, time: number): void {
+    this.use.approaches += 1;
+    for (const hazard of this.hazards) {
+      if (!hazard.spec.perApproach || hazard.marked) continue;
+      hazard.exposure += hazard.spec.exposure[scan.pass];
+      while (hazard.exposure >= hazard.threshold && !hazard.marked) this.strike(hazard, time, this.use);
+    }
+  }
+
+  /**
+   * Scans, event by event. `stopsAt` is asked at each event whether it is noticed, and answers the fraction of the scan at
+   * which the scan then stops (Infinity: not noticed). `timeAt` tells the clock (microseconds) at a fraction.
+   */
+  scan(
+    scan: ScanLoad,
+    electrical: boolean,
+    stopsAt: (event: TipEvent) => number,
+    timeAt: (fraction: number) => number,
+  ): ScanOutcome {
+    for (const hazard of this.hazards) hazard.carried = 0;
+    let done = 1;
+    let stoppedBy: Cause | null = null;
+    let state = 0;
+    let last = 0;
+    let bluntedTo = 0;
+    let middle = 0;
+    let ordinal = 0;
+    for (;;) {
+      const next = this.nextEvent(scan.pass);
+      const at = next === null ? Infinity : this.eventFraction(next, scan.pass);
+      if (middle === 0 && at > 0.5 && done >= 0.5) {
+        this.blunt(scan, 0.5 - bluntedTo);
+        bluntedTo = 0.5;
+        middle = this.radius;
+      }
+      if (next === null || at >= done) break;
+      state += this.stateNow(electrical) * (at - last);
+      last = at;
+      this.blunt(scan, at - bluntedTo);
+      bluntedTo = at;
+      this.carry(next, at, scan.pass);
+      if (next.spec.effect.clears && next.marked) {
+        this.clear(next);
+      } else {
+        this.strike(next, timeAt(at), this.useAfter(scan, at));
+        const clearsAt = next.marked ? at + next.clearsIn : Infinity;
+        const stop = stopsAt({ cause: next.spec.cause, at, clearsAt, ordinal });
+        if (stop < done) {
+          done = stop;
+          stoppedBy = next.spec.cause;
+        }
+        ordinal += 1;
+      }
+    }
+    state += this.stateNow(electrical) * (done - last);
+    this.blunt(scan, done - bluntedTo);
+    for (const hazard of this.hazards) this.carry(hazard, done, scan.pass);
+    Object.assign(this.use, this.useAfter(scan, done));
+    return { state, radius: middle, done, stoppedBy };
+  }
+
+  /** Cleaning clears all fouling and touches nothing else. */
+  clean(): void {
+    for (const hazard of this.hazards) if (hazard.spec.effect.clears && hazard.marked) this.clear(hazard);
+  }
+
+  /** Reconditioning made a new apex: the radius is drawn afresh, chips and fouling are gone. */
+  renewApex(count: number): void {
+    this.setRadius(this.freshRadius(PURPOSES.newApex, count));
+    this.clean();
+  }
+
+  break(cause: SpoiledBy, time: number): void {
+    this.broken = true;
+    this.markSpoiled(cause, time);
+  }
+
+  /** Notes the first thing that spoiled the tip; later ones change nothing. */
+  markSpoiled(cause: SpoiledBy, time: number, use: Readonly<Use> = this.use): void {
+    this.spoiled ??= { cause, time, use: { ...use } };
+  }
+
+  /** A uniform of this tip for a purpose; `index` numbers the draws of that purpose. */
+  draw(purpose: Purpose, index: number): number {
+    return this.luck.uniform(purpose, this.instrument, this.kind.index, this.number, index);
+  }
+
+  private newHazard(spec: CompiledHazard, index: number): HazardState {
+    const drawn = this.unitExponential(index, 0);
+    return {
+      spec,
+      index,
+      exposure: 0,
+      threshold: spec.life.exposureAt(drawn),
+      drawn,
+      events: 0,
+      marked: false,
+      clearsIn: Infinity,
+      carried: 0,
+    };
+  }
+
+  /** The k-th unit exponential of a hazard, by one uniform. */
+  private unitExponential(hazard: number, event: number): number {
+    return -log1p(-this.draw(PURPOSES.life, hazard * EVENTS_PER_HAZARD + event));
+  }
+
+  /** The hazard whose next event comes first in the running scan, or null. */
+  private nextEvent(pass: number): HazardState | null {
+    let first: HazardState | null = null;
+    let least = Infinity;
+    for (const hazard of this.hazards) {
+      const at = this.eventFraction(hazard, pass);
+      if (at < least) {
+        least = at;
+        first = hazard;
+      }
+    }
+    return first;
+  }
+
+  /** Fraction of the running scan at which a hazard's next event, or a fouled tip's clearing, comes. */
+  private eventFraction(hazard: HazardState, pass: number): number {
+    if (hazard.marked) return hazard.spec.effect.clears ? hazard.carried + hazard.clearsIn : Infinity;
+    if (hazard.spec.perApproach) return Infinity;
+    return hazard.carried + Math.max(0, hazard.threshold - hazard.exposure) / hazard.spec.exposure[pass];
+  }
+
+  /** Carries a hazard to a fraction of the running scan. */
+  private carry(hazard: HazardState, to: number, pass: number): void {
+    const fraction = to - hazard.carried;
+    hazard.carried = to;
+    if (hazard.marked) hazard.clearsIn -= fraction;
+    else if (!hazard.spec.perApproach) hazard.exposure += hazard.spec.exposure[pass] * fraction;
+  }
+
+  /** The event of a hazard comes. */
+  private strike(hazard: HazardState, time: number, use: Readonly<Use>): void {
+    const { effect, quality, clears, life, radiusFactor } = hazard.spec;
+    const label = hazard.index * EVENTS_PER_HAZARD + hazard.events;
+    hazard.events += 1;
+    this.markSpoiled(hazard.spec.cause, time, use);
+    if (effect.breaks) this.broken = true;
+    if (effect.uncoats) this.uncoated = true;
+    if (effect.chips) {
+      this.setRadius(
+        this.radius * lognormalAt(radiusFactor.median, radiusFactor.spread, this.draw(PURPOSES.chipFactor, label)),
+      );
+      hazard.drawn += this.unitExponential(hazard.index, hazard.events);
+      hazard.threshold = life.exposureAt(hazard.drawn);
+      return;
+    }
+    hazard.marked = true;
+    this.stateQuality *= quality;
+    if (effect.clears)
+      hazard.clearsIn = clears === Infinity ? Infinity : -clears * log1p(-this.draw(PURPOSES.clearing, label));
+  }
+
+  /** Fouling is gone: exposure restarts, and the next unit exponential counts. */
+  private clear(hazard: HazardState): void {
+    hazard.marked = false;
+    hazard.exposure = 0;
+    hazard.drawn = this.unitExponential(hazard.index, hazard.events);
+    hazard.threshold = hazard.spec.life.exposureAt(hazard.drawn);
+    // Multiplied anew rather than divided back, so that a cleared tip is exactly as good as before, also after quality 0.
+    this.stateQuality = this.hazards.reduce(
+      (product, other) => (other.marked ? product * other.spec.quality : product),
+      1,
+    );
+  }
+
+  /** Use after a fraction of the running scan. */
+  private useAfter(scan: ScanLoad, fraction: number): Use {
+    const { images, path, hours, approaches } = this.use;
+    return {
+      images: images + fraction,
+      path: path + scan.path * fraction,
+      hours: hours + (scan.scanTime * fraction) / 3600,
+      approaches,
+    };
+  }
+
+  private blunt(scan: ScanLoad, fraction: number): void {
+    if (this.wear === 0 || fraction <= 0 || this.kind.blunting === null) return;
+    this.cube += this.kind.blunting.growth(this.wear, scan.load, scan.path * fraction);
+    this.cachedRadius = cubeRoot(this.cube);
+  }
+
+  private setRadius(radius: number): void {
+    this.cachedRadius = radius;
+    this.cube = radius * radius * radius;
+  }
+
+  private freshRadius(purpose: Purpose, index: number): number {
+    return lognormalAt(this.kind.radius.nominal, this.kind.radius.spread, this.draw(purpose, index));
+  }
+}

@@ -1,0 +1,71 @@
+import type { LuckTable } from '../chance/luck.js';
+import { quantileOf } from '../statistics/quantile.js';
+import type { Collector } from './collector.js';
+import { measureOf, type TimeMeasure } from './differences.js';
+import type { Runnable } from './replicate.js';
+import { HEADLINE, type ShownReplication } from './results.js';
+import { traceRunnable } from './trace.js';
+
+/**
+ * The replications shown, each for all strategies alike: the typical one, which is least in its largest standardised
+ * distance of (time, yield, tips) from their medians over all strategies, and the one nearest the 90th percentile of time.
+ */
+export function shownReplications(
+  strategies: readonly Runnable[],
+  collectors: readonly Collector[],
+  time: TimeMeasure,
+  table: LuckTable,
+): readonly ShownReplication[] {
+  const headline = HEADLINE.map((measure) => measureOf(measure, time));
+  const typical = nearest(
+    collectors.flatMap(({ values }) => headline.map((measure) => distances(values[measure], 0.5))),
+  );
+  const late = nearest(collectors.map(({ values }) => distances(values[time], 0.9)));
+  const chosen = [
+    { index: typical, label: 'typical' },
+    ...(late === typical ? [] : [{ index: late, label: 'near the 90th percentile of time' }]),
+  ];
+  return chosen.map(({ index, label }) => ({
+    replication: index + 1,
+    label,
+    percentiles: strategies.map(({ name }, i) => ({
+      strategy: name,
+      time: percentile(collectors[i].values[time], index),
+      yield: percentile(collectors[i].values.yield, index),
+      tips: percentile(collectors[i].values.tips, index),
+    })),
+    timelines: strategies.map((strategy) => traceRunnable(strategy, table, index + 1).timeline),
+  }));
+}
+
+/** Standardised distance of each value from a quantile; 0 everywhere where all are equal. */
+function distances(values: readonly number[], probability: number): readonly number[] {
+  const centre = quantileOf(
+    [...values].sort((a, b) => a - b),
+    probability,
+  );
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const variance = values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0) / values.length;
+  return values.map((value) => (variance > 0 ? Math.abs(value - centre) / Math.sqrt(variance) : 0));
+}
+
+/** The replication whose largest distance is least; the lowest number on ties. */
+function nearest(distancesOf: readonly (readonly number[])[]): number {
+  let best = 0;
+  let least = Infinity;
+  for (let index = 0; index < distancesOf[0].length; index += 1) {
+    const largest = distancesOf.reduce((most, distance) => Math.max(most, distance[index]), 0);
+    if (largest < least) {
+      least = largest;
+      best = index;
+    }
+  }
+  return best;
+}
+
+/** Per cent of replications below, half of those that are equal counted. */
+function percentile(values: readonly number[], index: number): number {
+  const below = values.filter((value) => value < values[index]).length;
+  const equal = values.filter((value) => value === values[index]).length;
+  return (100 * (below + equal / 2)) / values.length;
+}

@@ -1,0 +1,157 @@
+import { ACTIVITY_NUMBER, perActivity } from '../campaign/ledger.js';
+import { type CampaignModel, SECOND } from '../campaign/model.js';
+import { meanInterval } from '../statistics/interval.js';
+import { clopperPearson } from '../statistics/proportion.js';
+import { quantileInterval } from '../statistics/quantile.js';
+import type { Collector } from './collector.js';
+import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
+import type { Runnable } from './replicate.js';
+import {
+  type Estimate,
+  type FinishPoint,
+  type ImageSummary,
+  type MeasureSummary,
+  perMeasure,
+  type StrategySummary,
+} from './results.js';
+
+const QUANTILES = [0.1, 0.5, 0.9];
+const MOST_FINISH_POINTS = 200;
+const MOST_SESSIONS = 60;
+const MOST_CLOUD_POINTS = 400;
+
+/** Everything that is said of one strategy. */
+export function strategySummary({ name, model }: Runnable, collected: Collector, time: TimeMeasure): StrategySummary {
+  const n = collected.count;
+  const finished = collected.finishedAt.filter((moment) => moment !== null).sort((a, b) => a - b);
+  return {
+    name,
+    workflow: model.workflow,
+    pace: model.settings.pace,
+    measures: perMeasure((measure) => summaryOf(collected.values[measure])),
+    split: perActivity((activity) => collected.split[ACTIVITY_NUMBER[activity]] / n),
+    finishes: shareOf(finished.length, n),
+    finishing: finishing(finished, n),
+    finishedBySession: finishedBySession(model, finished, n),
+    withinAllocation:
+      model.allocationEnd === null ? null : shareOf(collected.finishedInAllocation.filter(Boolean).length, n),
+    cut:
+      model.allocationEnd === null
+        ? null
+        : {
+            yield: estimateOf(collected.cut.yield),
+            silentBadShare: estimateOf(collected.cut.silentBadShare),
+            missing: estimateOf(collected.cut.missing),
+            tips: estimateOf(collected.cut.tips),
+          },
+    tipCounts: tipCounts(collected.values.tips),
+    spoiledBy: [...collected.spoiledBy].map(([cause, tips]) => ({ cause, tips: tips / n })).sort(byTips),
+    wentBecause: [...collected.wentBecause].map(([reason, tips]) => ({ reason, tips: tips / n })).sort(byTips),
+    cloud: cloudOf(collected, time),
+    images: imagesOf(model, collected, n),
+  };
+}
+
+/** Most first; the order of equal ones must not depend on which came up first. */
+function byTips(a: { readonly tips: number; readonly cause?: string; readonly reason?: string }, b: typeof a): number {
+  const nameOf = (row: typeof a) => row.cause ?? row.reason ?? '';
+  return b.tips - a.tips || (nameOf(a) < nameOf(b) ? -1 : 1);
+}
+
+function estimateOf(values: readonly number[]): Estimate {
+  const { mean, low, high } = meanInterval(values, LEVEL);
+  return { value: mean, low, high };
+}
+
+function summaryOf(values: readonly number[]): MeasureSummary {
+  const { standardDeviation } = meanInterval(values, LEVEL);
+  const sorted = [...values].sort((a, b) => a - b);
+  return {
+    ...estimateOf(values),
+    standardDeviation,
+    quantiles: QUANTILES.map((probability) => ({ probability, ...quantileInterval(sorted, probability, LEVEL) })),
+  };
+}
+
+function shareOf(count: number, n: number): Estimate {
+  return { value: count / n, ...clopperPearson(count, n, LEVEL) };
+}
+
+/** The cumulative chance at evenly chosen ranks of the sorted finishing times. */
+function finishing(finished: readonly number[], n: number): readonly FinishPoint[] {
+  const points = Math.min(MOST_FINISH_POINTS, finished.length);
+  return Array.from({ length: points }, (_, i) => {
+    const rank = points === finished.length ? i + 1 : Math.floor(((i + 1) * finished.length) / points);
+    const time = finished[rank - 1];
+    // Ties finish together: the chance at a time counts all of them.
+    const by = countUpTo(finished, time);
+    return { time, ...shareOf(by, n) };
+  }).filter((point, i, all) => i === 0 || point.time > all[i - 1].time);
+}
+
+/** How many of the ascending values are at most `limit`. */
+function countUpTo(ascending: readonly number[], limit: number): number {
+  let low = 0;
+  let high = ascending.length;
+  while (low < high) {
+    const middle = Math.floor((low + high) / 2);
+    if (ascending[middle] <= limit) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+function finishedBySession(
+  model: CampaignModel,
+  finished: readonly number[],
+  n: number,
+): StrategySummary['finishedBySession'] {
+  const { bookings, start } = model;
+  const last = finished.at(-1);
+  if (bookings.isAlways || last === undefined) return [];
+  const points: (FinishPoint & { session: number })[] = [];
+  for (let session = 1; session <= MOST_SESSIONS; session += 1) {
+    const time = (bookings.sessionEnd(start, session) - start) / SECOND;
+    points.push({ session, time, ...shareOf(countUpTo(finished, time), n) });
+    if (time >= last) break;
+  }
+  return points;
+}
+
+function tipCounts(values: readonly number[]): StrategySummary['tipCounts'] {
+  const counts = new Map<number, number>();
+  for (const tips of values) counts.set(tips, (counts.get(tips) ?? 0) + 1);
+  return [...counts].sort(([a], [b]) => a - b).map(([tips, count]) => ({ tips, share: count / values.length }));
+}
+
+function cloudOf(collected: Collector, time: TimeMeasure): StrategySummary['cloud'] {
+  const { values, count } = collected;
+  const points = Math.min(MOST_CLOUD_POINTS, count);
+  const measure = measureOf('time', time);
+  return Array.from({ length: points }, (_, i) => {
+    const index = Math.floor((i * count) / points);
+    return {
+      replication: index + 1,
+      time: values[measure][index],
+      yield: values.yield[index],
+      tips: values.tips[index],
+    };
+  });
+}
+
+function imagesOf(model: CampaignModel, collected: Collector, n: number): readonly ImageSummary[] {
+  return model.images.map(({ number, region, pass }) => {
+    const sums = collected.images[number];
+    return {
+      image: number + 1,
+      region: region + 1,
+      pass: pass.demand.pass.name,
+      quality: sums.quality / n,
+      good: sums.good / n,
+      silentBad: sums.silentBad / n,
+      givenUp: sums.givenUp / n,
+      missing: sums.missing / n,
+      takes: sums.takes / n,
+    };
+  });
+}

@@ -1,0 +1,164 @@
+import type { Take } from '../campaign/ledger.js';
+import { SECOND } from '../campaign/model.js';
+import type { RecordedStep, Recorder } from '../campaign/recorder.js';
+import type { StepName } from '../campaign/steps.js';
+import type { Tip } from '../probe/tip.js';
+import type { Segment, Timeline, TipStretch, TraceEvent } from './results.js';
+
+/** Steps in words, as reports name them. */
+const WORDS: Readonly<Record<StepName | 'wait' | 'late review', string>> = {
+  prepare: 'prepare the specimen',
+  setUp: 'set up',
+  warmUp: 'warm up',
+  locate: 'locate',
+  retract: 'retract',
+  exchange: 'exchange the probe',
+  align: 'align',
+  resonance: 'find the resonance',
+  approach: 'approach',
+  relocate: 'relocate',
+  settle: 'settle',
+  offset: 'offset to a site',
+  coarseMove: 'coarse move',
+  chipExchange: 'exchange the chip',
+  register: 'register',
+  clean: 'clean the tip',
+  recondition: 'recondition the tip',
+  check: 'check the tip',
+  review: 'review',
+  scan: 'scan',
+  wait: 'wait',
+  'late review': 'late review',
+};
+
+const DAYS = ['Mo', 'Tu', 'We', 'Th', 'Fr', 'Sa', 'Su'];
+
+/** A moment of the campaign's clock as people say it, such as `Mo 09:00:00`; from the second week with the week's number. */
+export function clockText(microseconds: number): string {
+  const seconds = Math.floor(microseconds / SECOND);
+  const day = Math.floor(seconds / 86_400);
+  const two = (value: number) => String(value).padStart(2, '0');
+  const time = `${two(Math.floor(seconds / 3600) % 24)}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`;
+  const week = Math.floor(day / 7);
+  return `${week === 0 ? '' : `week ${week + 1} `}${DAYS[day % 7]} ${time}`;
+}
+
+function nameOf(tip: Tip): string {
+  return `${tip.kind.name} ${tip.number + 1}`;
+}
+
+function stateOf(tip: Tip): TipStretch['state'] {
+  if (tip.broken) return 'broken';
+  if (tip.fouled) return 'fouled';
+  if (tip.wornOut) return 'worn-out';
+  return tip.uncoated ? 'coating gone' : 'sound';
+}
+
+interface Stretch {
+  readonly from: number;
+  readonly tip: Tip;
+  readonly state: TipStretch['state'];
+}
+
+/** Keeps everything that happens in one replication, for its timeline and its event log. */
+export class Chronicle implements Recorder {
+  private readonly steps: RecordedStep[] = [];
+  private readonly events: TraceEvent[] = [];
+  private readonly stretches: TipStretch[] = [];
+  private readonly current = new Map<number, Stretch>();
+
+  constructor(
+    private readonly strategy: string,
+    /** Start of the experiment, microseconds. */
+    private readonly start: number,
+  ) {}
+
+  step(record: RecordedStep): void {
+    this.steps.push(record);
+    const { take } = record;
+    const image =
+      take === null
+        ? ''
+        : `image ${take.image.number + 1} (region ${take.image.region + 1}, ${take.image.pass.demand.pass.name}), take ${take.running + 1}`;
+    const details = [
+      `${this.since(record.end) - this.since(record.start)} s`,
+      record.step === 'wait' ? record.activity : image,
+      record.tip === null ? '' : nameOf(record.tip),
+    ];
+    this.event(
+      record.start,
+      record.instrument,
+      WORDS[record.step],
+      details.filter((detail) => detail !== '').join('; '),
+    );
+  }
+
+  event(time: number, instrument: number, what: string, detail: string): void {
+    this.events.push({ time: this.since(time), clock: clockText(time), instrument, what, detail });
+  }
+
+  tip(time: number, instrument: number, tip: Tip | null): void {
+    const before = this.current.get(instrument);
+    const state = tip === null ? null : stateOf(tip);
+    if (before !== undefined && (before.tip !== tip || before.state !== state)) this.close(instrument, before, time);
+    if (tip === null || state === null) this.current.delete(instrument);
+    else if (before?.tip !== tip || before.state !== state) {
+      this.current.set(instrument, { from: time, tip, state });
+      if (before?.tip === tip)
+        this.event(time, instrument, 'tip', `${nameOf(tip)} is ${state}, apex radius ${tip.radius.toFixed(1)} nm`);
+    }
+  }
+
+  timeline(): Timeline {
+    const kept = this.keptTakes();
+    return {
+      strategy: this.strategy,
+      segments: this.steps.map((step) => this.segmentOf(step, kept)),
+      tips: this.stretches,
+    };
+  }
+
+  /** Everything in order of time; what starts at one time stays in the order in which it was told. */
+  log(): readonly TraceEvent[] {
+    return [...this.events].sort((a, b) => a.time - b.time);
+  }
+
+  private close(instrument: number, { from, tip, state }: Stretch, time: number): void {
+    this.stretches.push({
+      instrument,
+      start: this.since(from),
+      end: this.since(time),
+      tip: nameOf(tip),
+      state,
+      radius: tip.radius,
+    });
+  }
+
+  private segmentOf(
+    { instrument, start, end, activity, step, tip, take }: RecordedStep,
+    kept: ReadonlySet<Take>,
+  ): Segment {
+    return {
+      instrument,
+      start: this.since(start),
+      end: this.since(end),
+      activity: take !== null && !kept.has(take) ? 'scanning lost' : activity,
+      step: WORDS[step],
+      tip: tip === null ? null : nameOf(tip),
+      image: take === null ? null : take.image.number + 1,
+    };
+  }
+
+  /** Of each image the last take that is neither flagged nor void. */
+  private keptTakes(): ReadonlySet<Take> {
+    const kept = new Map<number, Take>();
+    for (const { take } of this.steps) {
+      if (take !== null && take.flaggedAt === null && take.voidAt === null) kept.set(take.image.number, take);
+    }
+    return new Set(kept.values());
+  }
+
+  private since(microseconds: number): number {
+    return (microseconds - this.start) / SECOND;
+  }
+}

@@ -1,0 +1,34 @@
+import { runCampaign } from '../campaign/campaign.js';
+import { LuckTable } from '../chance/luck.js';
+import type { LoadedScenario } from '../scenario/load.js';
+import { runnable, type Runnable } from './replicate.js';
+import type { Timeline, TraceEvent } from './results.js';
+import { Chronicle } from './timeline.js';
+
+/** Everything that happened in one replication of one strategy. */
+export interface Trace {
+  readonly timeline: Timeline;
+  readonly events: readonly TraceEvent[];
+}
+
+/**
+ * Runs one replication with everything recorded; replications are numbered from 1, as in `replications.csv`.
+ * @throws RangeError where the scenario has no strategy of that name
+ */
+export function traceReplication(
+  loaded: LoadedScenario,
+  strategy: string,
+  replication: number,
+  seed = loaded.base.seed,
+): Trace {
+  const found = runnable(loaded.strategies).find(({ name }) => name === strategy);
+  if (found === undefined) throw new RangeError(`No strategy is called ${strategy}.`);
+  return traceRunnable(found, new LuckTable(seed), replication);
+}
+
+/** As `traceReplication`, for a strategy that is ready to run. */
+export function traceRunnable({ name, model }: Runnable, table: LuckTable, replication: number): Trace {
+  const chronicle = new Chronicle(name, model.start);
+  runCampaign(model, table.replication(replication), chronicle);
+  return { timeline: chronicle.timeline(), events: chronicle.log() };
+}

@@ -1,0 +1,107 @@
+import { quoted, sizeText, timeName, timeText } from './words.js';
+import type { Difference, RegisterEntry, StrategySummary, Summary, Turn, Verdict } from './results.js';
+
+/** What a verdict is made from. */
+export type Found = Pick<Summary, 'strategies' | 'differences' | 'timeMeasure' | 'register'> & {
+  readonly currency: string;
+};
+
+/** Plain sentences; the first says whether the verdict stands. Time alone never ranks where yields or silent-bad shares differ. */
+export function verdictOf(found: Found): Verdict {
+  const turns = found.register.flatMap((entry) => entry.turns ?? []);
+  // What only changes what the tips cost or how many go does not undo what is said of time and yield; it is said beside it.
+  const decisive = turns.filter(({ measure }) => measure === 'time' || measure === 'yield');
+  const others = turns.filter((turn) => !decisive.includes(turn));
+  const sentences = [
+    ...(decisive.length > 0 ? [`Not decided by what is known: ${turnsText(decisive, found)}.`] : []),
+    ...found.strategies.slice(1).flatMap((strategy) => comparisonSentences(strategy, found)),
+    ...(others.length > 0 ? [`Beside that, ${turnsText(others, found)}.`] : []),
+    ...found.strategies.flatMap(unfinishedSentence),
+  ];
+  if (found.strategies.length === 1) sentences.unshift(aloneSentence(found.strategies[0], found));
+  return { sentences, decided: decisive.length === 0, turns };
+}
+
+function aloneSentence(strategy: StrategySummary, found: Found): string {
+  const time = strategy.measures[found.timeMeasure].value;
+  return `${quoted(strategy)} takes ${timeText(time)} of ${timeName(found.timeMeasure)} on average; with one strategy there is nothing to compare.`;
+}
+
+const MOST_TURNS_SAID = 3;
+
+/** `the verdict on time turns if … is 2 h, or if …` */
+function turnsText(turns: readonly Turn[], found: Found): string {
+  const said = turns.slice(0, MOST_TURNS_SAID).map((turn) => {
+    const what = turn.measure === 'time' ? timeName(found.timeMeasure) : turn.measure;
+    return `the ${what} of ${quoted(turn.strategy)} against ${quoted(found.strategies[0])} turns if ${describe(turn.path, found.register)} is ${turn.at}`;
+  });
+  const rest = turns.length - said.length;
+  return `${said.join('; ')}${rest > 0 ? `; and ${rest} more in the register` : ''}`;
+}
+
+function describe(path: string, register: readonly RegisterEntry[]): string {
+  const entry = register.find((candidate) => candidate.path === path);
+  return entry === undefined ? path : `${path} (assumed ${entry.value})`;
+}
+
+function comparisonSentences(strategy: StrategySummary, found: Found): readonly string[] {
+  const of = (measure: Difference['measure']) =>
+    found.differences.find((difference) => difference.strategy === strategy.name && difference.measure === measure);
+  const [time, good, silent, tips, cost] = [of('time'), of('yield'), of('silentBadShare'), of('tips'), of('cost')];
+  if (time === undefined || good === undefined || silent === undefined) return [];
+  const first = found.strategies[0];
+  const against = `${quoted(strategy)} against ${quoted(first)}`;
+  const timePart = phrase(time, found.currency, `${timeName(found.timeMeasure)}`);
+  const qualityPart = [phrase(good, found.currency, 'yield'), phrase(silent, found.currency, 'silent-bad share')].join(
+    ', ',
+  );
+  const sidePart = [tips, cost]
+    .flatMap((difference) => (difference === undefined ? [] : [phrase(difference, found.currency, difference.measure)]))
+    .join(', ');
+  return [
+    `${against}: ${timePart}; ${qualityPart}; ${sidePart}. ${ranking(strategy, first, time, good, silent)}${reason(strategy, first, time)}`,
+  ];
+}
+
+/** `1.2 h (0.8 to 1.6) less instrument time`, or `no difference in yield told apart`. */
+function phrase(difference: Difference, currency: string, what: string): string {
+  if (difference.verdict === 'not told apart') return `no difference in ${what} told apart`;
+  const size = sizeText(difference.measure, difference.estimate, currency);
+  if (what === 'tips') return `${size} ${difference.verdict === 'more' ? 'more' : 'fewer'}`;
+  return `${size} ${difference.verdict} ${what}`;
+}
+
+function ranking(
+  strategy: StrategySummary,
+  first: StrategySummary,
+  time: Difference,
+  good: Difference,
+  silent: Difference,
+): string {
+  const better = [time.verdict === 'less', good.verdict === 'more', silent.verdict === 'less'].filter(Boolean).length;
+  const worse = [time.verdict === 'more', good.verdict === 'less', silent.verdict === 'more'].filter(Boolean).length;
+  if (better === 0 && worse === 0) return 'In time and data quality the two are not told apart.';
+  if (worse === 0) return `${quoted(strategy)} is the better of the two.`;
+  if (better === 0) return `${quoted(first)} is the better of the two.`;
+  return 'Neither is better on every count: what the time is worth against the data is for the reader to weigh.';
+}
+
+/** Where most of a difference in time comes from, as the split of the instrument's time shows it. */
+function reason(strategy: StrategySummary, first: StrategySummary, time: Difference): string {
+  if (time.verdict === 'not told apart') return '';
+  const changing = ['exchanging', 'hopping', 'locating and relocating', 'warming up and settling'] as const;
+  const saved = changing.reduce((sum, activity) => sum + first.split[activity] - strategy.split[activity], 0);
+  const preparing = strategy.split['preparing and setting up'] - first.split['preparing and setting up'];
+  if (strategy.workflow === first.workflow || preparing <= 0 || saved <= 0) return '';
+  const sums = `preparing and setting up takes ${timeText(preparing)} more, changing tips and regions ${timeText(saved)} less`;
+  return preparing > saved
+    ? ` Hopping does not pay here, because preparation costs more than the swaps it saves: ${sums}.`
+    : ` Preparation is paid back: ${sums}.`;
+}
+
+function unfinishedSentence({ name, finishes }: StrategySummary): readonly string[] {
+  if (finishes.value >= 1) return [];
+  return [
+    `${quoted(name)} does not finish in ${(100 * (1 - finishes.value)).toFixed(1)} % of campaigns, because what it needs runs out or no booking suffices.`,
+  ];
+}

@@ -1,0 +1,57 @@
+import type { ComparedMeasure } from './differences.js';
+import type { Estimate, StrategySummary, Summary } from './results.js';
+
+/** Numbers as a verdict says them: as many digits as the interval leaves meaningful, then the unit. */
+
+interface Saying {
+  readonly divisor: number;
+  readonly unit: string;
+}
+
+function sayingOf(measure: ComparedMeasure, size: number, currency: string): Saying {
+  switch (measure) {
+    case 'time':
+      return size < 5400 ? { divisor: 60, unit: ' min' } : { divisor: 3600, unit: ' h' };
+    case 'yield':
+    case 'silentBadShare':
+      return { divisor: 0.01, unit: ' percentage points' };
+    case 'tips':
+      return { divisor: 1, unit: ' tips' };
+    case 'cost':
+      return { divisor: 1, unit: ` ${currency}` };
+  }
+}
+
+/** Size of a difference with its interval, such as `1.2 h (0.8 to 1.6)`. */
+export function sizeText(measure: ComparedMeasure, estimate: Estimate, currency: string): string {
+  const { divisor, unit } = sayingOf(measure, Math.max(Math.abs(estimate.low), Math.abs(estimate.high)), currency);
+  const sign = estimate.value < 0 ? -1 : 1;
+  const digits = decimals(Math.abs(estimate.high - estimate.low) / 2 / divisor);
+  const say = (value: number) => ((sign * value) / divisor).toFixed(digits).replace(/^-(0(?:\.0*)?)$/u, '$1');
+  const ends = [say(estimate.low), say(estimate.high)];
+  if (sign < 0) ends.reverse();
+  return `${say(estimate.value)}${unit} (${ends[0]} to ${ends[1]})`;
+}
+
+/** Hours as a plain number with one decimal, minutes below an hour. */
+export function timeText(seconds: number): string {
+  return seconds < 5400 ? `${Math.floor(seconds / 60 + 0.5)} min` : `${(seconds / 3600).toFixed(1)} h`;
+}
+
+/** Decimals that keep one or two digits of a half-width. */
+function decimals(halfWidth: number): number {
+  if (!(halfWidth > 0)) return 1;
+  let digits = 0;
+  for (let size = halfWidth; size < 2 && digits < 4; size *= 10) digits += 1;
+  return digits;
+}
+
+/** What time is called in this comparison. */
+export function timeName(time: Summary['timeMeasure']): string {
+  return time === 'instrumentTime' ? 'instrument time' : 'total time';
+}
+
+/** A strategy's name in quotation marks that no name can contain. */
+export function quoted(strategy: Pick<StrategySummary, 'name'> | string): string {
+  return `“${typeof strategy === 'string' ? strategy : strategy.name}”`;
+}
