@@ -18,7 +18,7 @@ describe('a slip on the command line ends with exit code 2, one clear message an
     ['a command misspelt', ['compar', scenario], /unknown command `compar`; did you mean `compare`\?/],
     ['no file', ['compare'], /which file\?/],
     ['two files', ['compare', scenario, scenario], /unexpected argument/],
-    ['an option misspelt', ['compare', scenario, '--sede', '3'], /unknown option --sede; did you mean --seed\?/],
+    ['an option misspelt', ['compare', scenario, '--sed', '3'], /unknown option --sed; did you mean --seed\?/],
     ['an option without its value', ['compare', scenario, '--seed'], /a value is wanted after --seed/],
     [
       'a word for a number',
