@@ -3,8 +3,10 @@ import { DIMENSIONS } from './quantity.js';
 import { type Leaf, type LeafNature, leaves } from './schema/leaf.js';
 import { scenarioSchema } from './schema/scenario.js';
 
-/** A number and a unit or currency, with or without a space; what the unit measures is checked on loading. */
-const WITH_UNIT = '^\\s*[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?\\s*\\S.*$';
+const NUMBER = '^\\s*[+-]?(\\d+\\.?\\d*|\\.\\d+)([eE][+-]?\\d+)?';
+/** A number and something that may be a unit; what it measures is checked on loading. */
+const WITH_UNIT = `${NUMBER}(\\s*[^\\s\\d.,+-].*|\\s+1/.*)$`;
+const WITH_CURRENCY = `${NUMBER}\\s*[A-Z]{3}\\s*$`;
 
 /**
  * JSON Schema (draft 7, which editors' YAML servers read) of what a person writes, with descriptions, defaults and
@@ -23,5 +25,5 @@ export function scenarioJsonSchema(): object {
 
 function hints(leaf: Leaf & LeafNature): object {
   if (leaf.form === 'quantity') return { pattern: WITH_UNIT, examples: [DIMENSIONS[leaf.dimension].example] };
-  return leaf.form === 'money' ? { pattern: WITH_UNIT, examples: ['30 EUR'] } : {};
+  return leaf.form === 'money' ? { pattern: WITH_CURRENCY, examples: ['30 EUR'] } : {};
 }

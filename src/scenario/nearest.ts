@@ -5,10 +5,16 @@ export function nearest(read: string, candidates: readonly string[]): string | n
   let best: string | null = null;
   let least = Infinity;
   for (const candidate of candidates) {
-    const away = distance(plain(read), plain(candidate));
+    const away = slips(plain(read), plain(candidate));
     if (away < least) [best, least] = [candidate, away];
   }
   return best !== null && least <= Math.max(1, Math.min(read.length, best.length) * 0.4) ? best : null;
+}
+
+/** Letters to change; letters only put in another order count as one. */
+function slips(read: string, candidate: string): number {
+  const inOrder = (text: string) => [...text].sort().join('');
+  return read !== candidate && inOrder(read) === inOrder(candidate) ? 1 : distance(read, candidate);
 }
 
 /** `line_rate`, `LineRate` and `line-rate` are all near `lineRate`. */

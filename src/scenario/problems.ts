@@ -80,7 +80,7 @@ class Problems {
       this.found.push({
         path,
         at: 'key',
-        message: `read ${show(path.at(-1))}; ${issue.issues[0]?.message ?? 'another name'} is wanted`,
+        message: issue.issues[0]?.message ?? `read ${show(path.at(-1))}; another name is wanted`,
       });
     } else if (issue.code === 'invalid_union') {
       this.#enterForm(issue, path);

@@ -143,8 +143,8 @@ function outside(dimension: Dimension, value: number, bounds: Bounds, text: stri
   return null;
 }
 
-/** A value as a person writes it, in the largest unit that leaves a number of at least 1; six significant digits. */
-export function formatQuantity(dimension: Dimension, value: number): string {
+/** A value as a person writes it, in the largest unit that leaves a number of at least 1. */
+export function formatQuantity(dimension: Dimension, value: number, digits = 6): string {
   const { unit, written } = DIMENSIONS[dimension];
   const inside = Object.entries(written).find(([, size]) => size === 1)?.[0] ?? unit;
   let best: readonly [string, number] = [inside, 1];
@@ -152,5 +152,10 @@ export function formatQuantity(dimension: Dimension, value: number): string {
     const fitting = Object.entries(written).filter(([, size]) => Math.abs(value) >= size);
     best = fitting.at(-1) ?? Object.entries(written)[0] ?? best;
   }
-  return `${Number((value / best[1]).toPrecision(6))} ${best[0]}`;
+  return `${Number((value / best[1]).toPrecision(digits))} ${best[0]}`;
+}
+
+/** A value to three significant digits, for sentences. */
+export function aboutQuantity(dimension: Dimension, value: number): string {
+  return formatQuantity(dimension, value, 3);
 }

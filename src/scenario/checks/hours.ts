@@ -1,6 +1,6 @@
 import { type Span, WEEK, WeeklyHours } from '../../kernel/hours.js';
 import { scanTimeOf } from '../plan.js';
-import { formatQuantity } from '../quantity.js';
+import { aboutQuantity } from '../quantity.js';
 import type { Step } from '../schema/steps.js';
 import { show } from '../show.js';
 import { type Check, error } from './finding.js';
@@ -15,7 +15,7 @@ export const scansLongerThanEveryBooking: Check = ({ plan, pace, bookings }) => 
     if (Math.ceil(time * MICROSECONDS) <= longest) return [];
     return [
       error(
-        `an image of the pass ${show(pass.name)} takes ${formatQuantity('time', time)} at pace ${pace.scan}, longer than every booking (${formatQuantity('time', longest / MICROSECONDS)} at most)`,
+        `an image of the pass ${show(pass.name)} takes ${aboutQuantity('time', time)} at pace ${pace.scan}, longer than every booking (${aboutQuantity('time', longest / MICROSECONDS)} at most)`,
         ['plan', 'passes', index],
         ['bookings', 'hours'],
         ['pace', 'scan'],

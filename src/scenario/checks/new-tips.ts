@@ -1,6 +1,6 @@
 import { lognormalAt } from '../../chance/normal.js';
 import { speedOf } from '../plan.js';
-import { formatQuantity } from '../quantity.js';
+import { aboutQuantity } from '../quantity.js';
 import { loadedBandwidth, resolutionDistance, resolutionQuality, trackingQuality } from '../quality.js';
 import type { Pass, Scenario, WorkflowName } from '../schema/scenario.js';
 import { show } from '../show.js';
@@ -36,7 +36,7 @@ export const newTipsThatMissAccept: Check = (settings, workflow) =>
     if (!misses(blunt)) return [];
     return [
       warning(
-        `more than one new ${show(pass.tip)} tip in ten misses what ${show(pass.name)} accepts: at the 90th percentile of new tips, ${formatQuantity('length', blunt)}, ${account(pass, blunt, tracking, settings.pace.scan)}`,
+        `more than one new ${show(pass.tip)} tip in ten misses what ${show(pass.name)} accepts: at the 90th percentile of new tips, ${aboutQuantity('length', blunt)}, ${account(pass, blunt, tracking, settings.pace.scan)}`,
         ...because,
       ),
     ];
@@ -58,7 +58,7 @@ function account(pass: Pass, radius: number, tracking: number, pace: number): st
   const distance =
     pass.dip === undefined
       ? ''
-      : ` (such a tip tells ${formatQuantity('length', resolutionDistance(radius, pass.dip))} apart)`;
+      : ` (such a tip tells ${aboutQuantity('length', resolutionDistance(radius, pass.dip))} apart)`;
   return `quality ${short(resolution * tracking)} at pace ${pace} is below ${pass.accept}: resolution ${short(resolution)}${distance}, tracking ${short(tracking)}`;
 }
 

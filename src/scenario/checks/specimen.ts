@@ -1,4 +1,4 @@
-import { formatQuantity } from '../quantity.js';
+import { aboutQuantity } from '../quantity.js';
 import { type Check, error } from './finding.js';
 
 /** Regions lie on the specimen in square rows; slack for the division of lengths that fit exactly. */
@@ -13,7 +13,7 @@ export const regionsThatDoNotFit: Check = ({ plan, workflows }, workflow) => {
   if (row * row >= plan.regions) return [];
   return [
     error(
-      `${plan.regions} regions of ${formatQuantity('length', largest)} with ${formatQuantity('length', plan.regionGap)} between them do not fit on a specimen of ${formatQuantity('length', extent)}; ${row * row} fit`,
+      `${plan.regions} regions of ${aboutQuantity('length', largest)} with ${aboutQuantity('length', plan.regionGap)} between them do not fit on a specimen of ${aboutQuantity('length', extent)}; ${row * row} fit`,
       ['plan', 'regions'],
       ['workflows', 'hop', 'extent'],
       ['plan', 'regionGap'],

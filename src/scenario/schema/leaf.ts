@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { allocationText, exposureText, useLimitText } from '../exposure.js';
 import { hoursText, momentText } from '../hours.js';
 import { moneyText } from '../money.js';
+import { show } from '../show.js';
 import { type Bounds, type Dimension, LARGEST, quantityIn } from '../quantity.js';
 
 /**
@@ -130,8 +131,8 @@ export function tooltip(leaf: Pick<Leaf, 'description' | 'source'>): string {
 }
 
 /** A name that can stand in a path, a table and a file: no dots, no control characters. */
-export const name = z
-  .string()
-  .regex(/^[\p{L}\p{N}][\p{L}\p{N} _()+-]{0,59}$/u, 'a name of letters, digits, spaces and -_+() (at most 60)');
+export const name = z.string().regex(/^[\p{L}\p{N}][\p{L}\p{N} _()+-]{0,59}$/u, {
+  error: (issue) => `read ${show(issue.input)}; a name of at most 60 letters, digits, spaces and -_+() is wanted`,
+});
 
 export const text = z.string().max(2000);

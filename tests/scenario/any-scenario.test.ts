@@ -1,0 +1,79 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { stringify } from 'yaml';
+import { expandPlan } from '../../src/scenario/plan.js';
+import { load } from './sample.js';
+
+const HOURS = { s: 1, min: 60, h: 3600 } as const;
+const LENGTHS = { nm: 1, um: 1000, µm: 1000 } as const;
+
+/** A quantity as written, with the number that it must become. */
+function quantityOf<U extends string>(units: Readonly<Record<U, number>>, most: number) {
+  const entries: readonly (readonly [string, unknown])[] = Object.entries(units);
+  return fc.tuple(fc.integer({ min: 1, max: most }), fc.constantFrom(...entries)).map(([tenths, [unit, size]]) => ({
+    written: `${tenths / 10} ${unit}`,
+    inside: (tenths * Number(size)) / 10,
+  }));
+}
+
+const life = fc.oneof(
+  fc.constant({ law: 'exponential', mean: 40 }),
+  fc.record({
+    law: fc.constant('weibull'),
+    shape: fc.double({ min: 0.5, max: 5, noNaN: true }),
+    scale: fc.integer({ min: 1, max: 500 }),
+  }),
+  fc.record({ law: fc.constant('probability'), perUnit: fc.double({ min: 0, max: 1, noNaN: true }) }),
+);
+
+const scenarios = fc.record({
+  regions: fc.integer({ min: 1, max: 30 }),
+  order: fc.constantFrom('region-first', 'tip-first'),
+  sizes: fc.array(
+    quantityOf(LENGTHS, 400).filter(({ inside }) => inside >= 1),
+    { minLength: 1, maxLength: 4 },
+  ),
+  lines: fc.integer({ min: 1, max: 1024 }),
+  kinds: fc.integer({ min: 1, max: 3 }),
+  step: quantityOf(HOURS, 100),
+  life,
+});
+
+describe('any scenario without fault', () => {
+  it('loads, with every quantity in the unit used inside, and plans every image once', () => {
+    fc.assert(
+      fc.property(scenarios, ({ regions, order, sizes, lines, kinds, step, life: lived }) => {
+        const kindNames = Array.from({ length: kinds }, (_, i) => `kind ${i}`);
+        const scenario = load(
+          stringify({
+            title: 'any',
+            plan: {
+              regions,
+              order,
+              passes: sizes.map(({ written }, i) => ({
+                name: `pass ${i}`,
+                tip: `kind ${i % kinds}`,
+                size: written,
+                lines,
+              })),
+            },
+            tips: Object.fromEntries(
+              kindNames.map((kind) => [kind, { hazards: [{ cause: 'breakage', per: 'image', life: lived }] }]),
+            ),
+            workflows: { swap: { steps: { exchange: step.written } } },
+            strategies: [{ name: 'one', workflow: 'swap' }],
+          }),
+        );
+        expect(scenario.base.plan.passes.map(({ size }) => size)).toEqual(
+          sizes.map(({ inside }) => Number(inside.toPrecision(15))),
+        );
+        expect(scenario.base.workflows.swap.steps.exchange.duration).toEqual({ law: 'fixed', value: step.inside });
+        expect(scenario.base.tips['kind 0']?.hazards[0]?.life).toEqual(lived);
+        const plan = expandPlan(scenario.base);
+        expect(new Set(plan.map(({ region, pass }) => `${region} ${pass}`)).size).toBe(regions * sizes.length);
+        expect(plan).toHaveLength(regions * sizes.length);
+      }),
+      { seed: 21, numRuns: 60 },
+    );
+  });
+});

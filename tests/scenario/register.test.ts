@@ -1,0 +1,193 @@
+import { describe, expect, it } from 'vitest';
+import { withValue } from '../../src/scenario/load.js';
+import type { RegisterValue } from '../../src/scenario/register.js';
+import { altered, load, SAMPLE } from './sample.js';
+
+const RICH = altered([
+  'strategies:',
+  `rules: {recondition: {tries: 1, newApex: 0.9}}
+sources:
+  tips.sharp.hazards.breakage: our own log of last year
+  workflows.swap.steps.exchange: usual practice, timed by nobody
+  tips.coated.price: assumed from an old catalogue
+ranges:
+  tips.coated.price: [40 EUR, 90 EUR]
+strategies:`,
+]);
+
+function valueAt(path: string, text = RICH): RegisterValue {
+  const found = load(text).register.find((value) => value.path === path);
+  if (found === undefined) throw new Error(`the register has no ${path}`);
+  return found;
+}
+
+describe('the register', () => {
+  it('has every value once, under a path that sets it', () => {
+    const loaded = load(RICH);
+    const paths = loaded.register.map(({ path }) => path);
+    expect(new Set(paths).size).toBe(paths.length);
+    for (const path of [
+      'plan.passes.topography.size',
+      'tips.sharp.hazards.breakage.life.mean',
+      'workflows.hop.steps.prepare',
+      'workflows.hop.chip.sites.sharp',
+      'costs.operatorHour',
+    ])
+      expect(paths).toContain(path);
+  });
+
+  it('counts a value under a source, and all that stands below it, as given', () => {
+    expect(valueAt('tips.sharp.hazards.breakage.life.mean')).toMatchObject({
+      value: '800 mm',
+      standing: 'given source',
+      source: 'our own log of last year',
+      note: null,
+      isDefault: false,
+      range: { low: '160 mm', high: '4000 mm', text: '160 mm to 4000 mm' },
+    });
+  });
+
+  it('counts a default as published where its source is', () => {
+    expect(valueAt('workflows.hop.chip.pitch')).toMatchObject({
+      standing: 'published',
+      isDefault: true,
+      source: expect.stringContaining('Vettiger'),
+    });
+  });
+
+  it('counts usual practice and what is called assumed as assumed, and keeps the words as a note', () => {
+    expect(valueAt('workflows.swap.steps.exchange.usual')).toMatchObject({
+      standing: 'assumed',
+      source: null,
+      note: 'usual practice, timed by nobody',
+      isDefault: true,
+    });
+    expect(valueAt('workflows.swap.steps.settle.p90')).toMatchObject({
+      standing: 'assumed',
+      source: null,
+      note: 'usual practice, no source',
+    });
+    expect(valueAt('tips.coated.price')).toMatchObject({
+      standing: 'assumed',
+      source: null,
+      note: 'assumed from an old catalogue',
+    });
+    expect(valueAt('workflows.hop.steps.prepare')).toMatchObject({
+      standing: 'assumed',
+      source: null,
+      note: null,
+      isDefault: false,
+    });
+  });
+
+  it.each([
+    'plan.regions',
+    'plan.passes.topography.lines',
+    'noticing.attempts',
+    'pace.scan',
+    'rules.cleanFirst.tries',
+    'instruments',
+    'operators.hours',
+    'workflows.hop.chip.sites.sharp',
+  ])('counts %s as chosen, without a range', (path) => {
+    expect(valueAt(path)).toMatchObject({ standing: 'choice', source: null, range: null });
+  });
+
+  it('counts what is nothing, and so scales with nothing, as chosen', () => {
+    expect(valueAt('costs.operatorHour')).toMatchObject({ value: '0 EUR', standing: 'choice', range: null });
+  });
+
+  it('takes a range that the scenario gives before that of the schema', () => {
+    expect(valueAt('tips.coated.price').range).toEqual({ low: '40 EUR', high: '90 EUR', text: '40 EUR to 90 EUR' });
+    expect(valueAt('tips.coated.price', SAMPLE).range).toEqual({
+      low: '30 EUR',
+      high: '120 EUR',
+      text: '30 EUR to 120 EUR',
+    });
+  });
+
+  it('keeps ranges within what the schema allows', () => {
+    expect(
+      valueAt(
+        'workflows.swap.mishandling.probability',
+        altered(['  hop:\n', '  swap: {mishandling: {probability: 0.5}}\n  hop:\n']),
+      ).range,
+    ).toEqual({ low: 0.1, high: 0.95, text: '0.1 to 0.95' });
+  });
+
+  it('widens an interval to hold the value that the scenario gives', () => {
+    expect(
+      valueAt(
+        'workflows.hop.steps.prepare.success',
+        altered(['prepare: 45 min', 'prepare: {fixed: 45 min, success: 0.2}']),
+      ).range,
+    ).toEqual({ low: 0.2, high: 1, text: '0.2 to 1' });
+  });
+
+  it('lets no end of a range pass a value that must stay above or below it', () => {
+    expect(valueAt('workflows.swap.steps.exchange.usual').range).toEqual({
+      low: '1.5 min',
+      high: '5 min',
+      text: '1.5 min to 5 min',
+    });
+    expect(valueAt('rules.recondition.newApex').range).toEqual({ low: 0.1, high: 0.9, text: '0.1 to 0.9' });
+    expect(valueAt('rules.recondition.breaks').range).toEqual({ low: 0.01, high: 0.1, text: '0.01 to 0.1' });
+  });
+
+  it('has only ends that can be put in place of the value', () => {
+    const loaded = load(RICH);
+    for (const { path, range } of loaded.register) {
+      for (const end of range === null ? [] : [range.low, range.high])
+        expect([path, end, withValue(loaded, path, end).ok]).toEqual([path, end, true]);
+    }
+  });
+});
+
+describe('one value changed', () => {
+  function changed(text: string, path: string, value: number | string) {
+    const result = withValue(load(text), path, value);
+    if (!result.ok) throw new Error(result.faults.map(({ message }) => message).join('\n'));
+    return result.scenario;
+  }
+
+  it('changes the shared part and every strategy', () => {
+    const scenario = changed(SAMPLE, 'workflows.swap.steps.exchange.p90', '8 min');
+    expect(scenario.base.workflows.swap.steps.exchange.duration).toEqual({ law: 'lognormal', median: 180, p90: 480 });
+    for (const { settings } of scenario.strategies) expect(settings.workflows).toEqual(scenario.base.workflows);
+  });
+
+  it('leaves a strategy alone that overrides the value itself', () => {
+    const text = `${SAMPLE}    set: {workflows.hop.specimenLoss: 0.01}\n`;
+    const scenario = changed(text, 'workflows.hop.specimenLoss', 0.2);
+    expect(scenario.strategies.map(({ settings }) => settings.workflows.hop.specimenLoss)).toEqual([0.2, 0.01]);
+  });
+
+  it('changes nothing else, and nothing in the scenario that it was made from', () => {
+    const loaded = load(SAMPLE);
+    const before = structuredClone(loaded);
+    const result = withValue(loaded, 'plan.passes.topography.load', '3 nN');
+    expect(loaded).toEqual(before);
+    const expected = {
+      ...before.base,
+      plan: {
+        ...before.base.plan,
+        passes: before.base.plan.passes.map((pass, i) => (i === 0 ? { ...pass, load: 3 } : pass)),
+      },
+    };
+    expect(result.ok ? result.scenario.base : null).toEqual(expected);
+  });
+
+  it('goes over to another thread as plain data', () => {
+    const loaded = load(SAMPLE);
+    expect(withValue(structuredClone(loaded), 'instruments', 2)).toEqual(withValue(loaded, 'instruments', 2));
+  });
+
+  it.each([
+    ['plan.regions', -1, 'read `-1`; at least 1 is wanted'],
+    ['plan.regoins', 5, 'did you mean `plan.regions`?'],
+    ['plan.passes.topography.load', '3 nm', 'does not measure a force'],
+  ])('to what %s cannot be gives a fault', (path, value, message) => {
+    const result = withValue(load(SAMPLE), path, value);
+    expect(result.ok ? '' : result.faults[0]?.message).toContain(message);
+  });
+});
