@@ -1,0 +1,49 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { loadScenario } from '../../src/scenario/load.js';
+import { root, swapOrHop } from '../support/command.js';
+
+const read = (file: string) => readFileSync(join(root, file), 'utf8');
+const readme = read('README.md');
+
+describe('the README', () => {
+  it('opens with the job in one paragraph and the two commands', () => {
+    const [title, job, commands] = readme.split('\n\n');
+    expect(title).toBe('# swap-or-hop');
+    expect(job.split('\n').length).toBeGreaterThan(3);
+    expect(commands).toContain('npm ci && npm run demo');
+    expect(commands).toContain('npm ci && npm test');
+  });
+
+  it('shows a shortest scenario that loads as it stands', () => {
+    const example = /```yaml\n([\s\S]*?)```/.exec(readme)?.[1] ?? '';
+    const result = loadScenario(example);
+    expect(result.ok ? result.warnings : result.faults).toEqual([]);
+    expect(result.ok).toBe(true);
+  });
+
+  it('names every command and every option of compare', async () => {
+    const { stdout } = await swapOrHop(['compare', '--help']);
+    const options = [...stdout.matchAll(/--([a-z-]+)/g)]
+      .map(([option]) => option)
+      .filter((option) => !/help|version|color$/.test(option));
+    expect(options.length).toBeGreaterThan(4);
+    for (const option of options) expect(readme).toContain(option);
+    for (const command of ['init', 'preview', 'compare', 'trace'])
+      expect(readme).toContain(`$ swap-or-hop ${command} `);
+  });
+});
+
+describe.each(['README.md', 'DEVELOPERS.md', 'reports/README.md', 'CHANGELOG.md'])('%s', (file) => {
+  it('links only to files that are there', () => {
+    const links = [...read(file).matchAll(/\]\(([^)#\s]+)\)/g)]
+      .map(([, link]) => link)
+      .filter((link) => !link.includes('://'));
+    expect(links.filter((link) => !existsSync(join(root, dirname(file), link)))).toEqual([]);
+  });
+
+  it('holds no path of somebody’s machine', () => {
+    expect(read(file)).not.toMatch(/\/(home|work|tmp|Users)\//);
+  });
+});
