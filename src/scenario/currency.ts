@@ -1,4 +1,4 @@
-import type { Path } from './document.js';
+import type { Path } from './places.js';
 import { leavesOf } from './leaf-walk.js';
 import { readMoney } from './money.js';
 import { scenarioSchema } from './schema/scenario.js';

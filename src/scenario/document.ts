@@ -1,69 +1,8 @@
-import {
-  type Alias,
-  isAlias,
-  isMap as isYamlMap,
-  isScalar,
-  isSeq,
-  Lexer,
-  LineCounter,
-  parseDocument,
-  Parser,
-  type Document,
-  type Node,
-} from 'yaml';
+import { Lexer, LineCounter, parseDocument, Parser } from 'yaml';
+import { PlainData } from './plain-data.js';
+import type { Place, Places, TextFault } from './places.js';
 import type { RawMap } from './schema-walk.js';
 import { show } from './show.js';
-
-/** A place in a file, counted from 1. */
-export interface Place {
-  readonly line: number;
-  readonly column: number;
-}
-
-/** Something wrong with the text itself, before its meaning is looked at. */
-export interface TextFault extends Place {
-  readonly message: string;
-}
-
-/** Where keys and values stand. */
-export class Places {
-  readonly #keys = new Map<string, Place>();
-  readonly #values = new Map<string, Place>();
-
-  enterKey(path: Path, place: Place): void {
-    this.#keys.set(pathKey(path), place);
-  }
-
-  enterValue(path: Path, place: Place): void {
-    this.#values.set(pathKey(path), place);
-  }
-
-  /** Whether a value is written at a path. */
-  has(path: Path): boolean {
-    return this.#values.has(pathKey(path));
-  }
-
-  /** Of a key; of the value where a list has no key; of what holds it where nothing is written there. */
-  ofKey(path: Path): Place {
-    const at = pathKey(path);
-    return this.#keys.get(at) ?? this.#values.get(at) ?? this.#outer(path);
-  }
-
-  /** Of a value; of what should hold it where nothing is written there. */
-  ofValue(path: Path): Place {
-    return this.#values.get(pathKey(path)) ?? this.#outer(path);
-  }
-
-  #outer(path: Path): Place {
-    return path.length === 0 ? { line: 1, column: 1 } : this.ofKey(path.slice(0, -1));
-  }
-}
-
-export type Path = readonly (string | number)[];
-
-export function pathKey(path: Path): string {
-  return path.join('\u0000');
-}
 
 export type ReadDocument =
   | { readonly ok: true; readonly raw: RawMap; readonly places: Places }
@@ -72,9 +11,6 @@ export type ReadDocument =
 /** Characters of a scenario file; more is another file. */
 export const GREATEST_LENGTH = 1_000_000;
 const DEEPEST = 60;
-const MOST_ALIASES = 50;
-const MOST_NODES = 200_000;
-const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype']);
 
 /** Reads YAML 1.2 (so JSON too) into plain data, and remembers where everything stands. */
 export function readDocument(text: string): ReadDocument {
@@ -150,88 +86,8 @@ function placeIn(text: string, offset: number): Place {
 function tooDeep(text: string): number | null {
   const parser = new Parser();
   for (const lexeme of new Lexer().lex(text)) {
-    for (const token of parser.next(lexeme)) void token;
+    Array.from(parser.next(lexeme));
     if (parser.stack.length > 2 * DEEPEST) return Math.min(parser.offset, text.length);
   }
   return null;
-}
-
-/** Plain data of a document's nodes; aliases are followed, within limits, and dangerous keys refused. */
-class PlainData {
-  readonly places = new Places();
-  readonly faults: TextFault[] = [];
-  readonly #document: Document.Parsed;
-  readonly #at: (offset: number) => Place;
-  #aliases = 0;
-  #nodes = 0;
-
-  constructor(document: Document.Parsed, at: (offset: number) => Place) {
-    this.#document = document;
-    this.#at = at;
-  }
-
-  of(node: unknown, path: Path): unknown {
-    this.#nodes += 1;
-    if (this.#nodes > MOST_NODES)
-      return this.#refuse(null, `the file has more than ${MOST_NODES} values once its aliases are followed`);
-    if (isAlias(node)) return this.#ofAlias(node, path);
-    if (isYamlMap(node)) return this.#ofMap(node, path);
-    if (isSeq(node)) {
-      this.places.enterValue(path, this.#placeOf(node));
-      return node.items.map((item, index) => this.of(item, [...path, index]));
-    }
-    if (isScalar(node)) {
-      this.places.enterValue(path, this.#placeOf(node));
-      return node.value;
-    }
-    return null;
-  }
-
-  #ofMap(
-    node: {
-      readonly items: readonly { readonly key: unknown; readonly value: unknown }[];
-      readonly range?: Node['range'];
-    },
-    path: Path,
-  ): RawMap {
-    this.places.enterValue(path, this.#placeOf(node));
-    const map: RawMap = {};
-    for (const { key, value } of node.items) {
-      if (!isScalar(key)) {
-        this.#refuse(node, 'a key is no plain text here');
-        continue;
-      }
-      const name = String(key.value);
-      if (FORBIDDEN_KEYS.has(name)) {
-        this.#refuse(key, `read the key ${show(name)}, which a scenario may not have`);
-        continue;
-      }
-      this.places.enterKey([...path, name], this.#placeOf(key));
-      if (value === null) this.places.enterValue([...path, name], this.#placeOf(key));
-      map[name] = this.of(value, [...path, name]);
-    }
-    return map;
-  }
-
-  #ofAlias(alias: Alias, path: Path): unknown {
-    this.#aliases += 1;
-    if (this.#aliases > MOST_ALIASES)
-      return this.#refuse(alias, `more than ${MOST_ALIASES} aliases are followed up to here`);
-    const node = alias.resolve(this.#document);
-    if (node === undefined)
-      return this.#refuse(alias, `read the alias \`*${alias.source}\`, which names nothing above it`);
-    const value = this.of(node, path);
-    this.places.enterValue(path, this.#placeOf(alias));
-    return value;
-  }
-
-  #placeOf(node: { readonly range?: Node['range'] }): Place {
-    return this.#at(node.range?.[0] ?? 0);
-  }
-
-  #refuse(node: { readonly range?: Node['range'] } | null, message: string): null {
-    const place = node === null ? { line: 1, column: 1 } : this.#placeOf(node);
-    if (!this.faults.some((fault) => fault.message === message)) this.faults.push({ ...place, message });
-    return null;
-  }
 }

@@ -1,4 +1,4 @@
-import type { Path } from './document.js';
+import type { Path } from './places.js';
 import { childOf, entryOf, isMap, outlineOf, type RawMap, type Schema } from './schema-walk.js';
 import { show } from './show.js';
 
@@ -48,7 +48,7 @@ function put(holder: unknown, key: string | number, value: unknown): void {
     else holder[key] = value;
   } else if (isMap(holder)) {
     const name = String(key);
-    if (value === null) delete holder[name];
+    if (value === null) Reflect.deleteProperty(holder, name);
     else holder[name] = value;
   }
 }

@@ -1,4 +1,4 @@
-import type { Path, Place, Places } from './document.js';
+import type { Path, Place, Places } from './places.js';
 import type { Override } from './strategies.js';
 
 /** Something wrong with a scenario, with its place in the file, counted from 1. */
@@ -13,7 +13,7 @@ export interface Fault {
 }
 
 /** More than this many help nobody. */
-export const MOST_SHOWN = 100;
+const MOST_SHOWN = 100;
 
 /** Collects faults, each once. */
 export class Faults {

@@ -33,14 +33,16 @@ export function readHours(text: string): Reading<readonly Span[]> {
 function readGroup(group: string): readonly Span[] | string | null {
   const match = /^([A-Za-z,\- ]+?)\s+([\d:,\- ]+)$/u.exec(group.length > 200 ? '' : group);
   if (match === null) return null;
-  const days = readDays(match[1] ?? '');
+  const [, written = '', times = ''] = match;
+  const days = readDays(written);
   if (days === null) return 'whose days are not among Mo, Tu, We, Th, Fr, Sa, Su';
   const spans: Span[] = [];
-  for (const range of (match[2] ?? '').split(',')) {
-    const times = /^(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)$/u.exec(range.trim());
-    if (times === null) return null;
-    const opens = minuteOfDay(times[1] ?? '');
-    const closes = minuteOfDay(times[2] ?? '');
+  for (const range of times.split(',')) {
+    const ends = /^(\d\d?:\d\d)\s*-\s*(\d\d?:\d\d)$/u.exec(range.trim());
+    if (ends === null) return null;
+    const [, first = '', last = ''] = ends;
+    const opens = minuteOfDay(first);
+    const closes = minuteOfDay(last);
     if (opens === null || closes === null) return 'where a time is not between 00:00 and 24:00';
     if (opens === closes) return 'where a range has no length (a whole day is 00:00-24:00)';
     const length = (closes > opens ? closes - opens : closes + 1440 - opens) * MINUTE;
@@ -52,9 +54,10 @@ function readGroup(group: string): readonly Span[] | string | null {
 function readDays(text: string): readonly number[] | null {
   const days: number[] = [];
   for (const part of text.split(',')) {
-    const [first, last, ...more] = part.split('-').map((day) => DAYS.indexOf(day.trim()));
-    if (first === undefined || first < 0 || more.length > 0 || (last !== undefined && last < 0)) return null;
-    const count = last === undefined ? 1 : ((last - first + 7) % 7) + 1;
+    const ends = part.split('-').map((day) => DAYS.indexOf(day.trim()));
+    const [first = -1, last = first] = ends;
+    if (ends.length > 2 || first < 0 || last < 0) return null;
+    const count = ((last - first + 7) % 7) + 1;
     for (let i = 0; i < count; i += 1) days.push((first + i) % 7);
   }
   return days;

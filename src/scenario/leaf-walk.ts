@@ -1,4 +1,4 @@
-import type { Path } from './document.js';
+import type { Path } from './places.js';
 import type { Group, Leaf, LeafNature } from './schema/leaf.js';
 import { childOf, entryOf, evidentOption, isMap, type Outline, outlineOf, type Schema } from './schema-walk.js';
 

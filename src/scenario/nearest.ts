@@ -13,7 +13,7 @@ export function nearest(read: string, candidates: readonly string[]): string | n
 
 /** Letters to change; letters only put in another order count as one. */
 function slips(read: string, candidate: string): number {
-  const inOrder = (text: string) => [...text].sort().join('');
+  const inOrder = (text: string) => Array.from(text).sort().join('');
   return read !== candidate && inOrder(read) === inOrder(candidate) ? 1 : distance(read, candidate);
 }
 
@@ -26,8 +26,8 @@ function plain(text: string): string {
 }
 
 /** A sentence end: `; did you mean `x`?` or the list of what may stand. */
-export function suggestion(read: string, candidates: readonly string[]): string {
-  const near = nearest(read, candidates);
+export function suggestion(read: unknown, candidates: readonly string[]): string {
+  const near = typeof read === 'string' ? nearest(read, candidates) : null;
   if (near !== null) return `; did you mean \`${near}\`?`;
   return candidates.length === 0
     ? ''

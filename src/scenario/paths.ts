@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Path } from './document.js';
+import type { Path } from './places.js';
 import { suggestion } from './nearest.js';
 import { childOf, entryOf, isMap, keysOf, outlineOf, type Schema } from './schema-walk.js';
 import { show } from './show.js';

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type Path, pathKey } from './document.js';
+import { type Path, pathKey } from './places.js';
 import { nearest, suggestion } from './nearest.js';
 import { childOf, entryOf, evidentOption, keysOf, outlineOf, type Schema } from './schema-walk.js';
 import { show } from './show.js';
@@ -61,7 +61,7 @@ class Problems {
         const option = evidentOption(outline.options, data) ?? (outline.hasWords ? null : (outline.options[0] ?? null));
         if (option !== null) return { path: here, option, data };
       }
-      const key = path[depth];
+      const key = path.at(depth);
       if (key === undefined) return null;
       schema = childOf(schema, data, key);
       data = entryOf(data, key);
@@ -124,7 +124,7 @@ class Problems {
     const message =
       read === undefined
         ? `is missing; wanted is one of ${wanted.map((each) => `\`${each}\``).join(', ')}`
-        : `read ${show(read)}${suggestion(String(read), wanted)}`;
+        : `read ${show(read)}${suggestion(read, wanted)}`;
     this.#enterValue([...holder, discriminator], message);
   }
 
@@ -135,7 +135,7 @@ class Problems {
     return outline.options.flatMap((option) => {
       const word = childOf(option, {}, discriminator);
       const single = word === null ? null : outlineOf(word);
-      return single?.form === 'single' && single.literal !== undefined ? [String(single.literal)] : [];
+      return single?.form === 'single' && typeof single.literal === 'string' ? [single.literal] : [];
     });
   }
 

@@ -56,7 +56,9 @@ const UNIT = /^(?:[A-Za-z]|1\/)[A-Za-z0-9^*/ -]*$/u;
 /** The number and the unit of a text, without knowledge of units; null where it does not begin with a number. */
 export function splitQuantity(text: string): { readonly number: number; readonly unit: string } | null {
   const match = NUMBER.exec(text.trim());
-  return match === null ? null : { number: Number(match[1]), unit: (match[2] ?? '').trim() };
+  if (match === null) return null;
+  const [, number = '', unit = ''] = match;
+  return { number: Number(number), unit: unit.trim() };
 }
 
 /** Fifteen significant digits, which undoes the last-bit noise of a unit conversion: 0.1 h is 360 s exactly. */
@@ -145,14 +147,11 @@ function outside(dimension: Dimension, value: number, bounds: Bounds, text: stri
 
 /** A value as a person writes it, in the largest unit that leaves a number of at least 1. */
 export function formatQuantity(dimension: Dimension, value: number, digits = 6): string {
-  const { unit, written } = DIMENSIONS[dimension];
-  const inside = Object.entries(written).find(([, size]) => size === 1)?.[0] ?? unit;
-  let best: readonly [string, number] = [inside, 1];
-  if (value !== 0) {
-    const fitting = Object.entries(written).filter(([, size]) => Math.abs(value) >= size);
-    best = fitting.at(-1) ?? Object.entries(written)[0] ?? best;
-  }
-  return `${Number((value / best[1]).toPrecision(digits))} ${best[0]}`;
+  const units = Object.entries(DIMENSIONS[dimension].written);
+  const inside = units.find(([, size]) => size === 1);
+  const fitting = units.filter(([, size]) => Math.abs(value) >= size);
+  const [unit, size] = (value === 0 ? inside : (fitting.at(-1) ?? units.at(0))) ?? [DIMENSIONS[dimension].unit, 1];
+  return `${Number((value / size).toPrecision(digits))} ${unit}`;
 }
 
 /** A value to three significant digits, for sentences. */

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { type Path, pathKey } from './document.js';
+import { type Path, pathKey } from './places.js';
 import { type FoundLeaf, leavesOf } from './leaf-walk.js';
 import { resolvePath, writtenPath } from './paths.js';
 import { numberIn, rangeOf, schemaRange, type Written, type WrittenRange } from './ranges.js';

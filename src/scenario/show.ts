@@ -4,7 +4,14 @@ export function show(value: unknown): string {
   if (value === null) return 'nothing';
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'object') return 'a map';
-  return `\`${short(printable(String(value)))}\``;
+  return `\`${short(printable(inWords(value)))}\``;
+}
+
+function inWords(value: unknown): string {
+  if (typeof value === 'string') return value;
+  return typeof value === 'number' || typeof value === 'boolean' || typeof value === 'bigint'
+    ? String(value)
+    : typeof value;
 }
 
 function printable(text: string): string {
@@ -15,7 +22,7 @@ function printable(text: string): string {
 }
 
 function short(text: string): string {
-  const signs = [...text];
+  const signs = Array.from(text);
   return signs.length <= 60 ? text : `${signs.slice(0, 57).join('')}…`;
 }
 

@@ -1,4 +1,4 @@
-import type { Path } from './document.js';
+import type { Path } from './places.js';
 import { copyOf, mergeInto, writeAt } from './edit.js';
 import { fillDefaults } from './defaults.js';
 import { resolvePath } from './paths.js';

@@ -26,7 +26,7 @@ export function wording(issue: z.core.$ZodRawIssue): string | undefined {
     case 'invalid_value':
       return issue.input === undefined
         ? `is missing; wanted is one of ${list(issue.values)}`
-        : `${read}${suggestion(String(issue.input), issue.values.map(String))}`;
+        : `${read}${suggestion(issue.input, issue.values.map(String))}`;
     case 'not_multiple_of':
       return `${read}; a whole number is wanted`;
     case 'invalid_format':

@@ -68,7 +68,7 @@ describe('any scenario without fault', () => {
           sizes.map(({ inside }) => Number(inside.toPrecision(15))),
         );
         expect(scenario.base.workflows.swap.steps.exchange.duration).toEqual({ law: 'fixed', value: step.inside });
-        expect(scenario.base.tips['kind 0']?.hazards[0]?.life).toEqual(lived);
+        expect(scenario.base.tips['kind 0'].hazards.at(0)?.life).toEqual(lived);
         const plan = expandPlan(scenario.base);
         expect(new Set(plan.map(({ region, pass }) => `${region} ${pass}`)).size).toBe(regions * sizes.length);
         expect(plan).toHaveLength(regions * sizes.length);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { z } from 'zod';
+import type { z } from 'zod';
 import { hoursText, momentText, readHours, WEEK } from '../../src/scenario/hours.js';
 import { allocationText, readExposure, useLimitText } from '../../src/scenario/exposure.js';
 

@@ -51,7 +51,7 @@ describe('the register', () => {
     expect(valueAt('workflows.hop.chip.pitch')).toMatchObject({
       standing: 'published',
       isDefault: true,
-      source: expect.stringContaining('Vettiger'),
+      source: 'about 100 um: Vettiger et al., IEEE Trans. Nanotechnol. 1, 39 (2002)',
     });
   });
 

@@ -8,74 +8,70 @@ function hopping(...lines: readonly string[]): string {
 
 function settingsOf(...lines: readonly string[]) {
   const { strategies } = load(hopping(...lines));
-  return { first: strategies[0]?.settings, second: strategies[1]?.settings };
+  const [first, second] = strategies.map(({ settings }) => settings);
+  return { first, second };
 }
 
 describe('what a strategy overrides', () => {
   it('changes that strategy alone', () => {
     const { first, second } = settingsOf('pace: {scan: 1.5}', 'rules: {after: 20 images}');
-    expect(first?.pace).toEqual({ scan: 1, hands: 1 });
-    expect(second?.pace).toEqual({ scan: 1.5, hands: 1 });
-    expect(first?.rules.after).toBeUndefined();
-    expect(second?.rules.after).toEqual({ unit: 'image', amount: 20 });
+    expect(first.pace).toEqual({ scan: 1, hands: 1 });
+    expect(second.pace).toEqual({ scan: 1.5, hands: 1 });
+    expect(first.rules.after).toBeUndefined();
+    expect(second.rules.after).toEqual({ unit: 'image', amount: 20 });
   });
 
   it('is laid over the shared rules entry by entry', () => {
     const text = `rules: {after: 9 images, cleanFirst: {tries: 3, time: 4 min}}\n${hopping('rules: {cleanFirst: {time: 8 min}}')}`;
-    expect(load(text).strategies[1]?.settings.rules).toMatchObject({
+    expect(load(text).strategies[1].settings.rules).toMatchObject({
       after: { amount: 9 },
       cleanFirst: { tries: 3, time: 480 },
     });
   });
 
   it.each<readonly [string, string, (settings: ReturnType<typeof settingsOf>['second']) => unknown, unknown]>([
-    ['an item of a list by its name', 'plan.passes.topography.accept: 0.5', (s) => s?.plan.passes[0]?.accept, 0.5],
-    ['an item of a list by its number from 0', 'plan.passes.1.accept: 0.5', (s) => s?.plan.passes[1]?.accept, 0.5],
+    ['an item of a list by its name', 'plan.passes.topography.accept: 0.5', (s) => s.plan.passes[0].accept, 0.5],
+    ['an item of a list by its number from 0', 'plan.passes.1.accept: 0.5', (s) => s.plan.passes[1].accept, 0.5],
     [
       'a hazard by its cause',
       'tips.sharp.hazards.breakage.life.mean: 1 m',
-      (s) => s?.tips['sharp']?.hazards[0]?.life,
+      (s) => s.tips['sharp'].hazards[0].life,
       { law: 'exponential', mean: 1000 },
     ],
     [
       'one half of a default',
       'workflows.hop.steps.settle.p90: 10 min',
-      (s) => s?.workflows.hop.steps.settle.duration,
+      (s) => s.workflows.hop.steps.settle.duration,
       { law: 'lognormal', median: 60, p90: 600 },
     ],
     [
       'a whole step',
       'workflows.hop.steps.prepare: {usual: 1 h, p90: 2 h}',
-      (s) => s?.workflows.hop.steps.prepare.duration,
+      (s) => s.workflows.hop.steps.prepare.duration,
       { law: 'lognormal', median: 3600, p90: 7200 },
     ],
     [
       'the chance of a step written as plain text',
       'workflows.hop.steps.prepare.success: 0.5',
-      (s) => s?.workflows.hop.steps.prepare,
+      (s) => s.workflows.hop.steps.prepare,
       { duration: { law: 'fixed', value: 2700 }, manual: true, success: 0.5 },
     ],
-    ['something optional that is not there yet', 'noticing.check.every: 5', (s) => s?.noticing.check?.every, 5],
-    [
-      'a new entry of a record',
-      'workflows.hop.chip.dead.sharp: 0.3',
-      (s) => s?.workflows.hop.chip.dead,
-      { sharp: 0.3 },
-    ],
+    ['something optional that is not there yet', 'noticing.check.every: 5', (s) => s.noticing.check?.every, 5],
+    ['a new entry of a record', 'workflows.hop.chip.dead.sharp: 0.3', (s) => s.workflows.hop.chip.dead, { sharp: 0.3 }],
     [
       'a stock written short',
       'stock.specimens.restock: 3 d',
-      (s) => s?.stock.specimens,
+      (s) => s.stock.specimens,
       { atHand: 3, restock: 259_200 },
     ],
-    ['a value taken away, so that its default comes back', 'tips.coated.price: ~', (s) => s?.tips['coated']?.price, 0],
+    ['a value taken away, so that its default comes back', 'tips.coated.price: ~', (s) => s.tips['coated'].price, 0],
   ])('may be %s', (_, line, pick, wanted) => {
     expect(pick(settingsOf('set:', `  ${line}`).second)).toEqual(wanted);
   });
 
   it('is read in its order, so that a later line may build on an earlier one', () => {
     const { second } = settingsOf('set:', '  noticing.watch: {by: automatic}', '  noticing.watch.sensitivity: 0.9');
-    expect(second?.noticing.watch).toMatchObject({ by: 'automatic', sensitivity: 0.9 });
+    expect(second.noticing.watch).toMatchObject({ by: 'automatic', sensitivity: 0.9 });
   });
 });
 

@@ -1,4 +1,4 @@
-import type { Path } from '../document.js';
+import type { Path } from '../places.js';
 import type { Scenario, WorkflowName } from '../schema/scenario.js';
 
 /** An impossible or doubtful plan: all parts are right for themselves, but do not go together. */

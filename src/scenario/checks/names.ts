@@ -9,7 +9,7 @@ export function repeated(names: readonly string[]): readonly number[] {
 /** Two passes of one name could not be told apart in a path or a table. */
 export const repeatedPasses: Check = ({ plan }) =>
   repeated(plan.passes.map(({ name }) => name)).map((index) =>
-    error(`read the name ${show(plan.passes[index]?.name)}, which an earlier pass has; another is wanted`, [
+    error(`read the name ${show(plan.passes.at(index)?.name)}, which an earlier pass has; another is wanted`, [
       'plan',
       'passes',
       index,

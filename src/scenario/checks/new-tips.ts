@@ -1,4 +1,5 @@
 import { lognormalAt } from '../../chance/normal.js';
+import { entryIn } from '../entry-of.js';
 import { speedOf } from '../plan.js';
 import { aboutQuantity } from '../quantity.js';
 import { loadedBandwidth, resolutionDistance, resolutionQuality, trackingQuality } from '../quality.js';
@@ -14,7 +15,7 @@ const NINE_IN_TEN = 0.9;
 /** A pass that a sharp new tip misses is never good; one that many new tips miss costs tips from the first. */
 export const newTipsThatMissAccept: Check = (settings, workflow) =>
   settings.plan.passes.flatMap((pass, index) => {
-    const kind = settings.tips[pass.tip];
+    const kind = entryIn(settings.tips, pass.tip);
     if (kind === undefined) return [];
     const { nominal, spread } = kind.radius;
     const tracking = trackingOf(pass, settings, workflow);

@@ -1,6 +1,6 @@
 import type { Assembled, LoadedScenario } from '../assemble.js';
 import { type Faults, placeInStrategy } from '../faults.js';
-import type { Path } from '../document.js';
+import type { Path } from '../places.js';
 import type { Override } from '../strategies.js';
 import { writtenPath } from '../paths.js';
 import { CHECKS } from './all.js';
@@ -14,12 +14,12 @@ export function runChecks(loaded: LoadedScenario, overlaid: Assembled['overlaid'
   checkUnusedKinds(loaded, faults);
   checkRanges(loaded, faults);
   loaded.strategies.forEach(({ settings, workflow }, index) => {
-    const own = overlaid[index];
+    const own = overlaid.at(index);
     for (const finding of CHECKS.flatMap((check) => check(settings, workflow))) {
       const place = placeOf(finding, own?.overrides ?? [], faults) ?? ['strategies', index, 'workflow'];
       faults.add(
         place,
-        writtenPath(own?.raw ?? loaded.raw, finding.because[0] ?? []),
+        writtenPath(own?.raw ?? loaded.raw, finding.because.at(0) ?? []),
         finding.at,
         finding.message,
         finding.severity,

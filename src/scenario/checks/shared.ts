@@ -2,8 +2,8 @@ import type { LoadedScenario } from '../assemble.js';
 import { currenciesIn } from '../currency.js';
 import type { Faults } from '../faults.js';
 import { leavesOf } from '../leaf-walk.js';
-import { resolvePath } from '../paths.js';
-import { pathKey } from '../document.js';
+import { resolvePath, writtenPath } from '../paths.js';
+import { pathKey } from '../places.js';
 import { numberIn } from '../ranges.js';
 import { scenarioSchema } from '../schema/scenario.js';
 import { isMap, type RawMap } from '../schema-walk.js';
@@ -14,7 +14,7 @@ import { repeated } from './names.js';
 /** Strategies of one name could not be told apart. */
 export function checkStrategyNames({ strategies }: LoadedScenario, faults: Faults): void {
   for (const index of repeated(strategies.map(({ name }) => name))) {
-    const name = show(strategies[index]?.name);
+    const name = show(strategies.at(index)?.name);
     faults.add(
       ['strategies', index, 'name'],
       `strategies.${index}.name`,
@@ -26,15 +26,12 @@ export function checkStrategyNames({ strategies }: LoadedScenario, faults: Fault
 
 /** Costs in several currencies cannot be added. */
 export function checkCurrencies(filled: RawMap, faults: Faults): void {
-  const [first, ...others] = currenciesIn(filled);
-  for (const { path, currency } of others) {
-    if (currency === first?.currency) continue;
-    faults.add(
-      path,
-      path.join('.'),
-      'value',
-      `read an amount in ${currency}, though ${first?.path.join('.') ?? ''} is in ${first?.currency ?? ''}; one currency for all is wanted`,
-    );
+  const found = currenciesIn(filled);
+  const first = found.at(0);
+  for (const { path, currency } of found) {
+    if (first === undefined || currency === first.currency) continue;
+    const message = `read an amount in ${currency}, though ${writtenPath(filled, first.path)} is in ${first.currency}; one currency for all is wanted`;
+    faults.add(path, writtenPath(filled, path), 'value', message);
   }
 }
 

@@ -1,3 +1,4 @@
+import { entryIn } from '../entry-of.js';
 import { suggestion } from '../nearest.js';
 import { show } from '../show.js';
 import { type Check, error, type Finding, warning } from './finding.js';
@@ -47,7 +48,9 @@ export const kindsWithoutSites: Check = ({ plan, workflows, tips }, workflow) =>
 /** Nothing is at hand to begin with. */
 export const nothingToBeginWith: Check = ({ plan, stock }, workflow) => {
   if (workflow === 'swap') {
-    const empty = [...new Set(plan.passes.map(({ tip }) => tip))].filter((tip) => stock.tips[tip]?.atHand === 0);
+    const empty = [...new Set(plan.passes.map(({ tip }) => tip))].filter(
+      (tip) => entryIn(stock.tips, tip)?.atHand === 0,
+    );
     return empty.map((tip) =>
       error(`no tip of the kind ${show(tip)} is at hand, though the plan needs one; at least 1 is wanted`, [
         'stock',
@@ -69,7 +72,7 @@ export const nothingToBeginWith: Check = ({ plan, stock }, workflow) => {
 /** An electrical pass whose tips never lose their coating is nearly always a hazard forgotten. */
 export const coatingsThatLastForEver: Check = ({ plan, tips }) =>
   plan.passes.flatMap(({ name, tip, signal }, index) => {
-    const kind = tips[tip];
+    const kind = entryIn(tips, tip);
     if (signal !== 'electrical' || kind === undefined || kind.hazards.some(({ cause }) => cause === 'coating'))
       return [];
     return [

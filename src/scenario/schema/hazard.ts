@@ -17,7 +17,7 @@ const weibullTerm = z.strictObject({
 });
 
 /** Life distributions, in the hazard's own exposure unit. A new law is one more entry here and one in chance/life. */
-export const lifeSchema = z
+const lifeSchema = z
   .discriminatedUnion('law', [
     z.strictObject({ law: z.literal('exponential'), mean: amount('Mean life') }),
     z.strictObject({ law: z.literal('weibull'), shape, scale: amount('Exposure by which 63.2 % have failed') }),

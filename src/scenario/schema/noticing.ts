@@ -13,7 +13,7 @@ const falseAlarm = (what: string, preset: number) =>
 const time = (description: string, preset: string) =>
   quantity('time', { description, source: USUAL, range: WITHIN_TWO }, { max: 3e7 }).prefault(preset);
 
-export const reviewSchema = z
+const reviewSchema = z
   .strictObject({
     by: z.enum(['operator', 'automatic', 'nobody']).prefault('operator'),
     time: time('Time of one review', '1 min'),
@@ -22,7 +22,7 @@ export const reviewSchema = z
   })
   .meta({ id: 'review', description: 'Review of each finished scan' });
 
-export const checkSchema = z
+const checkSchema = z
   .strictObject({
     every: count({ description: 'A check is due after this many scans', source: USUAL }, { min: 1 }).prefault(10),
     time: time('Time of one check on a reference structure', '3 min'),
@@ -41,7 +41,7 @@ export const checkSchema = z
   })
   .meta({ id: 'check', description: 'Check of the tip on a reference structure' });
 
-export const watchSchema = z
+const watchSchema = z
   .strictObject({
     by: z.enum(['operator', 'automatic']).prefault('operator'),
     causes: z

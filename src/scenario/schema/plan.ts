@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { count, factor, flag, fraction, name, quantity, USUAL, WITHIN_TWO } from './leaf.js';
 
-export const passSchema = z
+const passSchema = z
   .strictObject({
     name: name.meta({ description: 'Name of the pass; one pass is one image of every region' }),
     tip: name.meta({ description: 'The tip kind that the pass needs: a key of `tips`' }),

@@ -19,7 +19,7 @@ export const CAUTIONS = [
   'biological',
 ] as const;
 
-export const paceSchema = z
+const paceSchema = z
   .strictObject({
     scan: factor({ description: 'Pace of scanning: multiplies every line rate' }, { min: 0.05, max: 50 }).prefault(1),
     hands: factor(
@@ -78,7 +78,7 @@ const sharedShape = {
     .prefault({}),
 };
 
-export const strategySchema = z
+const strategySchema = z
   .strictObject({
     name,
     workflow: z.enum(['swap', 'hop']).meta({ description: 'Which workflow this strategy follows' }),
@@ -113,8 +113,6 @@ export const scenarioSchema = z
 
 /** A scenario with every default filled in and every unit gone. */
 export type Scenario = z.output<typeof scenarioSchema>;
-/** What a person writes. */
-export type ScenarioInput = z.input<typeof scenarioSchema>;
 export type TipKind = Scenario['tips'][string];
 export type Pass = Scenario['plan']['passes'][number];
 export type Hazard = TipKind['hazards'][number];

@@ -11,7 +11,7 @@ const wearSpread = factor(
   { min: 1, max: 20 },
 ).prefault(1.5);
 
-export const wearSchema = z.union([
+const wearSchema = z.union([
   z.strictObject({
     coefficient: quantity(
       'wear',
@@ -42,7 +42,7 @@ export const wearSchema = z.union([
   }),
 ]);
 
-export const bluntingSchema = z
+const bluntingSchema = z
   .strictObject({
     law: z.enum(['archard']).prefault('archard'),
     halfAngle: quantity(

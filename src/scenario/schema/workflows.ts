@@ -34,7 +34,7 @@ const mishandlingSchema = z
   })
   .prefault({});
 
-export const swapSchema = z
+const swapSchema = z
   .strictObject({
     steps: z
       .strictObject({
@@ -81,7 +81,7 @@ export const swapSchema = z
   })
   .meta({ id: 'swap', description: 'Swap and relocate: the probe is exchanged by hand' });
 
-export const hopSchema = z
+const hopSchema = z
   .strictObject({
     prepareAt: z
       .enum(['bench', 'instrument'])
