@@ -7,7 +7,7 @@ import { methodFacts } from './page/method.js';
 import { origin } from './page/register.js';
 import { turnText } from './page/verdict.js';
 import { markdownTable, type Table } from './table.js';
-import { listed, markdown } from './text.js';
+import { listed, markdown, plainText } from './text.js';
 
 function headlineTable(summary: Summary): Table {
   const columns = headlineColumns(summary);
@@ -90,7 +90,7 @@ export function methodsText(summary: Summary, command: string): string {
       ),
     ].join('\n'),
     '## To run it again',
-    `    ${command.replace(/[\p{Cc}\p{Zl}\p{Zp}]+/gu, ' ')}`,
+    `    ${plainText(command)}`,
   ];
   return `${parts.join('\n\n')}\n`;
 }

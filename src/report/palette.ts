@@ -30,10 +30,10 @@ export const NEUTRALS = {
 export const STRATEGY_TONES: readonly Tone[] = [
   tone('#0b49ac', '#69a0fe'),
   tone('#c08501', '#ecaa2f'),
+  tone('#721902', '#b0513a'),
+  tone('#109fd2', '#cdeeff'),
   tone('#d54372', '#f15d89'),
   tone('#044348', '#06d3e1'),
-  tone('#109fd2', '#cdeeff'),
-  tone('#721902', '#b0513a'),
   tone('#72610a', '#fdde5c'),
   tone('#460078', '#9660d6'),
 ];
@@ -64,12 +64,12 @@ export const TIP_STATE_TONES: Readonly<Record<TipStretch['state'], Tone>> = {
 
 /** From bad to good: the stronger a cell stands out from the page, the worse it is. */
 export const QUALITY_TONES: readonly Tone[] = [
-  tone('#4a0d3d', '#ffe6bd'),
-  tone('#8e2157', '#f5b183'),
-  tone('#cb4f5f', '#e07a62'),
-  tone('#ec9a78', '#ad4560'),
-  tone('#f6d3b3', '#6b2a55'),
-  tone('#e3ecf3', '#262c38'),
+  tone('#4a0d3d', '#feecd0'),
+  tone('#8e2157', '#febe69'),
+  tone('#cb4f5f', '#ea8163'),
+  tone('#ec9a78', '#ad5e6e'),
+  tone('#f6d3b3', '#7d3766'),
+  tone('#e3ecf3', '#222731'),
 ];
 
 /** Dashes tell strategies apart without colour; as many as there are tones. */

@@ -39,7 +39,7 @@ export async function renderPicture(spec: TopLevelSpec, words: Words): Promise<P
     return logger;
   }
   const compiled = compile(spec, { logger });
-  vega.textMetrics.width = (item, text) => textWidth(String(text ?? ''), item.fontSize ?? 11);
+  vega.textMetrics.width = (item, text) => textWidth(typeof text === 'string' ? text : '', item.fontSize ?? 11);
   vega.resetSVGDefIds();
   const view = new vega.View(vega.parse(compiled.spec, LAYOUT), { renderer: 'none' });
   view.logger(logger);

@@ -1,4 +1,4 @@
-import { html, markdown, plainText } from './text.js';
+import { graphemes, html, markdown, plainText } from './text.js';
 
 /** A table as data: the first column names the row. Cells are plain text. */
 export interface Table {
@@ -53,7 +53,7 @@ export function markdownTable(table: Table): string {
 /** Columns of one width in plain text. */
 export function textTable(table: Table): string {
   const rows = [table.columns.map((column) => column.label), ...table.rows].map((row) => row.map(plainText));
-  const widths = table.columns.map((_, place) => Math.max(...rows.map((row) => [...row[place]].length)));
+  const widths = table.columns.map((_, place) => Math.max(...rows.map((row) => graphemes(row[place]).length)));
   return rows
     .map((row) =>
       row

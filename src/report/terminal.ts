@@ -3,7 +3,7 @@ import type { Difference, Summary } from '../study/results.js';
 import { differences } from './charts/differences.js';
 import { numberText, SHARE } from './format.js';
 import { headlineColumns } from './page/headline.js';
-import { plainText, uniqueLabels } from './text.js';
+import { graphemes, plainText, uniqueLabels } from './text.js';
 
 /** How parts of the text are set off; by default they are not. The command line hands in styles for a terminal. */
 export interface Styles {
@@ -14,6 +14,8 @@ export interface Styles {
 
 const same = (text: string): string => text;
 const NONE: Styles = { strong: same, quiet: same, warning: same };
+
+const PAGE_WIDTH = 100;
 
 const LINES = {
   top: '',
@@ -30,7 +32,6 @@ const LINES = {
   'mid-mid': '',
   right: '',
   'right-mid': '',
-  middle: '  ',
 };
 
 /** A narrow no-break space and its like take one column in some terminals and none in others. */
@@ -38,9 +39,9 @@ function spaced(text: string): string {
   return text.replace(/[\u00a0\u202f]/g, ' ');
 }
 
-function block(head: readonly string[], rows: readonly (readonly string[])[], left: number): string {
+function block(head: readonly string[], rows: readonly (readonly string[])[], left: number, gap: number): string {
   const table = new Table({
-    chars: LINES,
+    chars: { ...LINES, middle: ' '.repeat(gap) },
     style: { head: [], border: [], 'padding-left': 0, 'padding-right': 0, compact: true },
     colAligns: head.map((_, place) => (place < left ? 'left' : 'right')),
   });
@@ -55,10 +56,6 @@ function block(head: readonly string[], rows: readonly (readonly string[])[], le
 
 /** Text for the terminal: results, paired differences, verdict. At most 100 columns; the last lines are the verdict. */
 export function terminalText(summary: Summary, styles: Styles = NONE): string {
-  const names = uniqueLabels(
-    summary.strategies.map((strategy) => strategy.name),
-    20,
-  );
   const parts = [
     styles.strong(plainText(summary.scenario.title)),
     styles.quiet(
@@ -66,8 +63,8 @@ export function terminalText(summary: Summary, styles: Styles = NONE): string {
         `${numberText(summary.scenario.images)} images, ${numberText(summary.replications)} replications, seed ${plainText(summary.seed)}, ${numberText(summary.confidence.level, SHARE)} intervals below each mean`,
       ),
     ),
-    results(summary, names),
-    ...(summary.differences.length === 0 ? [] : [paired(summary, names, styles)]),
+    results(summary),
+    ...(summary.differences.length === 0 ? [] : [paired(summary, strategyNames(summary, 40), styles)]),
     ...summary.warnings.map((warning) => styles.warning(`Warning: ${plainText(warning)}`)),
     verdict(summary, styles),
   ];
@@ -86,31 +83,55 @@ const SHORT: Readonly<Partial<Record<string, string>>> = {
   'Finished in time': 'in granted\ntime',
 };
 
-function results(summary: Summary, names: readonly string[]): string {
+/** The most generous of these layouts that is no wider than the page. */
+const LAYOUTS = [
+  { names: 20, gap: 2 },
+  { names: 14, gap: 2 },
+  { names: 10, gap: 2 },
+  { names: 10, gap: 1 },
+];
+
+function results(summary: Summary): string {
   const columns = headlineColumns(summary);
-  const rows = names.flatMap((name, place) => {
-    const kind = summary.strategies[place].workflow;
-    return [
+  const drawn = LAYOUTS.map(({ names, gap }) => {
+    const rows = strategyNames(summary, names).flatMap((name, place) => [
       [name, ...columns.map(({ cells }) => spaced(cells[place].value))],
-      [`  ${kind}`, ...columns.map(({ cells }) => spaced(cells[place].interval).replace(' to ', '\u2013'))],
-    ];
+      [
+        `  ${summary.strategies[place].workflow}`,
+        ...columns.map(({ cells }) => spaced(cells[place].interval).replace(' to ', '\u2013')),
+      ],
+    ]);
+    return block(['strategy', ...columns.map(({ label }) => SHORT[label] ?? label)], rows, 1, gap);
   });
-  return block(['strategy', ...columns.map(({ label }) => SHORT[label] ?? label)], rows, 1);
+  const fits = drawn.find((text) => text.split('\n').every((line) => graphemes(line).length <= PAGE_WIDTH));
+  return fits ?? drawn[drawn.length - 1];
+}
+
+function strategyNames(summary: Summary, length: number): readonly string[] {
+  return uniqueLabels(
+    summary.strategies.map((strategy) => strategy.name),
+    length,
+  );
 }
 
 function paired(summary: Summary, names: readonly string[], styles: Styles): string {
   const { rows } = differences.table(summary);
-  const shortName = new Map(summary.strategies.map((strategy, place) => [strategy.name, names[place]]));
-  const verdicts: readonly Difference['verdict'][] = ['more', 'less'];
-  const lines = rows.map(([strategy, measure, absolute, relative, told]) => [
-    shortName.get(strategy) ?? plainText(strategy),
-    measure,
-    spaced(absolute),
-    spaced(relative),
-    verdicts.some((each) => each === told) ? told : styles.quiet(told),
-  ]);
+  const told: readonly Difference['verdict'][] = ['more', 'less'];
+  const lines = names
+    .slice(1)
+    .flatMap((name, place) => [
+      [name],
+      ...rows
+        .filter(([strategy]) => strategy === summary.strategies[place + 1].name)
+        .map(([, measure, absolute, relative, verdict]) => [
+          `  ${measure}`,
+          spaced(absolute),
+          spaced(relative),
+          told.some((each) => each === verdict) ? verdict : styles.quiet(verdict),
+        ]),
+    ]);
   const title = `Paired differences from ${names[0]}, intervals widened for ${String(summary.confidence.comparisons)} comparisons`;
-  return `${styles.strong(title)}\n${block(['strategy', 'measure', 'difference', 'of its mean', ''], lines, 2)}`;
+  return `${styles.strong(title)}\n${block(['strategy', 'difference', 'of its mean', ''], lines, 1, 2)}`;
 }
 
 function verdict(summary: Summary, styles: Styles): string {

@@ -19,17 +19,26 @@ export function html(text: string): string {
 /** For CommonMark and its table extension: the text shows as it is, nothing in it is markup or a link. */
 export function markdown(text: string): string {
   return plainText(text)
-    .replace(/[\\`*_{}[\]#|~$!:@]/g, '\\$&')
+    .replace(/[\\`*_{}[\]#|~$!@]/g, '\\$&')
+    .replaceAll('://', '\\://')
     .replace(/www\./gi, (start) => `${start.slice(0, -1)}\\.`)
-    .replace(/^([-+=]|\d+(?=[.)]))/, '\\$1')
+    .replace(/^[-+=](?=[-+=]*(?:\s|$))/, '\\$&')
+    .replace(/^(\d+)([.)])(?=\s|$)/, '$1\\$2')
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;');
 }
 
+const SEGMENTER = new Intl.Segmenter('en', { granularity: 'grapheme' });
+
+/** Characters as a reader counts them. */
+export function graphemes(text: string): readonly string[] {
+  return Array.from(SEGMENTER.segment(text), ({ segment }) => segment);
+}
+
 /** At most `length` characters, with an ellipsis where something was cut. */
 export function shortened(text: string, length: number): string {
-  const characters = [...plainText(text)];
+  const characters = graphemes(plainText(text));
   return characters.length <= length
     ? characters.join('')
     : `${characters

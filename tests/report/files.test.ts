@@ -1,0 +1,209 @@
+import { parse } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { MEASURES } from '../../src/study/results.js';
+import { estimateText, PLAIN, SHARE } from '../../src/report/format.js';
+import { imagesCsv, replicationsCsv } from '../../src/report/csv.js';
+import { reportFiles } from '../../src/report/index.js';
+import { prettyJson, summaryJson } from '../../src/report/json.js';
+import { terminalText } from '../../src/report/terminal.js';
+import { graphemes, markdown, plainText, uniqueLabels } from '../../src/report/text.js';
+import { traceLine, tracePage, traceText } from '../../src/report/trace.js';
+import { sampleComparison, singleSample, usualSample } from '../support/sample-summary.js';
+
+const context = { command: 'swap-or-hop compare oxide-fields.yaml --seed 1' };
+const HOSTILE = '</title><script>alert(1)</script>"\' onload="x" ]](javascript:alert(1)) `|` \u001b[31m\u202e=1+1';
+
+describe('the files of a report', () => {
+  it('are complete, and the same bytes each time', async () => {
+    const files = await reportFiles(usualSample(), context);
+    const charts = ['finish', 'hours', 'cloud', 'tips', 'differences', 'quality', 'typical', 'late'];
+    expect([...files.keys()].sort()).toEqual(
+      [
+        ...charts.flatMap((chart) => [`charts/${chart}.svg`, `charts/${chart}.vl.json`]),
+        'images.csv',
+        'methods.md',
+        'replications.csv',
+        'report.html',
+        'summary.json',
+      ].sort(),
+    );
+    expect([...(await reportFiles(usualSample(), context))]).toEqual([...files]);
+    for (const [name, text] of files) {
+      if (parse(name).ext === '.svg') expect(text).not.toContain('var(--');
+    }
+  });
+
+  it('leave out the differences of a single strategy and say so', async () => {
+    const files = await reportFiles(singleSample(), context);
+    expect(files.has('charts/differences.svg')).toBe(false);
+    expect(files.get('report.html')).toContain('There is one strategy only');
+  });
+
+  it('carry the numbers of the summary in the tables of the page and of the proposal', async () => {
+    const result = usualSample();
+    const files = await reportFiles(result, context);
+    const page = files.get('report.html') ?? '';
+    const methods = files.get('methods.md') ?? '';
+    const [{ measures, name }] = result.summary.strategies;
+    for (const text of [page, methods]) {
+      expect(text.includes(estimateText(measures.tips, PLAIN).value)).toBe(true);
+      expect(text).toContain(estimateText(measures.silentBadShare, SHARE).interval);
+      expect(text).toContain(name);
+      expect(text).toContain('Not decided by what is known');
+      expect(text).toContain(result.summary.scenario.sha256);
+      expect(text).toContain('this time plan is no reason to shorten a safety step');
+      expect(text).toContain(context.command);
+      for (const entry of result.summary.register)
+        expect(text.includes(entry.value) || entry.standing === 'choice').toBe(true);
+    }
+  });
+
+  it('show hostile names, titles and sources as text, never as markup', async () => {
+    const files = await reportFiles(
+      sampleComparison({ strategies: 3, images: 36, bookings: true, hostile: HOSTILE, decided: false }),
+      {
+        command: `swap-or-hop compare '${HOSTILE}.yaml'`,
+      },
+    );
+    for (const [name, text] of files) {
+      if (name.endsWith('.json')) continue;
+      expect(text.includes('\u001b'), name).toBe(false);
+      expect(text.includes('\u202e'), name).toBe(false);
+    }
+    for (const name of [...files.keys()].filter((each) => /\.(?:html|svg)$/.test(each))) {
+      const text = files.get(name) ?? '';
+      expect(text).not.toMatch(/<script|<\/title><script|onload="/i);
+      for (const tag of text.match(/<[a-z][^>]*>/g) ?? []) expect(tag).not.toMatch(/alert\(1\)<|onload=&/);
+    }
+    // In prose nothing stays that opens a tag, a link or code; the command stands in an indented code block.
+    const prose = (files.get('methods.md') ?? '').split('\n').filter((line) => !line.startsWith('    '));
+    expect(prose.join('\n')).not.toMatch(/<script|(?<!\\)\]\(|(?<!\\)`/);
+    for (const name of ['images.csv', 'replications.csv']) {
+      for (const line of (files.get(name) ?? '').split('\r\n')) expect(line).not.toMatch(/(?:^|,)"?[=+@]/);
+    }
+  });
+});
+
+describe('comma-separated values', () => {
+  it('have a row for each image and strategy under a header with units', () => {
+    const { summary } = usualSample();
+    const lines = imagesCsv(summary).trimEnd().split('\r\n');
+    expect(lines[0]).toBe(
+      'strategy,image,region,pass,quality (mean),good (share),silent bad (share),given up (share),missing (share),takes (mean)',
+    );
+    expect(lines).toHaveLength(1 + 3 * 48);
+  });
+
+  it('have a row for each replication and strategy, with every measure', () => {
+    const result = usualSample();
+    const lines = replicationsCsv(result).trimEnd().split('\r\n');
+    expect(lines).toHaveLength(1 + result.replications.length);
+    expect(lines[0].split(',')).toHaveLength(2 + MEASURES.length + 2);
+    expect(lines[0]).toContain('instrument time (s)');
+    expect(lines[0]).toContain('cost (EUR)');
+    expect(lines[1].split(',').slice(-1)[0]).toBe(String(result.replications[0].finishedAt));
+  });
+
+  it('put what a spreadsheet would compute behind an apostrophe', () => {
+    const csv = imagesCsv(
+      sampleComparison({ strategies: 1, images: 2, bookings: false, hostile: '=HYPERLINK("x")' }).summary,
+    );
+    expect(csv).toContain(`"'=HYPERLINK(""x"") 1"`);
+  });
+});
+
+describe('JSON', () => {
+  it('reads back as what was written, in the same order', () => {
+    const { summary } = usualSample();
+    expect(JSON.parse(summaryJson(summary))).toEqual(summary);
+    expect(summaryJson(summary).endsWith('}\n')).toBe(true);
+  });
+
+  it('puts what holds no other list or object on one line', () => {
+    expect(prettyJson({ a: [{ b: 1, c: null }], d: [1, 2], e: {}, f: undefined })).toBe(
+      '{\n  "a": [\n    { "b": 1, "c": null }\n  ],\n  "d": [1, 2],\n  "e": {}\n}\n',
+    );
+  });
+});
+
+describe('the terminal', () => {
+  it('shows results, differences and the verdict within 100 columns, without colour', () => {
+    for (const sample of [
+      usualSample(),
+      singleSample(),
+      sampleComparison({ strategies: 8, images: 600, bookings: true }),
+    ]) {
+      const text = terminalText(sample.summary);
+      for (const line of text.split('\n').slice(0, -4)) expect(graphemes(line).length).toBeLessThanOrEqual(100);
+      expect(text).not.toContain('\u001b');
+      expect(text.trimEnd().endsWith(sample.summary.verdict.sentences.at(-1) ?? '')).toBe(true);
+    }
+    expect(terminalText(usualSample().summary)).toContain('Paired differences from Swap by hand');
+    expect(terminalText(singleSample().summary)).not.toContain('Paired');
+  });
+
+  it('lets no control character of a name through, and styles only as told', () => {
+    const { summary } = sampleComparison({
+      strategies: 2,
+      images: 36,
+      bookings: false,
+      hostile: HOSTILE,
+      decided: false,
+    });
+    expect(terminalText(summary)).not.toMatch(/[^\P{Cc}\n]|\u202e/u);
+    const mark = (text: string): string => `<${text}>`;
+    const styled = terminalText(summary, { strong: mark, quiet: mark, warning: mark });
+    expect(styled).toContain('<Not decided by what is known');
+  });
+});
+
+describe('a trace', () => {
+  const events = [
+    { time: 0, clock: 'Mo 09:00:00', instrument: 0, what: 'start', detail: 'set up' },
+    { time: 12_345.6789, clock: 'Mo 12:25:45', instrument: 0, what: 'breaks', detail: `tip ${HOSTILE}` },
+  ];
+
+  it('is a table whose columns line up, and lines of JSON', () => {
+    const lines = traceText(events).trimEnd().split('\n');
+    expect(lines).toHaveLength(3);
+    expect(lines[1].indexOf('Mo 09')).toBe(lines[2].indexOf('Mo 12'));
+    expect(lines[2]).toContain('12345.679');
+    expect(JSON.parse(traceLine(events[1]))).toEqual(events[1]);
+    expect(traceLine(events[1]).indexOf('\n')).toBe(traceLine(events[1]).length - 1);
+  });
+
+  it('is a page with its timeline and all events, without markup from names', async () => {
+    const [shown] = usualSample().summary.shown;
+    const page = await tracePage(shown.timelines[0], events, {
+      title: HOSTILE,
+      strategy: 'Swap by hand',
+      replication: 117,
+      seed: '1',
+      tool: { name: 'swap-or-hop', version: '0.1.0' },
+      command: 'swap-or-hop trace oxide-fields.yaml --strategy 1 --replication 117',
+    });
+    expect(page).toContain('role="img"');
+    expect(page).toContain('Mo 12:25:45');
+    expect(page).not.toMatch(/<script|onload="/);
+  });
+});
+
+describe('user text', () => {
+  it('loses control and bidirectional characters and broken halves', () => {
+    expect(plainText('a\u0000b\n\u202ec\ud800')).toBe('a b c\ufffd');
+  });
+
+  it('is no markup in Markdown', () => {
+    expect(markdown('# a_b* [x](y) <i> https://e.org www.e.org | `c` $m$')).toBe(
+      '\\# a\\_b\\* \\[x\\](y) &lt;i&gt; https\\://e.org www\\.e.org \\| \\`c\\` \\$m\\$',
+    );
+    expect(markdown('1. no list')).toBe('1\\. no list');
+    expect(markdown('- none')).toBe('\\- none');
+  });
+
+  it('shortened never makes two names one', () => {
+    const labels = uniqueLabels([`${'x'.repeat(40)}a`, `${'x'.repeat(40)}b`, 'y'], 20);
+    expect(new Set(labels).size).toBe(3);
+    expect(labels.every((label) => label.length <= 20)).toBe(true);
+  });
+});
