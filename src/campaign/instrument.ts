@@ -100,13 +100,13 @@ export class Instrument {
   /** Retracts, unless the tip is away from the surface already. */
   *retract(phase: Phase): Process {
     const { station } = this;
-    if (!station.engaged) return;
+    if (!this.isEngaged()) return;
     const need = station.needOf('retract', station.spec('retract').manual, phase);
     const claim = station.claim(need, 0);
     const hands = claim === 'not yet' ? yield* station.ready(need, 0) : claim === 'hands';
     if (hands) this.floor.operators.release();
     // It may have stood idle over a closing while it waited: what was pending goes on without its retract.
-    if (station.engaged) yield* this.step('retract', phase);
+    if (this.isEngaged()) yield* this.step('retract', phase);
     station.engaged = false;
     station.found = false;
   }
@@ -265,6 +265,11 @@ export class Instrument {
       chance > 0 &&
       this.floor.luck.uniform(PURPOSES.specimenLoss, this.station.number, STEP_NUMBER.approach, occurrence, 0) < chance
     );
+  }
+
+  /** Asked anew each time, since waiting may change it. */
+  private isEngaged(): boolean {
+    return this.station.engaged;
   }
 
   /** The step needs the tip at the surface, or the region in the frame, and it is not. */

@@ -21,7 +21,9 @@ export const ACTIVITIES = [
 export type Activity = (typeof ACTIVITIES)[number];
 
 /** Place of each activity in ACTIVITIES. */
-export const ACTIVITY_NUMBER: Readonly<Record<Activity, number>> = perActivity((activity) => ACTIVITIES.indexOf(activity));
+export const ACTIVITY_NUMBER: Readonly<Record<Activity, number>> = perActivity((activity) =>
+  ACTIVITIES.indexOf(activity),
+);
 
 /** A record with one entry an activity. */
 export function perActivity<Value>(of: (activity: Activity) => Value): Record<Activity, Value> {

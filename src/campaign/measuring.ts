@@ -104,7 +104,8 @@ export class Measuring {
     const { station } = at;
     station.due = due;
     const need = station.needOf('scan', false, 'measuring');
-    if (at.isAway('scan') || station.claim(need, due.pass.duration) === 'not yet') yield* at.readyAtSurface('scan', need, due.pass.duration);
+    if (at.isAway('scan') || station.claim(need, due.pass.duration) === 'not yet')
+      yield* at.readyAtSurface('scan', need, due.pass.duration);
     const { mounted } = at;
     if (mounted === null) throw new Error('No tip is on.');
     // Late reviews may have come in, or the specimen been lost, while the instrument waited: what to do next is decided anew.

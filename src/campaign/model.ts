@@ -126,7 +126,11 @@ function passModels(
 function stepModels(settings: Scenario, workflow: WorkflowName): ReadonlyMap<StepName, StepModel> {
   const { cleanFirst, recondition } = settings.rules;
   const { check } = settings.noticing;
-  const fixed = (time: number, manual: boolean): Step => ({ duration: { law: 'fixed', value: time }, manual, success: 1 });
+  const fixed = (time: number, manual: boolean): Step => ({
+    duration: { law: 'fixed', value: time },
+    manual,
+    success: 1,
+  });
   const steps: Readonly<Partial<Record<StepName, Step>>> = {
     ...settings.workflows[workflow].steps,
     clean: fixed(cleanFirst.time, cleanFirst.manual),

@@ -63,7 +63,8 @@ export class Station {
   /** Whether the try of a step with this occurrence succeeds. */
   succeeds(name: StepName, occurrence: number, success: number): boolean {
     return (
-      success >= 1 || this.floor.luck.uniform(PURPOSES.stepSuccess, this.number, STEP_NUMBER[name], occurrence, 0) < success
+      success >= 1 ||
+      this.floor.luck.uniform(PURPOSES.stepSuccess, this.number, STEP_NUMBER[name], occurrence, 0) < success
     );
   }
 
@@ -188,7 +189,9 @@ export class Station {
   /** Microseconds that this occurrence of a step takes. */
   durationOf(name: StepName, occurrence: number): number {
     const { isFixed, timeAt } = this.spec(name);
-    return timeAt(isFixed ? 0.5 : this.floor.luck.uniform(PURPOSES.stepTime, this.number, STEP_NUMBER[name], occurrence, 0));
+    return timeAt(
+      isFixed ? 0.5 : this.floor.luck.uniform(PURPOSES.stepTime, this.number, STEP_NUMBER[name], occurrence, 0),
+    );
   }
 
   /** Inside the booking in which it last worked, with `room` microseconds left. */

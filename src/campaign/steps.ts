@@ -29,7 +29,26 @@ export const STEP_NUMBER = {
 export type StepName = keyof typeof STEP_NUMBER;
 
 /** Every step that is drawn or timed by the workflow. */
-export const STEPS: readonly StepName[] = ['prepare', 'setUp', 'warmUp', 'locate', 'retract', 'exchange', 'align', 'resonance', 'approach', 'relocate', 'settle', 'offset', 'coarseMove', 'chipExchange', 'register', 'clean', 'recondition', 'check'];
+export const STEPS: readonly StepName[] = [
+  'prepare',
+  'setUp',
+  'warmUp',
+  'locate',
+  'retract',
+  'exchange',
+  'align',
+  'resonance',
+  'approach',
+  'relocate',
+  'settle',
+  'offset',
+  'coarseMove',
+  'chipExchange',
+  'register',
+  'clean',
+  'recondition',
+  'check',
+];
 
 /** Why a step is done, which says what its time counts as and who must be there. */
 export type Phase = 'starting' | 'changing tip' | 'changing region' | 'resuming' | 'measuring';

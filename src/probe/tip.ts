@@ -142,7 +142,7 @@ export class Tip {
     for (const hazard of this.hazards) {
       if (!hazard.spec.perApproach || hazard.marked) continue;
       hazard.exposure += hazard.spec.exposure[scan.pass];
-      while (hazard.exposure >= hazard.threshold && !hazard.marked) this.strike(hazard, time, this.use);
+      while (hazard.exposure >= hazard.threshold && this.strike(hazard, time, this.use));
     }
   }
 
@@ -273,8 +273,8 @@ export class Tip {
     else if (!hazard.spec.perApproach) hazard.exposure += hazard.spec.exposure[pass] * fraction;
   }
 
-  /** The event of a hazard comes. */
-  private strike(hazard: HazardState, time: number, use: Readonly<Use>): void {
+  /** The event of a hazard comes. Whether more may come of it by exposure. */
+  private strike(hazard: HazardState, time: number, use: Readonly<Use>): boolean {
     const { effect, quality, clears, life, radiusFactor } = hazard.spec;
     const label = hazard.index * EVENTS_PER_HAZARD + hazard.events;
     hazard.events += 1;
@@ -287,12 +287,13 @@ export class Tip {
       );
       hazard.drawn += this.unitExponential(hazard.index, hazard.events);
       hazard.threshold = life.exposureAt(hazard.drawn);
-      return;
+      return true;
     }
     hazard.marked = true;
     this.stateQuality *= quality;
     if (effect.clears)
       hazard.clearsIn = clears === Infinity ? Infinity : -clears * log1p(-this.draw(PURPOSES.clearing, label));
+    return false;
   }
 
   /** Fouling is gone: exposure restarts, and the next unit exponential counts. */

@@ -3,13 +3,12 @@ import { type LoadedScenario, type Strategy, withValue } from '../scenario/load.
 import { pairedInterval } from '../statistics/interval.js';
 import type { Collector } from './collector.js';
 import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
-import { replicate, runnable } from './replicate.js';
-import type { Difference, RegisterEntry, Turn } from './results.js';
+import { replicate, type Runnable, runnable } from './replicate.js';
+import type { Difference, Estimate, RegisterEntry, Turn } from './results.js';
 
-/** Replications after which a difference that is far from zero is believed, and those that decide the rest. */
-const FIRST = 50;
-const LAST = 200;
-/** Standard errors that count as far from zero at the first look. */
+/** Replications at which the two ends of a range are looked at; the last decides what is still open. */
+const LOOKS = [25, 50, 100, 200];
+/** Standard errors from zero at which a difference is believed before the last look. */
 const FAR = 4;
 
 /** What was compared, on which luck. */
@@ -56,15 +55,15 @@ function turnsAt(compared: Compared, path: string, end: number | string): readon
   );
   if (!isTouched.includes(true)) return [];
   const there = new EndRuns(compared, changed.scenario.strategies, isTouched);
-  const open = told.filter((difference) => !there.isFarFromTurning(difference, FIRST));
-  return open.flatMap((difference) => {
-    const estimate = there.estimate(difference, LAST);
+  return told.flatMap((difference) => {
+    const estimate = there.estimate(difference);
     if (estimate.value * difference.estimate.value >= 0) return [];
+    const { strategy, measure } = difference;
     return [
       {
         path,
-        strategy: difference.strategy,
-        measure: difference.measure,
+        strategy,
+        measure,
         at: String(end),
         differenceHere: difference.estimate.value,
         differenceThere: estimate,
@@ -73,12 +72,13 @@ function turnsAt(compared: Compared, path: string, end: number | string): readon
   });
 }
 
-/** Replications of all strategies at one end of a range; those that the value does not touch are as they were. */
+type Values = Readonly<Record<Turn['measure'], number[]>>;
+
+/** Replications of all strategies at one end of a range, as many as each needs; those not touched are as they were. */
 class EndRuns {
   private readonly names: readonly string[];
-  private readonly values: readonly Readonly<Record<Turn['measure'], number[]>>[];
-  private readonly strategies;
-  private count = 0;
+  private readonly values: readonly Values[];
+  private readonly strategies: readonly Runnable[];
 
   constructor(
     private readonly compared: Compared,
@@ -90,33 +90,30 @@ class EndRuns {
     this.values = strategies.map(() => ({ time: [], yield: [], tips: [], cost: [] }));
   }
 
-  isFarFromTurning(difference: Told, replications: number): boolean {
-    const { mean, standardDeviation, n } = this.interval(difference, replications);
-    return mean * difference.estimate.value > 0 && Math.abs(mean) > (FAR * standardDeviation) / Math.sqrt(n);
+  /** The difference here, from as many replications as it takes to know its sign, or from those of the last look. */
+  estimate({ strategy, measure }: Told): Estimate {
+    const other = this.names.indexOf(strategy);
+    for (const [look, planned] of LOOKS.entries()) {
+      const replications = Math.min(planned, this.compared.collectors[0].count);
+      this.runTo(0, replications);
+      this.runTo(other, replications);
+      const [from, to] = [this.values[0], this.values[other]].map((values) => values[measure].slice(0, replications));
+      const { mean, low, high, standardDeviation } = pairedInterval(to, from, LEVEL);
+      const isFar = Math.abs(mean) * Math.sqrt(replications) > FAR * standardDeviation;
+      if (isFar || look === LOOKS.length - 1 || replications < planned) return { value: mean, low, high };
+    }
+    throw new Error('There is a last look.');
   }
 
-  estimate(difference: Told, replications: number) {
-    const { mean, low, high } = this.interval(difference, replications);
-    return { value: mean, low, high };
-  }
-
-  private interval(difference: Told, replications: number) {
-    this.runTo(Math.min(replications, this.compared.collectors[0].count));
-    const other = this.names.indexOf(difference.strategy);
-    return pairedInterval(this.values[other][difference.measure], this.values[0][difference.measure], LEVEL);
-  }
-
-  private runTo(replications: number): void {
+  private runTo(index: number, replications: number): void {
     const { collectors, time, table } = this.compared;
-    for (; this.count < replications; this.count += 1) {
-      this.strategies.forEach((strategy, i) => {
-        const known = collectors[i].values;
-        const outcome = this.isTouched[i] ? replicate(strategy, table, this.count + 1) : null;
-        for (const measure of ['time', 'yield', 'tips', 'cost'] as const) {
-          const name = measureOf(measure, time);
-          this.values[i][measure].push(outcome === null ? known[name][this.count] : outcome[name]);
-        }
-      });
+    const values = this.values[index];
+    for (let done = values.time.length; done < replications; done += 1) {
+      const outcome = this.isTouched[index] ? replicate(this.strategies[index], table, done + 1) : null;
+      for (const measure of ['time', 'yield', 'tips', 'cost'] as const) {
+        const name = measureOf(measure, time);
+        values[measure].push(outcome === null ? collectors[index].values[name][done] : outcome[name]);
+      }
     }
   }
 }

@@ -9,17 +9,23 @@ export type Found = Pick<Summary, 'strategies' | 'differences' | 'timeMeasure' |
 /** Plain sentences; the first says whether the verdict stands. Time alone never ranks where yields or silent-bad shares differ. */
 export function verdictOf(found: Found): Verdict {
   const turns = found.register.flatMap((entry) => entry.turns ?? []);
-  // What only changes what the tips cost or how many go does not undo what is said of time and yield; it is said beside it.
-  const decisive = turns.filter(({ measure }) => measure === 'time' || measure === 'yield');
-  const others = turns.filter((turn) => !decisive.includes(turn));
+  // What only changes how many tips go or what all costs does not undo what is said of time and yield; it is said after them.
+  const decisive = turns.filter(isDecisive);
+  const others = turns.filter((turn) => !isDecisive(turn));
   const sentences = [
-    ...(decisive.length > 0 ? [`Not decided by what is known: ${turnsText(decisive, found)}.`] : []),
+    ...turnSentences(decisive, found).map((sentence, i) =>
+      i === 0 ? `Not decided by what is known: ${sentence}` : `Likewise, ${sentence}`,
+    ),
+    ...(found.strategies.length === 1 ? [aloneSentence(found.strategies[0], found)] : []),
     ...found.strategies.slice(1).flatMap((strategy) => comparisonSentences(strategy, found)),
-    ...(others.length > 0 ? [`Beside that, ${turnsText(others, found)}.`] : []),
+    ...turnSentences(others, found).map((sentence) => `Less weighty, but open too: ${sentence}`),
     ...found.strategies.flatMap(unfinishedSentence),
   ];
-  if (found.strategies.length === 1) sentences.unshift(aloneSentence(found.strategies[0], found));
   return { sentences, decided: decisive.length === 0, turns };
+}
+
+function isDecisive({ measure }: Turn): boolean {
+  return measure === 'time' || measure === 'yield';
 }
 
 function aloneSentence(strategy: StrategySummary, found: Found): string {
@@ -27,21 +33,24 @@ function aloneSentence(strategy: StrategySummary, found: Found): string {
   return `${quoted(strategy)} takes ${timeText(time)} of ${timeName(found.timeMeasure)} on average; with one strategy there is nothing to compare.`;
 }
 
-const MOST_TURNS_SAID = 3;
+const MOST_TURNS_SAID = 2;
 
-/** `the verdict on time turns if … is 2 h, or if …` */
-function turnsText(turns: readonly Turn[], found: Found): string {
-  const said = turns.slice(0, MOST_TURNS_SAID).map((turn) => {
-    const what = turn.measure === 'time' ? timeName(found.timeMeasure) : turn.measure;
-    return `the ${what} of ${quoted(turn.strategy)} against ${quoted(found.strategies[0])} turns if ${describe(turn.path, found.register)} is ${turn.at}`;
+/** One sentence for each difference that turns: what it turns with, time before yield before the rest. */
+function turnSentences(turns: readonly Turn[], found: Found): readonly string[] {
+  return found.differences.flatMap(({ strategy, measure }) => {
+    const own = turns.filter((turn) => turn.strategy === strategy && turn.measure === measure);
+    if (own.length === 0) return [];
+    const what = measure === 'time' ? timeName(found.timeMeasure) : measure;
+    const said = own.slice(0, MOST_TURNS_SAID).map((turn) => `${describe(turn.path, found.register)} is ${turn.at}`);
+    const rest = own.length - said.length;
+    const more = rest > 0 ? ` (and at ${rest} other ${rest === 1 ? 'end' : 'ends'} of ranges: see the register)` : '';
+    return [`the verdict on the ${what} of ${quoted(strategy)} turns if ${said.join(', or if ')}${more}.`];
   });
-  const rest = turns.length - said.length;
-  return `${said.join('; ')}${rest > 0 ? `; and ${rest} more in the register` : ''}`;
 }
 
 function describe(path: string, register: readonly RegisterEntry[]): string {
   const entry = register.find((candidate) => candidate.path === path);
-  return entry === undefined ? path : `${path} (assumed ${entry.value})`;
+  return entry === undefined ? path : `${path} (assumed: ${entry.value})`;
 }
 
 function comparisonSentences(strategy: StrategySummary, found: Found): readonly string[] {
@@ -51,7 +60,7 @@ function comparisonSentences(strategy: StrategySummary, found: Found): readonly 
   if (time === undefined || good === undefined || silent === undefined) return [];
   const first = found.strategies[0];
   const against = `${quoted(strategy)} against ${quoted(first)}`;
-  const timePart = phrase(time, found.currency, `${timeName(found.timeMeasure)}`);
+  const timePart = phrase(time, found.currency, timeName(found.timeMeasure));
   const qualityPart = [phrase(good, found.currency, 'yield'), phrase(silent, found.currency, 'silent-bad share')].join(
     ', ',
   );
@@ -86,17 +95,19 @@ function ranking(
   return 'Neither is better on every count: what the time is worth against the data is for the reader to weigh.';
 }
 
-/** Where most of a difference in time comes from, as the split of the instrument's time shows it. */
+/** Activities that a change of tip or region is made of. */
+const CHANGING = ['exchanging', 'hopping', 'locating and relocating', 'warming up and settling'] as const;
+
+/** Whether preparation is paid back, as the split of the instrument's time shows it; nothing where the workflow is the same. */
 function reason(strategy: StrategySummary, first: StrategySummary, time: Difference): string {
-  if (time.verdict === 'not told apart') return '';
-  const changing = ['exchanging', 'hopping', 'locating and relocating', 'warming up and settling'] as const;
-  const saved = changing.reduce((sum, activity) => sum + first.split[activity] - strategy.split[activity], 0);
+  const saved = CHANGING.reduce((sum, activity) => sum + first.split[activity] - strategy.split[activity], 0);
   const preparing = strategy.split['preparing and setting up'] - first.split['preparing and setting up'];
-  if (strategy.workflow === first.workflow || preparing <= 0 || saved <= 0) return '';
-  const sums = `preparing and setting up takes ${timeText(preparing)} more, changing tips and regions ${timeText(saved)} less`;
-  return preparing > saved
-    ? ` Hopping does not pay here, because preparation costs more than the swaps it saves: ${sums}.`
-    : ` Preparation is paid back: ${sums}.`;
+  if (strategy.workflow === first.workflow || preparing <= 0) return '';
+  const sums = `preparing and setting up takes ${timeText(preparing)} more, changing tips and regions ${timeText(Math.abs(saved))} ${saved < 0 ? 'more' : 'less'}`;
+  if (time.verdict === 'more' && preparing > saved)
+    return ` Hopping does not pay here, because preparation costs more than the swaps it saves: ${sums}.`;
+  if (time.verdict === 'less' && preparing < saved) return ` Preparation is paid back: ${sums}.`;
+  return ` Where it goes: ${sums}.`;
 }
 
 function unfinishedSentence({ name, finishes }: StrategySummary): readonly string[] {
