@@ -27,13 +27,15 @@ try {
   );
   mkdirSync(gallery, { recursive: true });
   const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
-  for (const [name, colorScheme, from, height] of [
-    ['report', 'light', 0, 1500],
-    ['report-dark', 'dark', 1500, 1300],
+  for (const [name, colorScheme, heading, height] of [
+    ['report', 'light', null, 1500],
+    ['report-dark', 'dark', 'At a glance', 1300],
   ]) {
-    const page = await browser.newPage({ colorScheme, viewport: { width, height: from + height } });
+    const page = await browser.newPage({ colorScheme, viewport: { width, height } });
     await page.goto(pathToFileURL(join(report, 'report.html')).href);
-    await page.screenshot({ path: join(gallery, `${name}.png`), clip: { x: 0, y: from, width, height } });
+    const box = heading === null ? null : await page.getByRole('heading', { name: heading }).boundingBox();
+    const y = box === null ? 0 : box.y - 30;
+    await page.screenshot({ path: join(gallery, `${name}.png`), fullPage: true, clip: { x: 0, y, width, height } });
   }
   await browser.close();
 } finally {
