@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { expandPlan } from '../../src/scenario/plan.js';
-import { load } from './sample.js';
+import { loadScenario } from '../../src/scenario/load.js';
+import { load, SAMPLE } from './sample.js';
 
 const HOURS = { s: 1, min: 60, h: 3600 } as const;
 const LENGTHS = { nm: 1, um: 1000, µm: 1000 } as const;
@@ -74,6 +75,66 @@ describe('any scenario without fault', () => {
         expect(plan).toHaveLength(regions * sizes.length);
       }),
       { seed: 21, numRuns: 60 },
+    );
+  });
+});
+
+/** Paths of every value of plain data. */
+function pathsIn(data: unknown, path: readonly (string | number)[] = []): readonly (readonly (string | number)[])[] {
+  const below: readonly (readonly [string | number, unknown])[] = Array.isArray(data)
+    ? data.map((item: unknown, index) => [index, item] as const)
+    : typeof data === 'object' && data !== null
+      ? Object.entries(data)
+      : [];
+  return [path, ...below.flatMap(([key, value]) => pathsIn(value, [...path, key]))];
+}
+
+/** Plain data with one value put for another. */
+function replaced(data: unknown, path: readonly (string | number)[], value: unknown): unknown {
+  const [key, ...rest] = path;
+  if (path.length === 0) return value;
+  if (Array.isArray(data))
+    return data.map((item: unknown, index) => (index === key ? replaced(item, rest, value) : item));
+  if (typeof data !== 'object' || data === null) return data;
+  return Object.fromEntries(
+    Object.entries(data).map(([name, held]) => [name, name === key ? replaced(held, rest, value) : held]),
+  );
+}
+
+describe('a scenario with anything at all in the place of a value', () => {
+  const raw = load(SAMPLE).raw;
+  const odd = fc.oneof(
+    fc.constantFrom<unknown>(
+      null,
+      [],
+      {},
+      [[[]]],
+      { usual: '1 min' },
+      true,
+      -1,
+      0,
+      1e300,
+      '',
+      '5 m',
+      'toString',
+      '\u{1F4A5}',
+      'a'.repeat(5000),
+    ),
+    fc.jsonValue({ maxDepth: 2 }),
+  );
+
+  it('loads, or gives faults with places and in plain words, and never throws', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...pathsIn(raw)), odd, (path, value) => {
+        const result = loadScenario(stringify(replaced(raw, path, value)));
+        const faults = result.ok ? result.warnings : result.faults;
+        expect(result.ok || faults.length > 0).toBe(true);
+        for (const { line, column, message } of faults) {
+          expect(line >= 1 && column >= 1).toBe(true);
+          expect(message).not.toMatch(/Invalid|undefined|\[object/u);
+        }
+      }),
+      { seed: 22, numRuns: 300 },
     );
   });
 });

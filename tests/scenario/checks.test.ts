@@ -99,6 +99,13 @@ describe('a plan that is well formed', () => {
       ['error 31:23 no tip of the kind `sharp` is at hand, though the plan needs one; at least 1 is wanted'],
     ],
     [
+      'sessions without end',
+      [['strategies:', 'bookings: {allocation: 2 sessions}\nstrategies:']],
+      [
+        'error 31:24 sessions are granted, though the bookings never close and so are one session without end; hours such as `40 h` are wanted',
+      ],
+    ],
+    [
       'a coating that lasts for ever',
       [['cause: coating', 'cause: breakage']],
       [

@@ -1,5 +1,5 @@
 import type { Check } from './finding.js';
-import { operatorsNeverInABooking, scansLongerThanEveryBooking } from './hours.js';
+import { operatorsNeverInABooking, scansLongerThanEveryBooking, sessionsThatNeverEnd } from './hours.js';
 import { newTipsThatMissAccept } from './new-tips.js';
 import { repeatedPasses } from './names.js';
 import { massesApart, regionsThatDoNotFit } from './specimen.js';
@@ -14,6 +14,7 @@ export const CHECKS: readonly Check[] = [
   nothingToBeginWith,
   scansLongerThanEveryBooking,
   operatorsNeverInABooking,
+  sessionsThatNeverEnd,
   regionsThatDoNotFit,
   massesApart,
   newTipsThatMissAccept,

@@ -39,6 +39,18 @@ export const operatorsNeverInABooking: Check = ({ bookings, operators, workflows
   ];
 };
 
+/** Where bookings never close, no session ever ends. */
+export const sessionsThatNeverEnd: Check = ({ bookings }) => {
+  if (bookings.allocation?.unit !== 'session' || !new WeeklyHours(bookings.hours).isAlways) return [];
+  return [
+    error(
+      'sessions are granted, though the bookings never close and so are one session without end; hours such as `40 h` are wanted',
+      ['bookings', 'allocation'],
+      ['bookings', 'hours'],
+    ),
+  ];
+};
+
 function overlap(some: readonly Span[], others: readonly Span[]): boolean {
   return some.some((a) =>
     others.some((b) => [-WEEK, 0, WEEK].some((shift) => a.from < b.to + shift && b.from + shift < a.to)),
