@@ -29,7 +29,6 @@ function strategies(preview: Preview): Table {
       { label: 'workflow' },
       { label: 'scanning', numeric: true },
       { label: 'sliding path', numeric: true },
-      { label: 'least time to the first scan', numeric: true },
       { label: 'least time in all', numeric: true },
     ],
     rows: preview.strategies.map((strategy) => [
@@ -37,7 +36,6 @@ function strategies(preview: Preview): Table {
       strategy.workflow,
       durationText(strategy.scanTime),
       `${numberText(strategy.path)} mm`,
-      durationText(strategy.leastStart),
       durationText(strategy.leastTime),
     ]),
   };
@@ -60,7 +58,7 @@ export function previewText(preview: Preview): string {
     plainText(preview.title),
     `${plan.images} images of ${plan.regions} regions, ${plan.order}\n\n${textTable(passes(preview))}`,
     textTable(strategies(preview)),
-    'Least time: every image once, nothing fails, nothing waits, each step at its shortest.',
+    'Least time: every image once, nothing fails, nothing waits, each step at its shortest; of `usual` and `p90` times that is nothing.',
     ...(own.rows.length === 0 ? [] : [`You give these without a source, so they are assumed:\n\n${textTable(own)}`]),
     ...(defaults.rows.length === 0
       ? []
