@@ -13,6 +13,7 @@ export function verdictOf(found: Found): Verdict {
   const decisive = turns.filter(isDecisive);
   const others = turns.filter((turn) => !isDecisive(turn));
   const sentences = [
+    ...standingSentence(found, decisive),
     ...turnSentences(decisive, found).map((sentence, i) =>
       i === 0 ? `Not decided by what is known: ${sentence}` : `Likewise, ${sentence}`,
     ),
@@ -22,6 +23,15 @@ export function verdictOf(found: Found): Verdict {
     ...found.strategies.flatMap(unfinishedSentence),
   ];
   return { sentences, decided: decisive.length === 0, turns };
+}
+
+/** Where nothing turns: how far that was tried. */
+function standingSentence({ register, differences }: Found, decisive: readonly Turn[]): readonly string[] {
+  const tried = register.filter(({ turns }) => turns !== null).length;
+  if (decisive.length > 0 || tried === 0 || differences.length === 0) return [];
+  return [
+    `The verdict on time and yield stands at both ends of the range of each of the ${tried} values that are only assumed, tried one at a time.`,
+  ];
 }
 
 function isDecisive({ measure }: Turn): boolean {
@@ -59,16 +69,16 @@ function comparisonSentences(strategy: StrategySummary, found: Found): readonly 
   const [time, good, silent, tips, cost] = [of('time'), of('yield'), of('silentBadShare'), of('tips'), of('cost')];
   if (time === undefined || good === undefined || silent === undefined) return [];
   const first = found.strategies[0];
-  const against = `${quoted(strategy)} against ${quoted(first)}`;
-  const timePart = phrase(time, found.currency, timeName(found.timeMeasure));
-  const qualityPart = [phrase(good, found.currency, 'yield'), phrase(silent, found.currency, 'silent-bad share')].join(
-    ', ',
-  );
-  const sidePart = [tips, cost]
-    .flatMap((difference) => (difference === undefined ? [] : [phrase(difference, found.currency, difference.measure)]))
-    .join(', ');
+  const { currency } = found;
+  const parts = [
+    phrase(time, currency, timeName(found.timeMeasure)),
+    phrase(good, currency, 'yield'),
+    phrase(silent, currency, 'silent-bad share'),
+  ];
+  for (const side of [tips, cost]) if (side !== undefined) parts.push(phrase(side, currency, side.measure));
+  const rank = ranking(strategy, first, time, good, silent);
   return [
-    `${against}: ${timePart}; ${qualityPart}; ${sidePart}. ${ranking(strategy, first, time, good, silent)}${reason(strategy, first, time)}`,
+    `${quoted(strategy)} against ${quoted(first)}: ${rank} It comes to ${parts.join(', ')}.${reason(strategy, first, time)}`,
   ];
 }
 
@@ -89,10 +99,10 @@ function ranking(
 ): string {
   const better = [time.verdict === 'less', good.verdict === 'more', silent.verdict === 'less'].filter(Boolean).length;
   const worse = [time.verdict === 'more', good.verdict === 'less', silent.verdict === 'more'].filter(Boolean).length;
-  if (better === 0 && worse === 0) return 'In time and data quality the two are not told apart.';
-  if (worse === 0) return `${quoted(strategy)} is the better of the two.`;
-  if (better === 0) return `${quoted(first)} is the better of the two.`;
-  return 'Neither is better on every count: what the time is worth against the data is for the reader to weigh.';
+  if (better === 0 && worse === 0) return 'in time and data quality the two are not told apart.';
+  if (worse === 0) return `${quoted(strategy)} is the better in time and data quality.`;
+  if (better === 0) return `${quoted(first)} is the better in time and data quality.`;
+  return 'neither is better on every count; what the time is worth against the data is for the reader to weigh.';
 }
 
 /** Activities that a change of tip or region is made of. */
