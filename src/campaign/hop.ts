@@ -9,6 +9,7 @@ import type { Workflow } from './workflow.js';
 /** Array-hop: the specimen rides on a lever, a chip of many tips lies on the stage. */
 export class Hop implements Workflow {
   readonly changing = 'hopping';
+  readonly firstStep = 'offset';
   readonly returning = 'register';
   readonly atSurface = { resonance: 'before finding', settle: 'before finding', register: 'before finding' } as const;
   readonly specimenLoss: number;

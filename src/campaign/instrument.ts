@@ -5,6 +5,7 @@ import { pow } from '../chance/elementary.js';
 import type { Floor } from './floor.js';
 import type { Ledger, WentBecause } from './ledger.js';
 import type { CampaignModel, ImageModel } from './model.js';
+import { ExperimentOver } from './over.js';
 import { mayReturn, MountedTip } from './replacing.js';
 import { RANK } from './ranks.js';
 import { type Need, Station } from './station.js';
@@ -12,6 +13,9 @@ import { activityOf, type Phase, STEP_NUMBER, type StepName } from './steps.js';
 import { Stores } from './stores.js';
 import type { Workflow, WorkflowMaker } from './workflow.js';
 import { Worklist } from './worklist.js';
+
+/** Tips put on in a row without a scan, after which nobody believes that one will ever be fit for one. */
+const FRUITLESS_MOUNTINGS = 1000;
 
 /** One instrument: the tip that is on, those parked, the region in place, and the moves that every workflow is made of. */
 export class Instrument {
@@ -27,6 +31,7 @@ export class Instrument {
   private readonly parked = new Map<number, MountedTip>();
   private readonly mountings = new Map<number, number>();
   private readonly visited = new Set<number>();
+  private mountingsSinceScan = 0;
 
   constructor(
     readonly floor: Floor,
@@ -153,9 +158,14 @@ export class Instrument {
     }
   }
 
-  /** Puts a tip on: a parked one, or a new one of the kind that the image needs. */
+  /**
+   * Puts a tip on: a parked one, or a new one of the kind that the image needs.
+   * @throws ExperimentOver where too many have been put on in a row without a scan
+   */
   mount(due: ImageModel, parked: MountedTip | null): void {
     const { kind } = due.pass;
+    this.mountingsSinceScan += 1;
+    if (this.mountingsSinceScan > FRUITLESS_MOUNTINGS) throw new ExperimentOver('no tip is ever fit for a scan');
     if (parked === null) {
       const number = this.mountings.get(kind) ?? 0;
       this.mountings.set(kind, number + 1);
@@ -217,6 +227,11 @@ export class Instrument {
     );
   }
 
+  /** A scan has been made. */
+  scanned(): void {
+    this.mountingsSinceScan = 0;
+  }
+
   boughtProbe(due: ImageModel): void {
     this.ledger.probesBought.push({ time: this.station.now, kind: due.pass.kind });
   }
@@ -276,6 +291,16 @@ export class Instrument {
   isAway(name: StepName): boolean {
     const needed = this.surfaceNeedOf(name);
     return needed !== null && (!this.station.engaged || (needed === 'after finding' && !this.station.found));
+  }
+
+  isVisited(region: number): boolean {
+    return this.visited.has(region);
+  }
+
+  /** Back to the surface after an idle closing, at the region in place. */
+  *resume(due: ImageModel): Process {
+    if (!this.isEngaged()) yield* this.approach(due, 'resuming');
+    yield* this.findAgain('resuming');
   }
 
   private *returnToSurface(name: StepName): Process {

@@ -9,7 +9,8 @@ import type { Instrument } from './instrument.js';
 import { type ImageModel, microseconds } from './model.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
-import { type MountedTip, remedyFor } from './replacing.js';
+import { type MountedTip, type Remedy, remedyFor } from './replacing.js';
+import type { Phase, StepName } from './steps.js';
 
 /** Draws of one take are numbered by take and event: this many events of one scan are told apart. */
 const EVENTS_PER_TAKE = 4096;
@@ -47,20 +48,43 @@ export class Measuring {
     }
   }
 
-  /** Brings a fit tip of the right kind to the region of the image that is due. */
+  /** Brings a fit tip of the right kind to the region of the image that is due, unless another has become due meanwhile. */
   private *provideFor(due: ImageModel): Process {
     const { at } = this;
-    for (;;) {
+    while (at.worklist.next() === due) {
       const { mounted } = at;
       if (mounted === null) throw new Error('No tip is on.');
       const remedy = remedyFor(mounted, due, at.model);
+      const isElsewhere = at.region !== due.region;
+      const first = this.firstStep(remedy.what, isElsewhere, mounted.isUnchecked, due);
+      if (first === null) return;
+      if (yield* at.station.reviewedFirst(first.step, first.phase)) continue;
       if (remedy.what === 'clean') yield* this.clean(mounted, due);
       else if (remedy.what === 'recondition') yield* this.recondition(mounted, due);
       else if (remedy.what === 'change') yield* at.workflow.changeTip(due, remedy.why);
-      else if (at.region !== due.region) yield* at.changeRegion(due);
-      else if (mounted.isUnchecked) yield* this.check(mounted, due);
-      else return;
+      else if (isElsewhere) yield* at.changeRegion(due);
+      else if (at.isAway('scan')) yield* at.resume(due);
+      else yield* this.check(mounted, due);
     }
+  }
+
+  /** The step that comes next before a scan, or null where the scan itself does. */
+  private firstStep(
+    remedy: Remedy['what'],
+    isElsewhere: boolean,
+    isUnchecked: boolean,
+    due: ImageModel,
+  ): { readonly step: StepName; readonly phase: Phase } | null {
+    const { at } = this;
+    if (remedy === 'clean' || remedy === 'recondition') return { step: remedy, phase: 'measuring' };
+    if (remedy === 'change')
+      return { step: at.station.engaged ? 'retract' : at.workflow.firstStep, phase: 'changing tip' };
+    if (isElsewhere) {
+      const step = at.station.engaged ? 'retract' : at.isVisited(due.region) ? 'approach' : 'locate';
+      return { step, phase: 'changing region' };
+    }
+    if (at.isAway('scan')) return { step: at.station.engaged ? at.workflow.returning : 'approach', phase: 'resuming' };
+    return isUnchecked ? { step: 'check', phase: 'measuring' } : null;
   }
 
   private *clean(mounted: MountedTip, due: ImageModel): Process {
@@ -104,12 +128,11 @@ export class Measuring {
     const { station } = at;
     station.due = due;
     const need = station.needOf('scan', false, 'measuring');
-    if (at.isAway('scan') || station.claim(need, due.pass.duration) === 'not yet')
-      yield* at.readyAtSurface('scan', need, due.pass.duration);
+    if (station.claim(need, due.pass.duration) === 'not yet') yield* station.readyOrReopened(need, due.pass.duration);
     const { mounted } = at;
     if (mounted === null) throw new Error('No tip is on.');
-    // Late reviews may have come in, or the specimen been lost, while the instrument waited: what to do next is decided anew.
-    if (at.worklist.next() !== due || remedyFor(mounted, due, at.model).what !== 'nothing') return;
+    // Late reviews may have come in, or the tip left the surface over a closing: what to do next is decided anew.
+    if (at.worklist.next() !== due || at.isAway('scan') || remedyFor(mounted, due, at.model).what !== 'nothing') return;
 
     const { take, seen } = yield* this.scan(due, mounted);
     if (seen !== null) {
@@ -153,6 +176,7 @@ export class Measuring {
     if (sim.sleepUntil(start + duration, RANK.stepEnd)) yield;
     station.end('scan', 'scanning kept', start, false, take);
     takes.push(take);
+    at.scanned();
     at.worklist.took(due);
     this.last = due;
     this.takesSinceCheck(mounted).push(take);
@@ -215,12 +239,16 @@ export class Measuring {
 
   /** A late review judges the tip only if it is still on and has neither been cleaned nor passed a check since. */
   private judgeLate(take: Take): void {
-    if (take.voidAt !== null || !this.isFlaggedByReview(take)) return;
-    this.disown(take);
+    if (take.voidAt !== null) return;
     const { mounted } = this.at;
-    if (mounted === null || mounted.tip !== take.tip) return;
-    if (mounted.cleanedAt < take.end && mounted.passedAt < take.end && mounted.judgement === 'sound')
-      mounted.judgement = 'flagged by an image';
+    const isUntouched =
+      mounted !== null && mounted.tip === take.tip && mounted.cleanedAt < take.end && mounted.passedAt < take.end;
+    if (!this.isFlaggedByReview(take)) {
+      if (isUntouched) mounted.trusted();
+      return;
+    }
+    this.disown(take);
+    if (isUntouched && mounted.judgement === 'sound') mounted.judgement = 'flagged by an image';
   }
 
   private retake(image: ImageModel): void {

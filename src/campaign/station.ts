@@ -115,6 +115,14 @@ export class Station {
    * @throws ExperimentOver where no booking is long enough, or none ever leaves room
    */
   *ready(need: Need, room: number): Generator<void, boolean, unknown> {
+    for (;;) {
+      const reached = yield* this.readyOrReopened(need, room);
+      if (reached !== 'reopened') return reached === 'hands';
+    }
+  }
+
+  /** As `ready`, but comes back after an idle closing, warmed up, for what is to be done first to be decided anew. */
+  *readyOrReopened(need: Need, room: number): Generator<void, 'hands' | 'nothing' | 'reopened', unknown> {
     const { model, operators, sim } = this.floor;
     const units = need === 'hands' ? 1 : 0;
     for (;;) {
@@ -123,19 +131,38 @@ export class Station {
       if (opens > this.now) yield* this.sleepToBooking(opens);
       if (this.hasStoodIdleOverClosing()) {
         yield* this.reopen();
-      } else if (!this.desk.holdsUp(need)) {
+        return 'reopened';
+      }
+      if (!this.desk.holdsUp(need)) {
         if (need === 'nobody') {
           this.bookedUntil = model.bookings.closing(sim.now);
-          return false;
+          return 'nothing';
         }
         if (operators.request(units, this.number, { hours: model.bookings, room })) yield;
         if (!this.hasStoodIdleOverClosing()) {
           this.bookedUntil = model.bookings.closing(sim.now);
-          return units === 1;
+          return units === 1 ? 'hands' : 'nothing';
         }
         if (units === 1) operators.release();
       }
     }
+  }
+
+  /**
+   * Reviews of absent hours that come before a step, and may change what is to be done. Returns whether there was anything
+   * to wait for, after which it is decided anew; where there was not, the step may go on.
+   */
+  *reviewedFirst(name: StepName, phase: Phase): Generator<void, boolean, unknown> {
+    if (this.desk.isEmpty) return false;
+    const need = this.needOf(name, this.spec(name).manual, phase);
+    if (this.desk.holdsUp(need)) {
+      yield* this.desk.wait(need);
+      return true;
+    }
+    // It waits for its booking, and the operator may come meanwhile.
+    if (this.isBookedFor(0)) return false;
+    yield* this.readyOrReopened(need, 0);
+    return true;
   }
 
   /** A step starts that is ready: whatever lay before it was waiting. Gives the moment. */

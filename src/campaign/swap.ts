@@ -7,6 +7,7 @@ import type { Workflow } from './workflow.js';
 /** Swap and relocate: the probe is exchanged by hand. */
 export class Swap implements Workflow {
   readonly changing = 'exchanging';
+  readonly firstStep = 'exchange';
   readonly returning = 'relocate';
   readonly atSurface = { relocate: 'before finding', settle: 'after finding' } as const;
   readonly specimenLoss = 0;

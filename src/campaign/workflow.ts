@@ -8,6 +8,8 @@ import type { StepName } from './steps.js';
 export interface Workflow {
   /** What a change of tip counts as. */
   readonly changing: Activity;
+  /** What a change of tip begins with where the tip is away from the surface. */
+  readonly firstStep: StepName;
   /** How the region is found again on a later visit. */
   readonly returning: StepName;
   /** Steps that need the tip at the surface, and whether they come before the region has been found again. */
