@@ -16,7 +16,7 @@ export const EVERY_LIFE: readonly Life[] = [
 ];
 
 /** Folds the 64 bits of numbers into a hash (FNV-1a over 32-bit words, from memory): plain arithmetic, so it runs in a browser too. */
-class BitDigest {
+export class BitDigest {
   readonly #number = new Float64Array(1);
   readonly #words = new Uint32Array(this.#number.buffer);
   #hash = 0x811c9dc5;
