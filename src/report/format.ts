@@ -46,8 +46,14 @@ export function fixed(value: number, decimals: number): string {
 
 /** Decimals that an interval of this half-width leaves meaningful: one digit of it, two where that digit is 1. */
 export function decimalsFor(halfWidth: number, value: number): number {
-  if (!(halfWidth > 0)) return Number.isInteger(Number(value.toPrecision(3))) ? 0 : Math.max(0, 2 - magnitude(value));
+  if (isNothing(halfWidth, value))
+    return Number.isInteger(Number(value.toPrecision(3))) ? 0 : Math.max(0, 2 - magnitude(value));
   return Math.min(4, Math.max(0, -Math.floor(Math.log10(halfWidth / 2) + 1e-9)));
+}
+
+/** Half-widths that only rounding has made: nothing varied. */
+function isNothing(halfWidth: number, value: number): boolean {
+  return !(halfWidth > 1e-9 * Math.abs(value));
 }
 
 function magnitude(value: number): number {
@@ -64,6 +70,13 @@ export function numberText(value: number, scale: Scale = PLAIN): string {
   const scaled = value / scale.divisor;
   const decimals = Number.isInteger(Number(scaled.toFixed(9))) ? 0 : Math.min(4, Math.max(0, 2 - magnitude(scaled)));
   return withUnit(fixed(scaled, decimals), scale);
+}
+
+/** A difference alone, with its sign and two significant digits. */
+export function signedText(value: number, scale: Scale): string {
+  const scaled = value / scale.divisor;
+  const text = fixed(scaled, Math.min(4, Math.max(0, 1 - magnitude(scaled))));
+  return withUnit(scaled > 0 ? `+${text}` : text, scale);
 }
 
 export interface EstimateText {
@@ -83,7 +96,7 @@ export function estimateText(estimate: Estimate, scale: Scale, signed = false): 
   };
   return {
     value: withUnit(say(value), scale),
-    interval: high > low ? `${say(low)} to ${say(high)}` : '',
+    interval: !isNothing((high - low) / 2, value) ? `${say(low)} to ${say(high)}` : '',
   };
 }
 

@@ -36,7 +36,7 @@ tbody th{min-width:7.5rem}
 .verdict h2{font-size:1rem;margin:0 0 .4rem;color:var(--soft);letter-spacing:0}
 .verdict.open h2{color:var(--warn)}
 .verdict p{font-size:1.0625rem;margin:0 0 .4rem}
-.verdict .first{font-size:1.3125rem;line-height:1.35;font-weight:600;letter-spacing:-.008em;margin-bottom:.65rem;text-wrap:pretty}
+.verdict .first{font-size:1.1875rem;line-height:1.4;font-weight:600;letter-spacing:-.008em;margin-bottom:.65rem;text-wrap:pretty}
 .verdict>:last-child{margin-bottom:0}
 .verdict ul{margin:.25rem 0 .5rem;padding-left:1.2rem}
 .hidden{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
@@ -70,7 +70,9 @@ details .wide{margin-top:.6rem;max-height:26rem;overflow:auto}
 .register tbody th{min-width:0}
 .register{table-layout:fixed;min-width:44rem}
 .register col.what{width:36%}.register col.value{width:17%}.register col.range{width:18%}
-.register td{font-size:.875rem}
+.register td,.register tbody th{font-size:.875rem;padding-block:.3rem}
+.register tbody th{font-weight:500}
+.register .group th{font-weight:650}
 .register code{color:var(--soft);font-size:.8125rem;display:block;font-weight:400}
 .register .group th{padding-top:1.1rem;color:var(--soft);font-size:.8125rem;border-bottom-color:var(--line)}
 .assumed{font-style:italic}
@@ -96,7 +98,7 @@ h2,h3{break-after:avoid}
 .wide,details .wide{overflow:visible;max-height:none}
 .register{min-width:0}
 thead{display:table-header-group}
-details{display:none}
+figure details{display:none}
 .verdict,pre{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 figure svg{-webkit-print-color-adjust:exact;print-color-adjust:exact}
 }

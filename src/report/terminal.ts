@@ -65,7 +65,7 @@ export function terminalText(summary: Summary, styles: Styles = NONE): string {
     ),
     results(summary),
     ...(summary.differences.length === 0 ? [] : [paired(summary, strategyNames(summary, 40), styles)]),
-    ...summary.warnings.map((warning) => styles.warning(`Warning: ${plainText(warning)}`)),
+    ...summary.warnings.map((warning) => styles.warning(wrapped(`Warning: ${plainText(warning)}`))),
     verdict(summary, styles),
   ];
   return `${parts.join('\n\n')}\n`;
@@ -135,9 +135,22 @@ function paired(summary: Summary, names: readonly string[], styles: Styles): str
 }
 
 function verdict(summary: Summary, styles: Styles): string {
-  const [first, ...rest] = summary.verdict.sentences
-    .map(plainText)
-    .flatMap((sentence) => (sentence === '' ? [] : [sentence]));
+  const [first, ...rest] = summary.verdict.sentences.map((sentence) => wrapped(plainText(sentence)));
   const head = summary.verdict.decided ? styles.strong(first) : styles.warning(first);
   return [head, ...rest].join('\n');
+}
+
+/** Broken at spaces into lines no wider than the page; a longer word stands alone. */
+function wrapped(text: string): string {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    if (line !== '' && graphemes(`${line} ${word}`).length > PAGE_WIDTH) {
+      lines.push(line);
+      line = word;
+    } else {
+      line = line === '' ? word : `${line} ${word}`;
+    }
+  }
+  return [...lines, line].join('\n');
 }

@@ -134,9 +134,14 @@ describe('the terminal', () => {
       sampleComparison({ strategies: 8, images: 600, bookings: true }),
     ]) {
       const text = terminalText(sample.summary);
-      for (const line of text.split('\n').slice(0, -4)) expect(graphemes(line).length).toBeLessThanOrEqual(100);
+      for (const line of text.split('\n')) expect(graphemes(line).length).toBeLessThanOrEqual(100);
       expect(text).not.toContain('\u001b');
-      expect(text.trimEnd().endsWith(sample.summary.verdict.sentences.at(-1) ?? '')).toBe(true);
+      expect(
+        text
+          .trimEnd()
+          .replace(/\s+/g, ' ')
+          .endsWith(sample.summary.verdict.sentences.at(-1) ?? ''),
+      ).toBe(true);
     }
     expect(terminalText(usualSample().summary)).toContain('Paired differences from Swap by hand');
     expect(terminalText(singleSample().summary)).not.toContain('Paired');

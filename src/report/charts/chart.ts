@@ -73,10 +73,13 @@ export function timeTicks(end: number, scale: Scale, most = 11): number[] {
   return Array.from({ length: Math.floor(end / step + 1e-9) + 1 }, (_, place) => place * step);
 }
 
-/** A domain for numbers that may all be one: never of no width. */
-export function padded(values: readonly number[], margin = 0.06): [number, number] {
+/**
+ * A domain for numbers that may all be one, with a margin on both sides. It is never narrower than `least`, so that what
+ * hardly differs does not look far apart.
+ */
+export function padded(values: readonly number[], margin: number, least: number): [number, number] {
   const low = Math.min(...values);
   const high = Math.max(...values);
-  const room = high > low ? (high - low) * margin : Math.max(Math.abs(high) * 0.1, 0.01);
+  const room = Math.max((high - low) * margin, (least - (high - low)) / 2);
   return [low - room, high + room];
 }

@@ -67,8 +67,8 @@ export const cloud: Chart = {
     }));
     const times = [...points.map((point) => point.time), ...crosses.flatMap((cross) => [cross.t10, cross.t90])];
     const gains = [...points.map((point) => point.yield), ...crosses.flatMap((cross) => [cross.y10, cross.y90])];
-    const [left, right] = padded(times);
-    const [bottom, top] = padded(gains);
+    const [left, right] = padded(times, 0.06, 0.08 * Math.max(...times));
+    const [bottom, top] = padded(gains, 0.06, 0.04);
     const xScale = { domain: [Math.max(0, left), right], nice: false, zero: false };
     const yScale = { domain: [Math.max(0, bottom), Math.min(1, top)], nice: false, zero: false };
     const x = (field: string) => ({

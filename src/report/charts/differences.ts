@@ -81,7 +81,7 @@ export const differences: Chart = {
           };
         });
       const unit = rows[0].unit;
-      const domain = padded([0, ...rows.flatMap((row) => [row.low, row.high])], 0.2);
+      const domain = padded([0, ...rows.flatMap((row) => [row.low, row.high])], 0.2, unit === '' ? 1 : 0.1);
       const x = (field: string) => ({
         field,
         type: 'quantitative' as const,

@@ -3,7 +3,7 @@ import type { ShownReplication, Summary, Timeline } from '../../study/results.js
 import { calendarScale, fixed, unitName } from '../format.js';
 import { listed, ordinal } from '../text.js';
 import type { Chart } from './chart.js';
-import { isCondensed, leavesOutClosed, timelineEnd, timelineSpec } from './timeline.js';
+import { closedText, isCondensed, timelineEnd, timelineSpec } from './timeline.js';
 
 /** The timelines of one replication, which is the same for all strategies. */
 export function replicationChart(id: string, title: string, place: number): Chart {
@@ -16,15 +16,15 @@ export function replicationChart(id: string, title: string, place: number): Char
       if (shown === undefined) return 'No replication was kept to be shown.';
       const { timelines } = shown;
       return [
-        `Replication ${String(shown.replication)}: ${shown.label}; its percentiles within each strategy stand with the numbers.`,
+        `Replication ${String(shown.replication)}, ${shown.label}, the same for all strategies; its percentiles within each stand with the numbers.`,
         'Above, what the instrument’s time went to; below, the state of the mounted tip, parted at every change of tip.',
-        ...(leavesOutClosed(timelines)
-          ? ['Nights and other time between bookings are left out; small uprights mark where.']
-          : []),
+        closedText(timelines),
         ...(isCondensed(timelines)
           ? ['There is more than can be drawn: columns show the shares of what they hold.']
           : []),
-      ].join(' ');
+      ]
+        .filter((sentence) => sentence !== '')
+        .join(' ');
     },
     alt: (summary) => {
       const shown = of(summary);
@@ -52,7 +52,7 @@ export function replicationChart(id: string, title: string, place: number): Char
             `percentile of its ${measure}`,
             ...timelines.map(({ strategy }) => {
               const found = of(summary)?.percentiles.find((each) => each.strategy === strategy);
-              return found === undefined ? '' : ordinal(100 * found[measure]);
+              return found === undefined ? '' : ordinal(found[measure]);
             }),
           ]),
           ...ACTIVITIES.map((activity) => [

@@ -38,8 +38,15 @@ export function timelineEnd(timelines: readonly Timeline[]): number {
   return ends.reduce((last, end) => Math.max(last, end), 1);
 }
 
-export function leavesOutClosed(timelines: readonly Timeline[]): boolean {
-  return timelines.some((timeline) => timeline.segments.some((segment) => segment.activity === CLOSED));
+/** Time between bookings is left out; up to this many places where a row lost some are marked. */
+const MOST_CUTS = 80;
+
+/** What a caption says of time left out; empty where none is. */
+export function closedText(timelines: readonly Timeline[]): string {
+  const most = Math.max(0, ...rows(timelines).map((row) => row.cuts.length));
+  if (most === 0) return '';
+  const text = 'Nights and other time between bookings are left out';
+  return most > MOST_CUTS ? `${text}.` : `${text}; small uprights mark where.`;
 }
 
 function rows(timelines: readonly Timeline[]): readonly Row[] {
@@ -117,7 +124,7 @@ export function timelineSpec(timelines: readonly Timeline[]): TopLevelSpec | nul
     );
   });
   const cuts = all.flatMap((row, place) =>
-    row.cuts.length > 80
+    row.cuts.length > MOST_CUTS
       ? []
       : row.cuts.map((cut) => ({ start: cut / scale.divisor, top: place + 0.02, bottom: place + 0.11 })),
   );
@@ -126,7 +133,7 @@ export function timelineSpec(timelines: readonly Timeline[]): TopLevelSpec | nul
   const x = {
     field: 'start',
     type: 'quantitative' as const,
-    title: `${cuts.length > 0 || leavesOutClosed(timelines) ? 'Time inside bookings' : 'Time since the start'} (${unitName(scale)})`,
+    title: `${closedText(timelines) !== '' ? 'Time inside bookings' : 'Time since the start'} (${unitName(scale)})`,
     scale: { domain: [0, end / scale.divisor], nice: false },
     axis: { grid: false, values: timeTicks(end / scale.divisor, scale), format: '~f' },
   };

@@ -103,6 +103,11 @@ export const tips: Chart = {
           },
           {
             data: { values: [{ mean: strategy.measures.tips.value }] },
+            mark: { type: 'rule' as const, color: NEUTRALS.paper.light, strokeWidth: 4 },
+            encoding: { x: { field: 'mean', type: 'quantitative' as const, scale: domain } },
+          },
+          {
+            data: { values: [{ mean: strategy.measures.tips.value }] },
             mark: { type: 'rule' as const, color: NEUTRALS.ink.light, strokeWidth: 1.6 },
             encoding: { x: { field: 'mean', type: 'quantitative' as const, scale: domain } },
           },

@@ -12,8 +12,8 @@ export function origin(entry: RegisterEntry): string {
 }
 
 function turnsOf(entry: RegisterEntry, summary: Summary): string {
-  if (entry.turns === null) return '';
-  if (entry.turns.length === 0) return 'no difference turns within the range';
+  if (entry.turns === null)
+    return entry.standing === 'assumed' && entry.range !== null ? 'ends of the range not tried' : '';
   return entry.turns
     .map((turn) => `<span class="turn">Turns the verdict. ${html(turnText(turn, summary))}</span>`)
     .join('');
@@ -59,7 +59,7 @@ ${entries.map((entry) => row(entry, summary)).join('\n')}
   const assumed = summary.register.filter((entry) => entry.standing === 'assumed').length;
   return `<section aria-labelledby="register">
 <h2 id="register">Assumption register</h2>
-<p>Every value behind the numbers above. ${String(assumed)} of ${String(summary.register.length)} are only <em>assumed</em>: nothing but judgement stands behind them.</p>
+<p>Every value behind the numbers above. ${String(assumed)} of ${String(summary.register.length)} are only <em>assumed</em>: nothing but judgement stands behind them. Where an assumed value has a range, everything was run again at both of its ends; what turns a difference there comes first.</p>
 ${framed(
   `<table class="register">
 <caption><span>Value, range within which it may lie, and where it comes from</span></caption>

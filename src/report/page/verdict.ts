@@ -1,6 +1,6 @@
 import type { Summary, Turn } from '../../study/results.js';
 import { timeScale } from '../charts/chart.js';
-import { estimateLine, estimateText, moneyScale, PLAIN, type Scale } from '../format.js';
+import { estimateLine, moneyScale, PLAIN, signedText, type Scale } from '../format.js';
 import { html } from '../text.js';
 
 /** What a turning point says, in one sentence of plain text. */
@@ -12,7 +12,7 @@ export function turnText(turn: Turn, summary: Summary): string {
     cost: moneyScale(summary.scenario.currency),
   };
   const scale = scales[turn.measure];
-  const here = estimateText({ ...turn.differenceThere, value: turn.differenceHere }, scale, true).value;
+  const here = signedText(turn.differenceHere, scale);
   return `At ${turn.at}, the difference of ${turn.strategy} in ${turn.measure} becomes ${estimateLine(turn.differenceThere, scale, true)} instead of ${here}.`;
 }
 
@@ -23,9 +23,9 @@ export function verdictSection(summary: Summary): string {
   const what =
     turns.length === 0
       ? ''
-      : `\n<p>What turns it (${turns.length > 8 ? `the first 8 of ${String(turns.length)}; all ` : ''}in the <a href="#register">assumption register</a>):</p>
+      : `\n<p>What turns it (${turns.length > 5 ? `the first 5 of ${String(turns.length)}; all ` : ''}in the <a href="#register">assumption register</a>):</p>
 <ul>${turns
-          .slice(0, 8)
+          .slice(0, 5)
           .map((turn) => `<li><code>${html(turn.path)}</code>: ${html(turnText(turn, summary))}</li>`)
           .join('')}</ul>`;
   const warnings = summary.warnings.map((warning) => `\n<p><strong>Warning:</strong> ${html(warning)}</p>`);
