@@ -234,7 +234,9 @@ export class Measuring {
   private disown(take: Take): void {
     take.flaggedAt = this.at.station.now;
     this.at.station.note('flagged', `take ${take.running + 1} of image ${take.image.number + 1}`);
-    this.retake(take.image);
+    // A take made since, which nobody has flagged, is kept in its place.
+    const kept = this.at.ledger.kept(take.image);
+    if (kept === null || kept.running < take.running) this.retake(take.image);
   }
 
   /** A late review judges the tip only if it is still on and has neither been cleaned nor passed a check since. */

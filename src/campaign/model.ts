@@ -1,5 +1,5 @@
 import { compileDuration } from '../chance/duration.js';
-import { WEEK, WeeklyHours } from '../kernel/hours.js';
+import { WeeklyHours } from '../kernel/hours.js';
 import { bluntingOf } from '../probe/blunting.js';
 import { compileHazards, type ScanLoad } from '../probe/hazards.js';
 import { demandOf, type ImageDemand, type LeverLoad } from '../probe/image.js';
@@ -156,5 +156,5 @@ function allocationEnd(settings: Scenario, bookings: WeeklyHours, start: number)
   const { allocation } = settings.bookings;
   if (allocation === undefined) return null;
   if (allocation.unit === 'hour') return bookings.afterOpen(start, microseconds(allocation.amount * 3600));
-  return bookings.isAlways ? start + allocation.amount * WEEK : bookings.sessionEnd(start, allocation.amount);
+  return bookings.sessionEnd(start, allocation.amount);
 }
