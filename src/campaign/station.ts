@@ -161,7 +161,8 @@ export class Station {
     }
     // It waits for its booking, and the operator may come meanwhile.
     if (this.isBookedFor(0)) return false;
-    yield* this.readyOrReopened(need, 0);
+    const reached = yield* this.readyOrReopened(need, 0);
+    if (reached === 'hands') this.floor.operators.release();
     return true;
   }
 
