@@ -81,7 +81,7 @@ export class Chronicle implements Recorder {
         ? ''
         : `image ${take.image.number + 1} (region ${take.image.region + 1}, ${take.image.pass.demand.pass.name}), take ${take.running + 1}`;
     const details = [
-      `${this.since(record.end) - this.since(record.start)} s`,
+      `${(record.end - record.start) / SECOND} s`,
       record.step === 'wait' ? record.activity : image,
       record.tip === null ? '' : nameOf(record.tip),
     ];
