@@ -10,7 +10,7 @@ import { renderPicture } from './render.js';
 
 export { summaryJson } from './json.js';
 export { terminalText, type Styles } from './terminal.js';
-export { traceLine, tracePage, traceText, type Traced } from './trace.js';
+export { traceLine, tracePage, traceText } from './trace.js';
 
 export interface ReportContext {
   /** The command line that makes the same report again. */
