@@ -160,7 +160,10 @@ export class Measuring {
     const outcome = tip.scan(
       due.pass,
       demand.electrical,
-      (event) => (this.noticedAt(event, due, takes.length, start) - start) / duration,
+      (event) => {
+        this.tellOf(event, start + Math.floor(event.at * duration + 0.5));
+        return (this.noticedAt(event, due, takes.length, start) - start) / duration;
+      },
       (fraction) => start + Math.floor(fraction * duration + 0.5),
     );
     const isWhole = outcome.stoppedBy === null;
@@ -182,6 +185,12 @@ export class Measuring {
     this.takesSinceCheck(mounted).push(take);
     at.showTip();
     return { take, seen: outcome.stoppedBy };
+  }
+
+  /** Tells the recorder, where there is one, of what happens to the tip during a scan, noticed or not. */
+  private tellOf(event: TipEvent, time: number): void {
+    const { floor, station } = this.at;
+    floor.recorder?.event(time, station.number, event.cause, `${this.at.label()}, in mid-scan`);
   }
 
   /** When an event during a scan is noticed; Infinity if it is not. */

@@ -79,7 +79,7 @@ export class Chronicle implements Recorder {
     const image =
       take === null
         ? ''
-        : `image ${take.image.number + 1} (region ${take.image.region + 1}, ${take.image.pass.demand.pass.name}), take ${take.running + 1}`;
+        : `image ${take.image.number + 1} (region ${take.image.region + 1}, ${take.image.pass.demand.pass.name}), take ${take.running + 1}, quality ${take.quality.toFixed(4)}`;
     const details = [
       `${(record.end - record.start) / SECOND} s`,
       record.step === 'wait' ? record.activity : image,
