@@ -19,7 +19,9 @@ export function htmlTable(table: Table, caption: string): string {
   const body = table.rows
     .map((row) => {
       const cells = row.map((cell, place) =>
-        place === 0 ? `<th scope="row">${html(cell)}</th>` : `<td${side(table.columns[place])}>${html(cell)}</td>`,
+        place === 0
+          ? `<th scope="row"${side(table.columns[place])}>${html(cell)}</th>`
+          : `<td${side(table.columns[place])}>${html(cell)}</td>`,
       );
       return `<tr>${cells.join('')}</tr>`;
     })

@@ -1,5 +1,5 @@
 import type { Timeline, TraceEvent } from '../study/results.js';
-import { timelineSpec } from './charts/timeline.js';
+import { closedText, timelineSpec } from './charts/timeline.js';
 import { fixed } from './format.js';
 import { document } from './page.js';
 import { inPage, renderPicture } from './render.js';
@@ -67,7 +67,7 @@ export async function tracePage(timeline: Timeline, events: readonly TraceEvent[
 <h2 id="timeline">Timeline</h2>
 <figure aria-labelledby="timeline">
 ${picture}
-<figcaption>Above, what the instrument’s time went to; below, the state of the mounted tip, parted at every change of tip.</figcaption>
+<figcaption>Above, what the instrument’s time went to; below, the state of the mounted tip, parted at every change of tip. ${closedText([timeline])}</figcaption>
 </figure>
 </section>
 <section aria-labelledby="events">
