@@ -7,7 +7,8 @@ export default defineConfig({
     globalSetup: ['tests/support/build.ts'],
     pool: 'forks',
     maxWorkers: 2,
-    testTimeout: 60_000,
+    // Generous, for a machine that has much else to do.
+    testTimeout: 240_000,
     hookTimeout: 120_000,
     reporters: ['default'],
     coverage: { provider: 'v8', include: ['src/**/*.ts'], reporter: ['text-summary', 'html'] },

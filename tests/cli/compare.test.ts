@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
 
-const scenario = join(root, 'scenarios/starters/ambient.yaml');
+const scenario = join(root, 'tests/support/small.yaml');
+const withAssumptions = join(root, 'scenarios/starters/ambient.yaml');
 const FEW = ['--replications', '40'];
 const summarySchema = z.looseObject({
   format: z.literal('swap-or-hop summary'),
@@ -22,12 +23,12 @@ describe('compare', () => {
       expect(outcome.stdout).toContain('swap by hand');
       expect(outcome.stdout).not.toContain('wrote');
       expect(outcome.stdout).not.toContain('\u001b');
-      expect(outcome.stderr).toMatch(/wrote \d+ files; open reports\/ambient\/report\.html/);
-      const folder = join(cwd, 'reports/ambient');
+      expect(outcome.stderr).toMatch(/wrote \d+ files; open reports\/small\/report\.html/);
+      const folder = join(cwd, 'reports/small');
       for (const file of ['report.html', 'summary.json', 'images.csv', 'replications.csv', 'methods.md']) {
         expect(read(folder, file).length).toBeGreaterThan(200);
       }
-      expect(readdirSync(join(cwd, 'reports'))).toEqual(['ambient']);
+      expect(readdirSync(join(cwd, 'reports'))).toEqual(['small']);
     });
   });
 
@@ -57,7 +58,7 @@ describe('compare', () => {
 
   it('documents every field of summary.json that it writes', async () => {
     await inEmptyFolder(async (cwd) => {
-      const outcome = await swapOrHop(['compare', scenario, ...FEW, '--json'], { cwd });
+      const outcome = await swapOrHop(['compare', withAssumptions, ...FEW, '--json'], { cwd });
       const documentation = read(root, 'reports/README.md');
       const undocumented = fieldsOf(JSON.parse(outcome.stdout)).filter(
         (field) => !documentation.includes(`\`${field}\``),
@@ -106,7 +107,7 @@ describe('compare', () => {
   it('writes its report though the reader of stdout has gone', async () => {
     await inEmptyFolder(async (cwd) => {
       expect((await swapOrHop(['compare', scenario, ...FEW], { cwd, deaf: true })).code).toBe(0);
-      expect(existsSync(join(cwd, 'reports/ambient/report.html'))).toBe(true);
+      expect(existsSync(join(cwd, 'reports/small/report.html'))).toBe(true);
     });
   });
 });
