@@ -85,7 +85,7 @@ export class Hop implements Workflow {
       yield* at.approach(due, 'changing tip');
       if (!isAlive) {
         at.station.note('dead site', `${at.kindOf(due).name}: on to the next`);
-        yield* at.retract('changing tip');
+        yield* at.retract('changing tip', true);
         continue;
       }
       yield* at.step('resonance', 'changing tip');

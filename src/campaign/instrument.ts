@@ -80,10 +80,16 @@ export class Instrument {
    * if the instrument stood idle over a closing in the meantime.
    */
   *step(name: StepName, phase: Phase): Generator<void, number, unknown> {
-    const { station, floor } = this;
+    const { station } = this;
     const need = station.needOf(name, station.spec(name).manual, phase);
     const claim = this.isAway(name) ? 'not yet' : station.claim(need, 0);
     const hands = claim === 'not yet' ? yield* this.readyAtSurface(name, need, 0) : claim === 'hands';
+    return yield* this.perform(name, phase, hands);
+  }
+
+  /** Does a step that may start this instant; `hands`: an operator's are held for it. */
+  private *perform(name: StepName, phase: Phase, hands: boolean): Generator<void, number, unknown> {
+    const { station, floor } = this;
     const start = station.begin();
     const occurrence = station.count(name);
     if (floor.sim.sleepUntil(start + station.durationOf(name, occurrence), RANK.stepEnd)) yield;
@@ -102,18 +108,18 @@ export class Instrument {
     }
   }
 
-  /** Retracts, unless the tip is away from the surface already. */
-  *retract(phase: Phase): Process {
+  /** Retracts, unless the tip is away from the surface already. The region is then to be found again, except after a dead site. */
+  *retract(phase: Phase, isFromDeadSite = false): Process {
     const { station } = this;
     if (!this.isEngaged()) return;
     const need = station.needOf('retract', station.spec('retract').manual, phase);
     const claim = station.claim(need, 0);
     const hands = claim === 'not yet' ? yield* station.ready(need, 0) : claim === 'hands';
-    if (hands) this.floor.operators.release();
     // It may have stood idle over a closing while it waited: what was pending goes on without its retract.
-    if (this.isEngaged()) yield* this.step('retract', phase);
+    if (this.isEngaged()) yield* this.perform('retract', phase, hands);
+    else if (hands) this.floor.operators.release();
     station.engaged = false;
-    station.found = false;
+    if (!isFromDeadSite) station.found = false;
   }
 
   /** Finds the region of an image for the first time; nothing where it was found before on this specimen. */

@@ -172,7 +172,10 @@ export class Measuring {
     const take: Take = { image: due, running: takes.length, tip, start, end, quality, flaggedAt: null, voidAt: null };
     if (isWhole) {
       tip.scansSinceCheck += 1;
-      if (outcome.state === 1 && !isGood(demand, quality)) tip.markSpoiled('blunting', end);
+      if (outcome.state === 1 && !isGood(demand, quality)) {
+        tip.isBlunt = true;
+        tip.markSpoiled('blunting', end);
+      }
     }
     if (!isWhole) sim.interruptAt(sim.active, end, RANK.noticing, outcome.stoppedBy);
     station.begin();

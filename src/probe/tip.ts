@@ -90,6 +90,10 @@ export class Tip {
   spoiled: Spoiling | null = null;
   broken = false;
   uncoated = false;
+  /** Its apex radius let an image fall below accept. */
+  isBlunt = false;
+  /** Its apex radius has jumped since the apex was made. */
+  isChipped = false;
   /** Scans finished since the last check, or since new. */
   scansSinceCheck = 0;
   checks = 0;
@@ -206,6 +210,8 @@ export class Tip {
   /** Reconditioning made a new apex: the radius is drawn afresh, chips and fouling are gone. */
   renewApex(count: number): void {
     this.setRadius(this.freshRadius(PURPOSES.newApex, count));
+    this.isBlunt = false;
+    this.isChipped = false;
     this.clean();
   }
 
@@ -282,6 +288,7 @@ export class Tip {
     if (effect.breaks) this.broken = true;
     if (effect.uncoats) this.uncoated = true;
     if (effect.chips) {
+      this.isChipped = true;
       this.setRadius(
         this.radius * lognormalAt(radiusFactor.median, radiusFactor.spread, this.draw(PURPOSES.chipFactor, label)),
       );

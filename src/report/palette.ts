@@ -56,6 +56,8 @@ export const ACTIVITY_TONES: Readonly<Record<Activity, Tone>> = {
 
 export const TIP_STATE_TONES: Readonly<Record<TipStretch['state'], Tone>> = {
   sound: tone('#a3cdb8', '#2f6b55'),
+  chipped: tone('#4f9dc6', '#9d24df'),
+  blunt: tone('#0e3275', '#5a0090'),
   fouled: tone('#b8900a', '#e0bd45'),
   'worn-out': tone('#8a4f2d', '#c98a62'),
   'coating gone': tone('#6f52bd', '#a994e7'),

@@ -67,6 +67,7 @@ function turnsAt(compared: Compared, path: string, end: number | string): readon
         at: String(end),
         differenceHere: difference.estimate.value,
         differenceThere: estimate,
+        isReversed: estimate.low > 0 || estimate.high < 0,
       },
     ];
   });

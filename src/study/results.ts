@@ -182,6 +182,8 @@ export interface Turn {
   readonly at: string;
   readonly differenceHere: number;
   readonly differenceThere: Estimate;
+  /** The difference is told apart there too, so it is reversed; else it is only no longer told apart. */
+  readonly isReversed: boolean;
 }
 
 export interface Verdict {
@@ -210,13 +212,14 @@ export interface TipStretch {
   readonly end: number;
   /** Such as `sharp 3`: kind and number in order of first mounting, from 1. */
   readonly tip: string;
-  readonly state: 'sound' | 'fouled' | 'worn-out' | 'coating gone' | 'broken';
-  /** Apex radius at the end of the stretch. */
+  readonly state: 'sound' | 'chipped' | 'blunt' | 'fouled' | 'worn-out' | 'coating gone' | 'broken';
+  /** Apex radius at the end of the stretch; `blunt` once an image fell below accept by it. */
   readonly radius: number;
 }
 
 export interface Timeline {
   readonly strategy: string;
+  /** In order of time by instrument; in long campaigns touching ones of one activity are joined. */
   readonly segments: readonly Segment[];
   readonly tips: readonly TipStretch[];
 }
@@ -226,7 +229,7 @@ export interface ShownReplication {
   readonly replication: number;
   /** Why this one is shown. */
   readonly label: string;
-  /** Percentile of this replication's time, yield and tips within each strategy. */
+  /** Percentile (0 to 100) of this replication's time, yield and tips within each strategy. */
   readonly percentiles: readonly {
     readonly strategy: string;
     readonly time: number;

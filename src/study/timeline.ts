@@ -51,7 +51,34 @@ function stateOf(tip: Tip): TipStretch['state'] {
   if (tip.broken) return 'broken';
   if (tip.fouled) return 'fouled';
   if (tip.wornOut) return 'worn-out';
-  return tip.uncoated ? 'coating gone' : 'sound';
+  if (tip.uncoated) return 'coating gone';
+  if (tip.isBlunt) return 'blunt';
+  return tip.isChipped ? 'chipped' : 'sound';
+}
+
+/** Steps told one by one; a longer campaign is told by activity, or its summary would grow without bound. */
+const MOST_SEGMENTS = 2000;
+
+/** Touching segments of one instrument, activity and tip as one. */
+function joined(segments: readonly Segment[]): readonly Segment[] {
+  const result: Segment[] = [];
+  const lastOf = new Map<number, number>();
+  for (const segment of segments) {
+    const index = lastOf.get(segment.instrument);
+    const last = index === undefined ? undefined : result[index];
+    if (
+      index !== undefined &&
+      last?.activity === segment.activity &&
+      last.tip === segment.tip &&
+      last.end === segment.start
+    ) {
+      result[index] = { ...last, end: segment.end, step: segment.activity, image: null };
+    } else {
+      lastOf.set(segment.instrument, result.length);
+      result.push(segment);
+    }
+  }
+  return result;
 }
 
 interface Stretch {
@@ -111,9 +138,10 @@ export class Chronicle implements Recorder {
 
   timeline(): Timeline {
     const kept = this.keptTakes();
+    const segments = this.steps.map((step) => this.segmentOf(step, kept));
     return {
       strategy: this.strategy,
-      segments: this.steps.map((step) => this.segmentOf(step, kept)),
+      segments: segments.length > MOST_SEGMENTS ? joined(segments) : segments,
       tips: this.stretches,
     };
   }

@@ -48,7 +48,10 @@ const MOST_TURNS_SAID = 2;
 /** One sentence for each difference that turns: what it turns with, time before yield before the rest. */
 function turnSentences(turns: readonly Turn[], found: Found): readonly string[] {
   return found.differences.flatMap(({ strategy, measure }) => {
-    const own = turns.filter((turn) => turn.strategy === strategy && turn.measure === measure);
+    // Those that reverse it come before those at which it is only no longer told apart.
+    const own = turns
+      .filter((turn) => turn.strategy === strategy && turn.measure === measure)
+      .sort((a, b) => Number(b.isReversed) - Number(a.isReversed));
     if (own.length === 0) return [];
     const what = measure === 'time' ? timeName(found.timeMeasure) : measure;
     const said = own.slice(0, MOST_TURNS_SAID).map((turn) => `${describe(turn.path, found.register)} is ${turn.at}`);
@@ -60,7 +63,7 @@ function turnSentences(turns: readonly Turn[], found: Found): readonly string[] 
 
 function describe(path: string, register: readonly RegisterEntry[]): string {
   const entry = register.find((candidate) => candidate.path === path);
-  return entry === undefined ? path : `${path} (assumed: ${entry.value})`;
+  return entry === undefined ? path : `“${entry.description}” (${path}, assumed: ${entry.value})`;
 }
 
 function comparisonSentences(strategy: StrategySummary, found: Found): readonly string[] {

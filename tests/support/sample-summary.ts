@@ -426,6 +426,7 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
             at: '8 h',
             differenceHere: -2.1 * HOUR,
             differenceThere: { value: 1.9 * HOUR, low: 1.5 * HOUR, high: 2.3 * HOUR },
+            isReversed: true,
           },
         ],
   };

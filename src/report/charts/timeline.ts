@@ -15,7 +15,7 @@ interface Mounted {
   readonly state: State;
 }
 
-const STATES: readonly State[] = ['sound', 'fouled', 'worn-out', 'coating gone', 'broken'];
+const STATES: readonly State[] = ['sound', 'chipped', 'blunt', 'fouled', 'worn-out', 'coating gone', 'broken'];
 const CLOSED: Activity = 'waiting for a booking';
 
 /** Marks of activities in one picture at most. */

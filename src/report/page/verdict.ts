@@ -13,21 +13,16 @@ export function turnText(turn: Turn, summary: Summary): string {
   };
   const scale = scales[turn.measure];
   const here = signedText(turn.differenceHere, scale);
-  return `At ${turn.at}, the difference of ${turn.strategy} in ${turn.measure} becomes ${estimateLine(turn.differenceThere, scale, true)} instead of ${here}.`;
+  const how = turn.isReversed ? 'is reversed' : 'is no longer told apart';
+  return `At ${turn.at}, the difference of ${turn.strategy} in ${turn.measure} ${how}: ${estimateLine(turn.differenceThere, scale, true)} instead of ${here}.`;
 }
 
 export function verdictSection(summary: Summary): string {
   const { decided, sentences, turns } = summary.verdict;
   const label = summary.strategies.length === 1 ? 'Result' : 'Verdict';
   const text = sentences.map((sentence, place) => `<p${place === 0 ? ' class="first"' : ''}>${html(sentence)}</p>`);
-  const what =
-    turns.length === 0
-      ? ''
-      : `\n<p>What turns it (${turns.length > 5 ? `the first 5 of ${String(turns.length)}; all ` : ''}in the <a href="#register">assumption register</a>):</p>
-<ul>${turns
-          .slice(0, 5)
-          .map((turn) => `<li><code>${html(turn.path)}</code>: ${html(turnText(turn, summary))}</li>`)
-          .join('')}</ul>`;
+  const where = `\n<p>All ${String(turns.length)} turns stand in the <a href="#register">assumption register</a>.</p>`;
+  const what = turns.length === 0 ? '' : where;
   const warnings = summary.warnings.map((warning) => `\n<p><strong>Warning:</strong> ${html(warning)}</p>`);
   return `<section class="verdict${decided ? '' : ' open'}" aria-labelledby="verdict">
 <h2 id="verdict">${label}</h2>
