@@ -1,0 +1,196 @@
+import { describe, expect, it } from 'vitest';
+import { afterScan, HOPPING, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+
+/** Approaches (from 0) that lose the specimen. */
+const losing = (...occurrences: readonly number[]) => ({
+  specimenLoss: (_instrument: number, _step: number, occurrence: number) =>
+    occurrences.includes(occurrence) ? 0.001 : 0.9,
+});
+const hop = (over: Raw, script = {}) =>
+  play(laidOver(laidOver(HOPPING, { workflows: { hop: { specimenLoss: 0.01 } } }), over), script);
+const TWO_KINDS = {
+  plan: { regions: 2, passes: [pass('a', 10), pass('b', 10, { tip: 'soft' })] },
+  tips: { soft: kind() },
+  workflows: { hop: { chip: { sites: { sharp: 4, soft: 4 } } } },
+};
+
+describe('a specimen lost at an approach', () => {
+  it('is replaced by the next, its region located anew, and the tip stays', () => {
+    const { lines, outcome } = hop({}, losing(0));
+    expect(lines).toEqual([
+      'Mo 00:00 prepare',
+      'Mo 00:30 setUp',
+      'Mo 00:40 * mounted',
+      'Mo 00:40 warmUp',
+      'Mo 00:45 locate',
+      'Mo 00:49 approach',
+      'Mo 00:50 * specimen lost',
+      'Mo 00:50 prepare',
+      'Mo 01:20 locate',
+      'Mo 01:24 approach',
+      'Mo 01:25 scan 1',
+      'Mo 01:35 review',
+      'Mo 01:35 * went',
+    ]);
+    expect(outcome).toMatchObject({ specimens: 2, tips: 1 });
+    expect(outcome.tipRecords[0].use.approaches).toBe(2);
+  });
+
+  it('takes with it what was kept of its region, which starts afresh with all its attempts', () => {
+    const { names, outcome } = hop(
+      {
+        plan: { passes: [pass('a', 10), pass('b', 10), pass('c', 10)] },
+        rules: { after: '2 images' },
+        noticing: { attempts: 1 },
+      },
+      losing(1),
+    );
+    expect(names.filter((name) => name.startsWith('scan'))).toEqual(['scan 1', 'scan 2', 'scan 1', 'scan 2', 'scan 3']);
+    expect(afterScan(names, 2).slice(0, 11)).toEqual([
+      'review',
+      'retract',
+      'offset',
+      'approach',
+      'prepare',
+      'locate',
+      'approach',
+      'resonance',
+      'settle',
+      'scan 1',
+      'review',
+    ]);
+    expect(outcome).toMatchObject({ good: 3, takes: 5, givenUp: 0, tips: 3 });
+    expect(outcome.takesOf).toEqual([2, 2, 1]);
+    // Void takes are scanning lost: two of five.
+    expect(outcome.split[0].slice(0, 2)).toEqual([60e6 * 30, 60e6 * 20]);
+  });
+
+  it('leaves other regions what they have, though they must be located anew', () => {
+    const { names, outcome } = hop({ plan: { regions: 3 }, noticing: { attempts: 1 } }, losing(1));
+    expect(afterScan(names, 1)).toEqual([
+      'review',
+      'retract',
+      'locate',
+      'approach',
+      'prepare',
+      'locate',
+      'approach',
+      'scan 2',
+      'review',
+      'retract',
+      'locate',
+      'approach',
+      'scan 3',
+      'review',
+    ]);
+    expect(outcome.takesOf).toEqual([1, 1, 1]);
+  });
+
+  it('sends, in tip-first, the images of earlier kinds of that region to the repeat list', () => {
+    // Approach 2 is for the first image of the second kind, at region 1, whose image of the first kind is void then.
+    const { names, outcome } = hop(laidOver(TWO_KINDS, { plan: { order: 'tip-first' } }), losing(2));
+    expect(names.filter((name) => name.startsWith('scan'))).toEqual(['scan 1', 'scan 2', 'scan 3', 'scan 4', 'scan 1']);
+    expect(outcome).toMatchObject({ good: 4, tips: 2, specimens: 2 });
+  });
+
+  it('repeats, in region-first, the images of that region at once', () => {
+    const { names } = hop(TWO_KINDS, losing(1));
+    expect(names.filter((name) => name.startsWith('scan'))).toEqual(['scan 1', 'scan 1', 'scan 2', 'scan 3', 'scan 4']);
+  });
+
+  it('makes flags void too: a given-up image is due again', () => {
+    const { outcome } = hop(
+      {
+        plan: { passes: [pass('a', 10), pass('b', 10)] },
+        rules: { after: '1 image' },
+        noticing: { attempts: 1, review: { falseAlarm: 0.5 } },
+      },
+      {
+        ...losing(1),
+        review: (_a: number, _b: number, image: number, running: number) => (image === 0 && running === 0 ? 0.1 : 0.9),
+      },
+    );
+    expect(outcome).toMatchObject({ good: 2, givenUp: 0, takes: 3 });
+  });
+
+  it('ends the experiment where none is left', () => {
+    const { names, outcome } = hop({ plan: { regions: 3 }, stock: { specimens: 2 } }, losing(1, 2));
+    expect(afterScan(names, 1)).toEqual(['review', 'retract', 'locate', 'approach', 'prepare', 'locate', 'approach']);
+    expect(outcome).toMatchObject({ isFinished: false, specimens: 2, good: 1, missing: 2 });
+    // The end is that of the last step.
+    expect(outcome.totalTime).toBe(60 * (30 + 20 + 10 + 1 + 4 + 1 + 30 + 4 + 1));
+  });
+
+  it('is waited for where more come', () => {
+    const { lines, outcome } = hop({ stock: { specimens: { atHand: 1, restock: '2 h' } } }, losing(0));
+    expect(lines.slice(5, 10)).toEqual([
+      'Mo 00:49 approach',
+      'Mo 00:50 * specimen lost',
+      'Mo 00:50 waiting for stock',
+      'Mo 02:00 * delivery',
+      'Mo 02:00 prepare',
+    ]);
+    expect(outcome).toMatchObject({ specimens: 2, isFinished: true });
+  });
+
+  it('is lost at the approach to a dead site too', () => {
+    const { names, outcome } = hop(
+      {
+        plan: { passes: [pass('a', 10), pass('b', 10)] },
+        rules: { after: '1 image' },
+        workflows: { hop: { chip: { dead: { sharp: 0.3 } } } },
+      },
+      { ...losing(1), dead: (_i: number, _k: number, _c: number, site: number) => (site === 1 ? 0.1 : 0.9) },
+    );
+    expect(afterScan(names, 1)).toEqual([
+      'review',
+      'retract',
+      'offset',
+      'approach',
+      'prepare',
+      'locate',
+      'approach',
+      'retract',
+      'offset',
+      'approach',
+      'resonance',
+      'settle',
+      'scan 1',
+      'review',
+      'retract',
+      'offset',
+      'approach',
+      'resonance',
+      'settle',
+      'register',
+      'scan 2',
+      'review',
+    ]);
+    expect(outcome.good).toBe(2);
+  });
+});
+
+describe('preparing the specimen', () => {
+  it('on the bench needs an operator, but neither booking nor instrument', () => {
+    const hours = {
+      bookings: { hours: 'Mo-Fr 10:00-17:00', start: 'Mo 08:00' },
+      operators: { hours: 'Mo-Fr 09:00-17:00' },
+    };
+    const bench = hop(hours);
+    expect(bench.lines.slice(0, 5)).toEqual([
+      'Mo 08:00 waiting for the operator',
+      'Mo 09:00 prepare',
+      'Mo 09:30 waiting for a booking',
+      'Mo 10:00 setUp',
+      'Mo 10:10 * mounted',
+    ]);
+    expect(bench.outcome).toMatchObject({ instrumentTime: 60 * 30, totalTime: 60 * 150 });
+    const atInstrument = hop(laidOver(hours, { workflows: { hop: { prepareAt: 'instrument' } } }));
+    expect(atInstrument.lines.slice(0, 3)).toEqual([
+      'Mo 08:00 waiting for a booking',
+      'Mo 10:00 prepare',
+      'Mo 10:30 setUp',
+    ]);
+    expect(atInstrument.outcome.instrumentTime).toBe(60 * 60);
+  });
+});
