@@ -57,10 +57,10 @@ export function plainModel(plain: Plain): CampaignModel {
     accept: 1,
     ...pass,
   }));
-  const allSteps = STEPS[workflow].map((name) => [
-    name,
-    { fixed: `${steps[name] ?? 0} s`, ...(REPEATED.includes(name) ? { success: success[name] ?? 1 } : {}) },
-  ]);
+  const stepOf = (name: string): Raw => ({
+    fixed: `${steps[name] ?? 0} s`,
+    ...(REPEATED.includes(name) ? { success: success[name] ?? 1 } : {}),
+  });
   const hopOnly = {
     specimenLoss: 0,
     chip: { sites: Object.fromEntries(Object.keys(tips).map((kind) => [kind, 100_000])) },
@@ -72,7 +72,7 @@ export function plainModel(plain: Plain): CampaignModel {
       tips,
       workflows: {
         [workflow]: {
-          steps: Object.fromEntries(allSteps),
+          steps: Object.fromEntries(STEPS[workflow].map((name) => [name, stepOf(name)])),
           mishandling: { probability: 0 },
           ...(workflow === 'hop' ? hopOnly : {}),
           ...plain.more,
