@@ -1,10 +1,13 @@
 import { z } from 'zod';
-import { type Path, pathKey } from './places.js';
+import type { Path } from './places.js';
 import { type FoundLeaf, leavesOf } from './leaf-walk.js';
-import { resolvePath, writtenPath } from './paths.js';
-import { numberIn, rangeOf, schemaRange, type Written, type WrittenRange } from './ranges.js';
+import { writtenPath } from './paths.js';
+import { numberIn, rangeOf, schemaRange, type WrittenRange } from './ranges.js';
 import { scenarioSchema } from './schema/scenario.js';
 import { entryOf, isMap, type RawMap } from './schema-walk.js';
+import { asWritten, withinSiblings } from './siblings.js';
+import { overlay } from './strategies.js';
+import { placeKey, resolveValue, startsWith, type ValuePlace } from './value-path.js';
 
 /**
  * What stands behind a value: it is chosen rather than known (plan, policy, hours), its default is published, the
@@ -12,9 +15,9 @@ import { entryOf, isMap, type RawMap } from './schema-walk.js';
  */
 export type Standing = 'choice' | 'published' | 'given source' | 'assumed';
 
-/** One value of the shared part. */
+/** One value of the shared part, or one that a strategy puts in its place. */
 export interface RegisterValue {
-  /** As `set`, `sources` and `ranges` take it. */
+  /** As `sources`, `ranges` and `withValue` take it. */
   readonly path: string;
   /** As a person writes it, with unit. */
   readonly value: string;
@@ -32,17 +35,80 @@ export interface RegisterValue {
 
 const NO_SOURCE = /^(?:assumed|usual practice|textbook, from memory|from memory|guess|estimate)/iu;
 
-/** Every numeric value of the shared part, and the hours and limits chosen, in the schema's order. `raw` is as written, `filled` with defaults. */
+/** A single value, as the shared part or one strategy has it. */
+interface Found extends ValuePlace {
+  readonly found: FoundLeaf;
+  readonly isDefault: boolean;
+}
+
+/**
+ * Every numeric value of the shared part, and the hours and limits chosen, in the schema's order; then, strategy by
+ * strategy, those that it overrides. `raw` is as written, `filled` with defaults.
+ */
 export function registerOf(raw: RawMap, filled: RawMap): readonly RegisterValue[] {
   const said = { sources: notesOf(filled, 'sources'), ranges: notesOf(filled, 'ranges') };
-  const shared = scenarioSchema.omit({ strategies: true, sources: true, ranges: true });
-  return leavesOf(shared, filled)
-    .filter(({ leaf }) => leaf.form !== 'flag')
-    .map((found) => entry(found, raw, filled, said));
+  const shared = valuesIn(filled).map((found) => {
+    const isDefault = !isWritten(raw, found.path);
+    return { found, path: found.path, document: filled, strategy: null, isDefault };
+  });
+  const known = new Map(
+    shared.map((value) => [writtenPath(filled, value.path), { value, entry: entryFor(value, said, null) }]),
+  );
+  const own = ownValues(filled).map((value) => {
+    const base = known.get(writtenPath(value.document, value.path));
+    const isSame = base !== undefined && sameNumber(value.found, base.value.found);
+    const entry = entryFor(value, said, isSame ? base.entry : null);
+    const name = strategyName(filled, value.strategy);
+    return {
+      ...entry,
+      path: `${writtenPath(filled, ['strategies', value.strategy])}.${value.part}.${entry.path.slice(value.part === 'set' ? 0 : value.part.length + 1)}`,
+      description: `${entry.description} (${name})`,
+    };
+  });
+  return [...Array.from(known.values(), ({ entry }) => entry), ...own];
+}
+
+const overridable = scenarioSchema.omit({ strategies: true, sources: true, ranges: true });
+
+function valuesIn(document: RawMap): readonly FoundLeaf[] {
+  return leavesOf(overridable, document).filter(({ leaf }) => leaf.form !== 'flag');
+}
+
+interface OwnValue extends Found {
+  readonly strategy: number;
+  /** Under which of its keys the strategy says so. */
+  readonly part: string;
+}
+
+/** What each strategy puts in the place of shared values; of two overrides of one value the later counts. */
+function ownValues(filled: RawMap): readonly OwnValue[] {
+  const strategies = filled['strategies'];
+  const count = Array.isArray(strategies) ? strategies.length : 0;
+  return Array.from({ length: count }, (_, strategy) => {
+    const { raw, unfilled, overrides } = overlay(filled, strategy);
+    return valuesIn(raw).flatMap((found) => {
+      const override = overrides.findLast(
+        ({ target, takesItemAway }) => !takesItemAway && startsWith(found.path, target),
+      );
+      if (override === undefined) return [];
+      const part = String(override.writtenAt.at(2));
+      return [{ found, path: found.path, document: raw, strategy, part, isDefault: !isWritten(unfilled, found.path) }];
+    });
+  }).flat();
+}
+
+function strategyName(filled: RawMap, strategy: number): string {
+  const name = entryOf(entryOf(filled['strategies'], strategy), 'name');
+  return typeof name === 'string' ? name : String(strategy);
+}
+
+function sameNumber(one: FoundLeaf, other: FoundLeaf): boolean {
+  const [a, b] = [numberIn(one.leaf, one.written), numberIn(other.leaf, other.written)];
+  return a !== null && a === b;
 }
 
 interface Said {
-  /** By the key of a path. */
+  /** By the key of a place. */
   readonly sources: ReadonlyMap<string, unknown>;
   readonly ranges: ReadonlyMap<string, unknown>;
 }
@@ -51,46 +117,44 @@ function notesOf(filled: RawMap, part: 'sources' | 'ranges'): ReadonlyMap<string
   const notes = new Map<string, unknown>();
   const written = filled[part];
   for (const [text, note] of isMap(written) ? Object.entries(written) : []) {
-    const resolved = resolvePath(scenarioSchema, filled, text);
-    if (resolved.ok) notes.set(pathKey(resolved.path), note);
+    const resolved = resolveValue(filled, text);
+    if (resolved.ok) notes.set(placeKey(resolved.place.strategy, resolved.place.path), note);
   }
   return notes;
 }
 
-function entry(found: FoundLeaf, raw: RawMap, filled: RawMap, said: Said): RegisterValue {
-  const { leaf, group, path, written } = found;
-  const isDefault = !isWritten(raw, path);
-  const value = toWritten(written);
+/** `shared` is the entry of the shared value that a strategy repeats, whose source then holds here too. */
+function entryFor(value: Found, said: Said, shared: RegisterValue | null): RegisterValue {
+  const { found, path, document, strategy, isDefault } = value;
+  const { leaf, group, written } = found;
+  const single = asWritten(written);
   const range =
-    value === null
+    single === null
       ? null
-      : (givenRange(said.ranges.get(pathKey(path))) ?? withinSiblings(found, filled, schemaRange(leaf, value)));
-  const given = nearestNote(said.sources, path);
+      : (givenRange(said.ranges.get(placeKey(strategy, path))) ??
+        withinSiblings(found, document, schemaRange(leaf, single)));
+  const given = nearestNote(said.sources, strategy, path);
   const preset = isDefault ? (leaf.source ?? group?.source ?? null) : null;
-  const text = given ?? preset;
+  const text = given ?? preset ?? shared?.source ?? shared?.note ?? null;
   const sourced = text !== null && !NO_SOURCE.test(text);
-  const standing: Standing = sourced
-    ? given === null
-      ? 'published'
-      : 'given source'
-    : range === null
-      ? 'choice'
-      : 'assumed';
+  const open = range === null ? 'choice' : 'assumed';
+  const known =
+    given === null && preset === null && shared !== null
+      ? shared.standing
+      : given === null
+        ? 'published'
+        : 'given source';
   return {
-    path: writtenPath(filled, path),
+    path: writtenPath(document, path),
     value: Array.isArray(written) ? written.join('; ') : String(written),
     description:
       group?.description === undefined ? leaf.description : `${group.description}: ${leaf.description.toLowerCase()}`,
-    standing,
+    standing: sourced ? known : open,
     range,
     source: sourced ? text : null,
     note: sourced ? null : text,
     isDefault,
   };
-}
-
-function toWritten(value: unknown): Written | null {
-  return typeof value === 'number' || typeof value === 'string' ? value : null;
 }
 
 function isWritten(raw: RawMap, path: Path): boolean {
@@ -100,9 +164,10 @@ function isWritten(raw: RawMap, path: Path): boolean {
 }
 
 /** A note on a path covers everything below it; the nearest one counts. */
-function nearestNote(notes: ReadonlyMap<string, unknown>, path: Path): string | null {
-  for (let length = path.length; length > 0; length -= 1) {
-    const note = notes.get(pathKey(path.slice(0, length)));
+function nearestNote(notes: ReadonlyMap<string, unknown>, strategy: number | null, path: Path): string | null {
+  const least = strategy === null ? 1 : 0;
+  for (let length = path.length; length >= least; length -= 1) {
+    const note = notes.get(placeKey(strategy, path.slice(0, length)));
     if (typeof note === 'string') return note;
   }
   return null;
@@ -111,37 +176,4 @@ function nearestNote(notes: ReadonlyMap<string, unknown>, path: Path): string | 
 function givenRange(range: unknown): WrittenRange | null {
   const pair = z.tuple([z.union([z.number(), z.string()]), z.union([z.number(), z.string()])]).safeParse(range);
   return pair.success ? rangeOf(pair.data[0], pair.data[1]) : null;
-}
-
-/** Values of one map that must ascend: neither end of a range may pass a neighbour. */
-const ASCENDING = [
-  ['usual', 'p90'],
-  ['min', 'mode', 'max'],
-];
-/** Chances of one map that add up to 1 at most. */
-const SHARING = ['newApex', 'breaks'];
-
-function withinSiblings(found: FoundLeaf, filled: RawMap, range: WrittenRange | null): WrittenRange | null {
-  const key = String(found.path.at(-1));
-  const sibling = (name: string | undefined): Written | null => {
-    let data: unknown = filled;
-    for (const step of found.path.slice(0, -1)) data = entryOf(data, step);
-    return name === undefined ? null : toWritten(entryOf(data, name));
-  };
-  if (range === null) return null;
-  let { low, high } = range;
-  const order = found.path.includes('steps') ? ASCENDING.find((names) => names.includes(key)) : undefined;
-  if (order !== undefined) {
-    low = further(found, low, sibling(order[order.indexOf(key) - 1]), 1);
-    high = further(found, high, sibling(order[order.indexOf(key) + 1]), -1);
-  }
-  const other = SHARING.includes(key) ? sibling(SHARING.find((name) => name !== key)) : null;
-  if (typeof other === 'number' && typeof high === 'number') high = Math.min(high, Number((1 - other).toPrecision(12)));
-  return low === high ? null : rangeOf(low, high);
-}
-
-/** Of an end and a neighbour the one that lies further up (`sense` 1) or down (-1). */
-function further(found: FoundLeaf, end: Written, neighbour: Written | null, sense: 1 | -1): Written {
-  const [a, b] = [numberIn(found.leaf, end), numberIn(found.leaf, neighbour)];
-  return a !== null && b !== null && neighbour !== null && sense * (b - a) > 0 ? neighbour : end;
 }

@@ -1,25 +1,91 @@
-import { assembleFilled, type LoadedScenario } from './assemble.js';
+import { assembleFilled, type LoadedScenario, type Strategy } from './assemble.js';
 import { copyOf, writeAt } from './edit.js';
 import { type Fault, Faults } from './faults.js';
-import { resolvePath } from './paths.js';
+import { writtenPath } from './paths.js';
 import type { Written } from './ranges.js';
-import { scenarioSchema } from './schema/scenario.js';
+import { type Scenario, scenarioSchema } from './schema/scenario.js';
+import { entryOf, isMap, type RawMap } from './schema-walk.js';
+import { isPart, overlay, type Part } from './strategies.js';
+import { resolveValue, type ValuePlace } from './value-path.js';
 
 export type Changed =
   { readonly ok: true; readonly scenario: LoadedScenario } | { readonly ok: false; readonly faults: readonly Fault[] };
 
 /**
- * The scenario with one value changed in the shared part, and so in every strategy that does not override it itself.
- * `path` and `value` as in the register. The register stays that of the scenario given, and impossible plans are not
- * looked for again; a value that the schema refuses gives faults without places.
+ * The scenario with one value changed: in the shared part, and so in every strategy that does not override it itself, or
+ * in one strategy alone. `path` and `value` as in the register. The settings of strategies that it does not touch are the
+ * same objects as before. The register stays that of the scenario given, and impossible plans are not looked for again; a
+ * value that the schema refuses gives faults without places.
  */
 export function withValue(loaded: LoadedScenario, path: string, value: Written): Changed {
+  const resolved = resolveValue(loaded.raw, path);
+  if (!resolved.ok) return refused(path, resolved.message);
+  const { place } = resolved;
+  const raw = copyOf(loaded.raw);
+  const wrong =
+    place.strategy === null
+      ? writeAt(scenarioSchema, raw, place.path, value)
+      : setOwn(raw, place.strategy, place, value);
+  if (wrong !== null) return refused(path, wrong);
+  const [part] = place.path;
+  const quick = isPart(part) ? withPart(loaded, raw, part, place.strategy) : null;
+  return quick === null ? assembledAnew(loaded, raw) : { ok: true, scenario: quick };
+}
+
+function refused(path: string, message: string): Changed {
   const faults = new Faults(null);
-  const filled = copyOf(loaded.raw);
-  const resolved = resolvePath(scenarioSchema, filled, path);
-  const wrong = resolved.ok ? writeAt(scenarioSchema, filled, resolved.path, value) : resolved.message;
-  if (wrong !== null) faults.addAt({ line: 1, column: 1 }, path, wrong);
-  const assembled = wrong === null ? assembleFilled(filled, faults) : null;
+  faults.addAt({ line: 1, column: 1 }, path, message);
+  return { ok: false, faults: faults.sorted() };
+}
+
+function assembledAnew(loaded: LoadedScenario, raw: RawMap): Changed {
+  const faults = new Faults(null);
+  const assembled = assembleFilled(raw, faults);
   if (assembled === null || faults.anyError) return { ok: false, faults: faults.sorted() };
-  return { ok: true, scenario: { ...loaded, base: assembled.base, strategies: assembled.strategies, raw: filled } };
+  return { ok: true, scenario: { ...loaded, base: assembled.base, strategies: assembled.strategies, raw } };
+}
+
+/** Has a strategy set a value of its own, after all that it sets already. Gives null, or what is in the way. */
+function setOwn(raw: RawMap, strategy: number, { path, document }: ValuePlace, value: Written): string | null {
+  const written: unknown = entryOf(raw['strategies'], strategy);
+  if (!isMap(written)) return 'no such strategy';
+  const text = writtenPath(document, path);
+  const set = isMap(written['set']) ? written['set'] : {};
+  Reflect.deleteProperty(set, text);
+  set[text] = value;
+  written['set'] = set;
+  return null;
+}
+
+/**
+ * Parses again only the part in which the value stands, as parts know nothing of each other. Null where the schema refuses
+ * it: then the whole is gone through for what to say about it.
+ */
+function withPart(loaded: LoadedScenario, raw: RawMap, part: Part, only: number | null): LoadedScenario | null {
+  const base = only === null ? parsedPart(loaded.base, part, raw[part]) : loaded.base;
+  if (base === null) return null;
+  const strategies: Strategy[] = [];
+  for (const [index, strategy] of loaded.strategies.entries()) {
+    const settings =
+      only === null || only === index ? laidOver(strategy.settings, base, raw, index, part) : strategy.settings;
+    if (settings === null) return null;
+    strategies.push(settings === strategy.settings ? strategy : { ...strategy, settings });
+  }
+  return { ...loaded, base, strategies, raw };
+}
+
+function laidOver(settings: Scenario, base: Scenario, raw: RawMap, index: number, part: Part): Scenario | null {
+  const { raw: own, overrides, problems } = overlay(raw, index, part);
+  if (problems.length > 0) return null;
+  return overrides.length === 0 ? withParsed(settings, part, base[part]) : parsedPart(settings, part, own[part]);
+}
+
+function parsedPart(settings: Scenario, part: Part, written: unknown): Scenario | null {
+  const parsed = scenarioSchema.shape[part].safeParse(written);
+  return parsed.success ? withParsed(settings, part, parsed.data) : null;
+}
+
+/** Settings with one part put for another; the very same where that changes nothing. */
+function withParsed(settings: Scenario, part: Part, parsed: Scenario[Part]): Scenario {
+  return JSON.stringify(parsed) === JSON.stringify(settings[part]) ? settings : { ...settings, [part]: parsed };
 }

@@ -2,12 +2,13 @@ import type { LoadedScenario } from '../assemble.js';
 import { currenciesIn } from '../currency.js';
 import type { Faults } from '../faults.js';
 import { leavesOf } from '../leaf-walk.js';
-import { resolvePath, writtenPath } from '../paths.js';
+import { writtenPath } from '../paths.js';
 import { pathKey } from '../places.js';
 import { numberIn } from '../ranges.js';
 import { scenarioSchema } from '../schema/scenario.js';
 import { isMap, type RawMap } from '../schema-walk.js';
 import { show } from '../show.js';
+import { resolveValue, type ValuePlace } from '../value-path.js';
 import { withValue } from '../with-value.js';
 import { repeated } from './names.js';
 
@@ -49,7 +50,7 @@ export function checkPaths(filled: RawMap, faults: Faults): void {
   for (const part of ['sources', 'ranges'] as const) {
     const written = filled[part];
     for (const text of isMap(written) ? Object.keys(written) : []) {
-      const resolved = resolvePath(scenarioSchema, filled, text);
+      const resolved = resolveValue(filled, text);
       if (!resolved.ok) faults.add([part, text], `${part}.${text}`, 'key', resolved.message);
     }
   }
@@ -58,13 +59,16 @@ export function checkPaths(filled: RawMap, faults: Faults): void {
 /** Ranges have two ends that the value itself could be, one on either side of it. */
 export function checkRanges(loaded: LoadedScenario, faults: Faults): void {
   for (const text of Object.keys(loaded.base.ranges)) {
-    const resolved = resolvePath(scenarioSchema, loaded.raw, text);
-    if (resolved.ok) checkRange(loaded, loaded.raw, text, pathKey(resolved.path), faults);
+    const resolved = resolveValue(loaded.raw, text);
+    if (resolved.ok) checkRange(loaded, text, resolved.place, faults);
   }
 }
 
-function checkRange(loaded: LoadedScenario, filled: RawMap, text: string, key: string, faults: Faults): void {
-  const found = leavesOf(scenarioSchema, filled).find(({ path, leaf }) => pathKey(path) === key && 'min' in leaf);
+function checkRange(loaded: LoadedScenario, text: string, place: ValuePlace, faults: Faults): void {
+  const key = pathKey(place.path);
+  const found = leavesOf(scenarioSchema, place.document).find(
+    ({ path, leaf }) => pathKey(path) === key && 'min' in leaf,
+  );
   const at = ['ranges', text];
   if (found === undefined) {
     faults.add(at, `ranges.${text}`, 'key', `${show(text)} is no single number, so it can have no range`);
