@@ -1,18 +1,8 @@
-import { pow } from '../chance/elementary.js';
 import { compileLife, type LifeLaw } from '../chance/life.js';
-import type { Cause, Hazard, TipKind } from '../scenario/schema/scenario.js';
+import { exposurePerScan, type ScanLoad } from '../scenario/scan-load.js';
+import type { Cause, TipKind } from '../scenario/schema/scenario.js';
 
-/** What one pass does to a tip: everything about a scan that the tip feels. */
-export interface ScanLoad {
-  /** Index of the pass in the plan. */
-  readonly pass: number;
-  /** Scan time in seconds, at the pace of the strategy. */
-  readonly scanTime: number;
-  /** Tip path in millimetres. */
-  readonly path: number;
-  /** Load in nanonewtons. */
-  readonly load: number;
-}
+export type { ScanLoad };
 
 /** What an event of a hazard does; a new cause is one entry in `EFFECTS`. */
 export interface Effect {
@@ -58,27 +48,9 @@ export function compileHazards(kind: TipKind, scans: readonly ScanLoad[], paceSc
     effect: EFFECTS[hazard.cause],
     perApproach: hazard.per === 'approach',
     life: compileLife(hazard.life),
-    exposure: scans.map((scan) => exposureOf(hazard, scan) * acceleration(hazard, scan.load, paceScan)),
+    exposure: scans.map((scan) => exposurePerScan(hazard, scan, paceScan)),
     quality: 'quality' in hazard ? hazard.quality : 1,
     clears: 'clears' in hazard && hazard.clears !== 'never' ? hazard.clears : Infinity,
     radiusFactor: 'radiusFactor' in hazard ? hazard.radiusFactor : { median: 1, spread: 1 },
   }));
-}
-
-function exposureOf(hazard: Hazard, scan: ScanLoad): number {
-  switch (hazard.per) {
-    case 'image':
-    case 'approach':
-      return 1;
-    case 'distance':
-      return scan.path;
-    case 'hour':
-      return scan.scanTime / 3600;
-  }
-}
-
-/** Accelerated failure time: paceScan^α · (load / referenceLoad)^β. */
-function acceleration(hazard: Hazard, load: number, paceScan: number): number {
-  const { pace, load: beta, referenceLoad } = hazard.acceleration;
-  return pow(paceScan, pace) * pow(load / referenceLoad, beta);
 }

@@ -13,6 +13,21 @@ const EXAMPLES: Readonly<Record<ExposureUnit, string>> = {
   approach: '500',
 };
 
+/** A shorter life than this is a slip of the pen, and would have a tip spoiled without end: in each exposure unit. */
+const SHORTEST_LIFE: Readonly<Record<ExposureUnit, { readonly value: number; readonly text: string }>> = {
+  image: { value: 0.01, text: '0.01 images' },
+  distance: { value: 1e-4, text: '1e-4 mm' },
+  hour: { value: 1e-3, text: '1e-3 h' },
+  approach: { value: 0.01, text: '0.01 approaches' },
+};
+
+/** The shortest life that may be written like `written`, in the unit used inside for such a text (millimetres, seconds, or a count). */
+export function shortestLife(written: number | string): number {
+  if (typeof written === 'string' && readQuantity('path', written).ok) return SHORTEST_LIFE.distance.value;
+  if (typeof written === 'string' && readQuantity('time', written).ok) return SHORTEST_LIFE.hour.value * 3600;
+  return SHORTEST_LIFE.image.value;
+}
+
 /** Reads an amount of exposure: `80 mm` (in millimetres), `30 h` (in hours), `200` or `200 images`, `500` or `500 approaches`. */
 export function readExposure(unit: ExposureUnit, written: number | string): Reading<number> {
   const reading = typeof written === 'number' ? readBare(unit, written) : readText(unit, written);
@@ -79,9 +94,11 @@ export function convertLives<H extends { readonly per: ExposureUnit; readonly li
   const { life, ...rest } = hazard;
   const amount = (written: Written, ...path: string[]): number => {
     const reading = readExposure(hazard.per, written);
-    if (reading.ok) return reading.value;
-    context.addIssue({ code: 'custom', path: ['life', ...path], message: reading.message });
-    return z.NEVER;
+    const { value, text } = SHORTEST_LIFE[hazard.per];
+    const tooShort = `read ${show(written)}; a life of at least ${text} is wanted`;
+    const message = reading.ok ? (reading.value < value ? tooShort : null) : reading.message;
+    if (message !== null) context.addIssue({ code: 'custom', path: ['life', ...path], message });
+    return reading.ok ? reading.value : z.NEVER;
   };
   return { ...rest, life: plainLife(life, amount) };
 }

@@ -1,3 +1,4 @@
+import { shortestLife } from './exposure.js';
 import { readMoney } from './money.js';
 import { DIMENSIONS, formatQuantity, readQuantity, splitQuantity } from './quantity.js';
 import type { Leaf, LeafNature } from './schema/leaf.js';
@@ -65,7 +66,8 @@ type Bounded = Extract<LeafNature, { readonly min: number }>;
 /** `value` times `by`, clipped to the leaf's limits, written like `written` where that is what is multiplied. */
 function end(leaf: Bounded, written: Written, value: number, by: number): Written {
   const wanted = value * by;
-  const clipped = Math.min(leaf.max, Math.max(leaf.min, wanted));
+  const least = leaf.form === 'exposure' ? shortestLife(written) : leaf.min;
+  const clipped = Math.min(leaf.max, Math.max(least, wanted));
   if (typeof written === 'number') return round(clipped);
   const parts = splitQuantity(written);
   if (parts !== null && clipped === wanted && numberIn(leaf, written) === value)

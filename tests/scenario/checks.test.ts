@@ -42,7 +42,13 @@ describe('a plan that is well formed', () => {
     [
       'a scan longer than every booking',
       [['strategies:', 'bookings: {hours: "Mo-Fr 09:00-09:04"}\nstrategies:']],
-      ['error 12:7 an image of the pass `current` takes 4.27 min at pace 1, longer than every booking (4 min at most)'],
+      [
+        ...['24 min', '21.8 min'].map(
+          (before) =>
+            `warning 6:7 after a closing an image of the pass \`topography\` (2.13 min) comes after warming up, approaching and finding the region again (usually ${before}), together longer than every booking (4 min at most)`,
+        ),
+        'error 12:7 an image of the pass `current` takes 4.27 min at pace 1, longer than every booking (4 min at most)',
+      ],
     ],
     [
       'operators who are never there in a booking',
@@ -116,7 +122,7 @@ describe('a plan that is well formed', () => {
       'new tips that are too blunt',
       [['neededResolution: 100 nm', 'neededResolution: 5 nm']],
       [
-        'error 6:7 a new `sharp` tip of median radius misses what `topography` accepts: quality 0.064 at pace 1 is below 0.8: resolution 0.064 (such a tip tells 8 nm apart), tracking 1',
+        'error 6:7 a new `sharp` tip of median radius misses what `topography` accepts: quality 0.064 at pace 1 is below 0.8: resolution 0.064 (at mid-image such a tip tells 8 nm apart), tracking 1',
       ],
     ],
     [
@@ -126,7 +132,7 @@ describe('a plan that is well formed', () => {
         ['neededResolution: 100 nm', 'neededResolution: 7 nm'],
       ],
       [
-        'warning 6:7 more than one new `sharp` tip in ten misses what `topography` accepts: at the 90th percentile of new tips, 11.2 nm, quality 0.74 at pace 1 is below 0.8: resolution 0.74 (such a tip tells 9.46 nm apart), tracking 1',
+        'warning 6:7 more than one new `sharp` tip in ten misses what `topography` accepts: at the 90th percentile of new tips, 11.2 nm at mid-image, quality 0.74 at pace 1 is below 0.8: resolution 0.74 (at mid-image such a tip tells 9.46 nm apart), tracking 1',
       ],
     ],
   ])('is told %s', (_, changes, faults) => {

@@ -1,5 +1,7 @@
 import type { Check } from './finding.js';
+import { chippingWithoutEnd } from './endless.js';
 import { operatorsNeverInABooking, scansLongerThanEveryBooking, sessionsThatNeverEnd } from './hours.js';
+import { scansThatNoReopeningReaches } from './reopening.js';
 import { newTipsThatMissAccept } from './new-tips.js';
 import { repeatedPasses } from './names.js';
 import { massesApart, regionsThatDoNotFit } from './specimen.js';
@@ -13,6 +15,8 @@ export const CHECKS: readonly Check[] = [
   kindsWithoutSites,
   nothingToBeginWith,
   scansLongerThanEveryBooking,
+  scansThatNoReopeningReaches,
+  chippingWithoutEnd,
   operatorsNeverInABooking,
   sessionsThatNeverEnd,
   regionsThatDoNotFit,

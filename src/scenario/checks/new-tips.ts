@@ -1,9 +1,10 @@
 import { lognormalAt } from '../../chance/normal.js';
 import { entryIn } from '../entry-of.js';
-import { speedOf } from '../plan.js';
+import { bluntingOf, cubeRoot } from '../blunting.js';
+import { pathOf, speedOf } from '../plan.js';
 import { aboutQuantity } from '../quantity.js';
 import { loadedBandwidth, resolutionDistance, resolutionQuality, trackingQuality } from '../quality.js';
-import type { Pass, Scenario, WorkflowName } from '../schema/scenario.js';
+import type { Pass, Scenario, TipKind, WorkflowName } from '../schema/scenario.js';
 import { show } from '../show.js';
 import { type Check, error, warning } from './finding.js';
 
@@ -19,6 +20,7 @@ export const newTipsThatMissAccept: Check = (settings, workflow) =>
     if (kind === undefined) return [];
     const { nominal, spread } = kind.radius;
     const tracking = trackingOf(pass, settings, workflow);
+    const atMidImage = (radius: number) => radiusAtMidImage(kind, pass, radius);
     const misses = (radius: number) => resolutionQuality(pass, radius) * tracking < pass.accept - TOLERANCE;
     const because = [
       ['plan', 'passes', index],
@@ -26,22 +28,30 @@ export const newTipsThatMissAccept: Check = (settings, workflow) =>
       ['tips', pass.tip, 'radius'],
       ['workflows', 'hop', 'mass'],
     ];
-    if (misses(nominal))
+    const median = atMidImage(nominal);
+    if (misses(median))
       return [
         error(
-          `a new ${show(pass.tip)} tip of median radius misses what ${show(pass.name)} accepts: ${account(pass, nominal, tracking, settings.pace.scan)}`,
+          `a new ${show(pass.tip)} tip of median radius misses what ${show(pass.name)} accepts: ${account(pass, median, tracking, settings.pace.scan)}`,
           ...because,
         ),
       ];
-    const blunt = lognormalAt(nominal, spread, NINE_IN_TEN);
+    const blunt = atMidImage(lognormalAt(nominal, spread, NINE_IN_TEN));
     if (!misses(blunt)) return [];
     return [
       warning(
-        `more than one new ${show(pass.tip)} tip in ten misses what ${show(pass.name)} accepts: at the 90th percentile of new tips, ${aboutQuantity('length', blunt)}, ${account(pass, blunt, tracking, settings.pace.scan)}`,
+        `more than one new ${show(pass.tip)} tip in ten misses what ${show(pass.name)} accepts: at the 90th percentile of new tips, ${aboutQuantity('length', blunt)} at mid-image, ${account(pass, blunt, tracking, settings.pace.scan)}`,
         ...because,
       ),
     ];
   });
+
+/** Apex radius (nm) half an image after it was `radius`, of a tip that wears as the median tip does: what the image's quality goes by. */
+function radiusAtMidImage(kind: TipKind, pass: Pass, radius: number): number {
+  const blunting = bluntingOf(kind);
+  if (blunting === null) return radius;
+  return cubeRoot(radius * radius * radius + blunting.growth(blunting.coefficient.median, pass.load, pathOf(pass) / 2));
+}
 
 function trackingOf(pass: Pass, { pace, workflows }: Scenario, workflow: WorkflowName): number {
   return trackingQuality(speedOf(pass, pace.scan), pass.neededResolution, bandwidthOf(pass, workflows.hop, workflow));
@@ -59,7 +69,7 @@ function account(pass: Pass, radius: number, tracking: number, pace: number): st
   const distance =
     pass.dip === undefined
       ? ''
-      : ` (such a tip tells ${aboutQuantity('length', resolutionDistance(radius, pass.dip))} apart)`;
+      : ` (at mid-image such a tip tells ${aboutQuantity('length', resolutionDistance(radius, pass.dip))} apart)`;
   return `quality ${short(resolution * tracking)} at pace ${pace} is below ${pass.accept}: resolution ${short(resolution)}${distance}, tracking ${short(tracking)}`;
 }
 

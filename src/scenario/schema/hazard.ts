@@ -17,8 +17,8 @@ const weibullTerm = z.strictObject({
 });
 
 /** Life distributions, in the hazard's own exposure unit. A new law is one more entry here and one in chance/life. */
-const lifeSchema = z
-  .discriminatedUnion('law', [
+const lifeUpTo = (mostPerUnit: number) =>
+  z.discriminatedUnion('law', [
     z.strictObject({ law: z.literal('exponential'), mean: amount('Mean life') }),
     z.strictObject({ law: z.literal('weibull'), shape, scale: amount('Exposure by which 63.2 % have failed') }),
     z.strictObject({
@@ -33,13 +33,21 @@ const lifeSchema = z
     z.strictObject({ law: z.literal('bathtub'), early: weibullTerm, late: weibullTerm }),
     z.strictObject({
       law: z.literal('probability'),
-      perUnit: fraction({
-        description: 'Probability per unit of exposure (one image, approach, millimetre or hour)',
-        range: WITHIN_FIVE,
-      }),
+      perUnit: fraction(
+        {
+          description: 'Probability per unit of exposure (one image, approach, millimetre or hour)',
+          range: WITHIN_FIVE,
+        },
+        { max: mostPerUnit },
+      ),
     }),
-  ])
-  .meta({ id: 'life', description: 'Life distribution' });
+  ]);
+const lifeSchema = lifeUpTo(1).meta({ id: 'life', description: 'Life distribution' });
+/** A tip that is certain to chip would chip without end, as chipping goes on. */
+const chippingLifeSchema = lifeUpTo(0.95).meta({
+  id: 'chippingLife',
+  description: 'Distribution of exposure from chip to chip',
+});
 
 const common = {
   per: z.enum(EXPOSURE_UNITS).meta({ description: 'Exposure unit in which the life is counted' }),
@@ -76,6 +84,7 @@ export const hazardSchema = z
       .strictObject({
         cause: z.literal('chipping'),
         ...common,
+        life: chippingLifeSchema,
         radiusFactor: z
           .strictObject({
             median: factor(

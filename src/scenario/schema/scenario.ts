@@ -102,11 +102,16 @@ export const scenarioSchema = z
       .max(50),
     sources: z
       .record(z.string().max(300), text)
-      .meta({ description: 'Path → where its value comes from; what has none is shown as assumed' })
+      .meta({
+        description:
+          'Path, also `strategies.<name>.set.<path>` → where its value comes from; what has none is shown as assumed',
+      })
       .prefault({}),
     ranges: z
       .record(z.string().max(300), z.tuple([z.union([z.number(), z.string()]), z.union([z.number(), z.string()])]))
-      .meta({ description: 'Path → the two ends between which an assumed value may lie' })
+      .meta({
+        description: 'Path, also `strategies.<name>.set.<path>` → the two ends between which an assumed value may lie',
+      })
       .prefault({}),
   })
   .meta({ id: 'scenario', title: 'swap-or-hop scenario' });

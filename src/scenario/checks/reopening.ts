@@ -1,0 +1,60 @@
+import { durationAt, leastDuration } from '../../chance/duration.js';
+import { type Span, WeeklyHours } from '../../kernel/hours.js';
+import { scanTimeOf } from '../plan.js';
+import { aboutQuantity } from '../quantity.js';
+import type { Scenario, WorkflowName } from '../schema/scenario.js';
+import type { Step } from '../schema/steps.js';
+import { show } from '../show.js';
+import { type Check, error, warning } from './finding.js';
+
+const MICROSECONDS = 1e6;
+const USUALLY = 0.5;
+const NEARLY_ALWAYS = 0.999;
+
+/**
+ * After an idle closing the instrument warms up, approaches and finds the region again before it scans. A scan that does not
+ * fit into what these usually leave of the longest booking is started only by luck; never, if their least times leave too
+ * little and no closing is so short that a step may lead from one booking into the next.
+ */
+export const scansThatNoReopeningReaches: Check = (settings, workflow) => {
+  const { plan, pace, bookings } = settings;
+  const hours = new WeeklyHours(bookings.hours);
+  const longest = hours.longest / MICROSECONDS;
+  const usual = timeOf(settings, workflow, ({ duration }) => durationAt(duration, USUALLY));
+  const least = timeOf(settings, workflow, ({ duration }) => leastDuration(duration));
+  const slow = timeOf(settings, workflow, ({ duration }) => durationAt(duration, NEARLY_ALWAYS));
+  const isBridged = shortestClosing(bookings.hours) / MICROSECONDS <= slow;
+  return plan.passes.flatMap((pass, index) => {
+    const scan = scanTimeOf(pass, pace.scan);
+    // A scan longer than the booking itself is told of elsewhere.
+    if (scan > longest || usual + scan <= longest) return [];
+    const isCertain = least + scan > longest && !isBridged;
+    const before = isCertain ? least : usual;
+    return [
+      (isCertain ? error : warning)(
+        `after a closing an image of the pass ${show(pass.name)} (${aboutQuantity('time', scan)}) comes after warming up, approaching and finding the region again (${isCertain ? 'at least' : 'usually'} ${aboutQuantity('time', before)}), together longer than every booking (${aboutQuantity('time', longest)} at most)`,
+        ['plan', 'passes', index],
+        ['bookings', 'hours'],
+        ['workflows', workflow, 'steps'],
+        ['pace'],
+      ),
+    ];
+  });
+};
+
+/** Seconds of one try of each step between an opening and the scan. */
+function timeOf({ workflows, pace }: Scenario, workflow: WorkflowName, inSeconds: (step: Step) => number): number {
+  const { warmUp, approach } = workflows[workflow].steps;
+  const back = workflow === 'hop' ? workflows.hop.steps.register : workflows.swap.steps.relocate;
+  return [warmUp, approach, back].reduce((sum, step) => sum + inSeconds(step) / (step.manual ? pace.hands : 1), 0);
+}
+
+/** Microseconds; Infinity where it never closes. */
+function shortestClosing(spans: readonly Span[]): number {
+  const hours = new WeeklyHours(spans);
+  if (hours.isAlways) return Infinity;
+  return spans.reduce((least, { from }) => {
+    const closes = hours.closing(from);
+    return Math.min(least, hours.opening(closes) - closes);
+  }, Infinity);
+}
