@@ -109,14 +109,13 @@ describe('a path to a value of a strategy', () => {
     ['strategies.hoping.set.tips.coated.price', 'did you mean `hopping`?'],
     ['strategies.hopping.set.tips.coated.prise', 'did you mean `tips.coated.price`?'],
   ])('must lead somewhere: %s', (path, message) => {
-    const [fault, ...more] = faultsOf(OWN.replace('sources:\n', `sources:\n  ${path}: some book\n`));
-    expect(fault?.message).toContain(message);
-    expect(more).toEqual([]);
+    const faults = faultsOf(OWN.replace('sources:\n', `sources:\n  ${path}: some book\n`));
+    expect(faults.map((fault) => fault.message)).toEqual([expect.stringContaining(message)]);
   });
 
   it('must lead to a value within its range', () => {
-    const [fault] = faultsOf(OWN.replace('[80 EUR, 100 EUR]', '[40 EUR, 80 EUR]'));
-    expect(fault?.message).toContain('a range that holds the value itself, `90 EUR`, is wanted');
+    const faults = faultsOf(OWN.replace('[80 EUR, 100 EUR]', '[40 EUR, 80 EUR]'));
+    expect(faults[0]?.message).toContain('a range that holds the value itself, `90 EUR`, is wanted');
   });
 });
 
@@ -125,9 +124,9 @@ describe('one value of a strategy changed', () => {
 
   it('changes that strategy alone', () => {
     const changed = withValue(loaded, 'strategies.hopping.set.tips.sharp.blunting.wear.archardK', 0.05);
-    const [shared, own] = changed.ok ? changed.scenario.strategies : [];
-    expect(shared).toBe(loaded.strategies[0]);
-    expect(own?.settings.tips['sharp']?.blunting?.wear).toEqual({ archardK: 0.05, hardness: 12, spread: 1.5 });
+    const strategies = changed.ok ? changed.scenario.strategies : [];
+    expect(strategies[0]).toBe(loaded.strategies[0]);
+    expect(strategies[1].settings.tips['sharp'].blunting?.wear).toEqual({ archardK: 0.05, hardness: 12, spread: 1.5 });
     expect(changed.ok && changed.scenario.base).toBe(loaded.base);
   });
 
