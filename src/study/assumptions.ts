@@ -51,7 +51,7 @@ function turnsAt(compared: Compared, path: string, end: number | string): readon
   const changed = withValue(compared.loaded, path, end);
   if (!changed.ok || told.length === 0) return [];
   const isTouched = changed.scenario.strategies.map(
-    ({ settings }, i) => JSON.stringify(settings) !== JSON.stringify(compared.loaded.strategies[i].settings),
+    (strategy, i) => whatCounts(strategy) !== whatCounts(compared.loaded.strategies[i]),
   );
   if (!isTouched.includes(true)) return [];
   const there = new EndRuns(compared, changed.scenario.strategies, isTouched);
@@ -71,6 +71,13 @@ function turnsAt(compared: Compared, path: string, end: number | string): readon
       },
     ];
   });
+}
+
+/** Everything of a strategy's settings that its campaigns depend on: not the steps of another workflow, nor what is only said. */
+function whatCounts({ workflow, settings }: Strategy): string {
+  const { plan, tips, workflows, noticing, rules, stock, pace, instruments, operators, bookings, costs } = settings;
+  const own = workflows[workflow];
+  return JSON.stringify({ plan, tips, own, noticing, rules, stock, pace, instruments, operators, bookings, costs });
 }
 
 type Values = Readonly<Record<Turn['measure'], number[]>>;

@@ -109,6 +109,8 @@ export interface StrategySummary {
   readonly name: string;
   readonly workflow: WorkflowName;
   readonly pace: { readonly scan: number; readonly hands: number };
+  /** The specimen is prepared on the bench: in the split and the operator's time, but not in instrument time. */
+  readonly preparesOnBench: boolean;
   readonly measures: Readonly<Record<Measure, MeasureSummary>>;
   /** Mean seconds of instrument occupation by activity, summed over instruments; adds up to the elapsed time of all instruments. */
   readonly split: Readonly<Record<Activity, number>>;

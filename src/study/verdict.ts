@@ -25,12 +25,17 @@ export function verdictOf(found: Found): Verdict {
   return { sentences, decided: decisive.length === 0, turns };
 }
 
-/** Where nothing turns: how far that was tried. */
+/** Where nothing turns: how far that was tried. Only a difference that is told apart has a sign to keep. */
 function standingSentence({ register, differences }: Found, decisive: readonly Turn[]): readonly string[] {
   const tried = register.filter(({ turns }) => turns !== null).length;
   if (decisive.length > 0 || tried === 0 || differences.length === 0) return [];
+  const isAnyTold = differences.some(
+    ({ measure, verdict }) => (measure === 'time' || measure === 'yield') && verdict !== 'not told apart',
+  );
   return [
-    `The verdict on time and yield stands at both ends of the range of each of the ${tried} values that are only assumed, tried one at a time.`,
+    isAnyTold
+      ? `Every difference in time and yield that is told apart keeps its sign at both ends of the range of each of the ${tried} values that are only assumed, tried one at a time.`
+      : 'No difference in time or yield is told apart; whether one would be elsewhere within the ranges of what is only assumed was not tried.',
   ];
 }
 
@@ -48,16 +53,18 @@ const MOST_TURNS_SAID = 2;
 /** One sentence for each difference that turns: what it turns with, time before yield before the rest. */
 function turnSentences(turns: readonly Turn[], found: Found): readonly string[] {
   return found.differences.flatMap(({ strategy, measure }) => {
-    // Those that reverse it come before those at which it is only no longer told apart.
-    const own = turns
-      .filter((turn) => turn.strategy === strategy && turn.measure === measure)
-      .sort((a, b) => Number(b.isReversed) - Number(a.isReversed));
+    const own = turns.filter((turn) => turn.strategy === strategy && turn.measure === measure);
     if (own.length === 0) return [];
     const what = measure === 'time' ? timeName(found.timeMeasure) : measure;
-    const said = own.slice(0, MOST_TURNS_SAID).map((turn) => `${describe(turn.path, found.register)} is ${turn.at}`);
+    // What reverses a difference weighs more than what only hides it; the two are never said as one.
+    const reversing = own.filter(({ isReversed }) => isReversed);
+    const how = reversing.length > 0 ? 'turns' : 'is no longer told apart';
+    const said = (reversing.length > 0 ? reversing : own)
+      .slice(0, MOST_TURNS_SAID)
+      .map((turn) => `${describe(turn.path, found.register)} is ${turn.at}`);
     const rest = own.length - said.length;
     const more = rest > 0 ? ` (and at ${rest} other ${rest === 1 ? 'end' : 'ends'} of ranges: see the register)` : '';
-    return [`the verdict on the ${what} of ${quoted(strategy)} turns if ${said.join(', or if ')}${more}.`];
+    return [`the difference in ${what} of ${quoted(strategy)} ${how} if ${said.join(', or if ')}${more}.`];
   });
 }
 
@@ -81,7 +88,7 @@ function comparisonSentences(strategy: StrategySummary, found: Found): readonly 
   for (const side of [tips, cost]) if (side !== undefined) parts.push(phrase(side, currency, side.measure));
   const rank = ranking(strategy, first, time, good, silent);
   return [
-    `${quoted(strategy)} against ${quoted(first)}: ${rank} It comes to ${parts.join(', ')}.${reason(strategy, first, time)}`,
+    `${quoted(strategy)} against ${quoted(first)}: ${rank} It comes to ${parts.join(', ')}.${reason(strategy, first, time, found)}`,
   ];
 }
 
@@ -100,22 +107,34 @@ function ranking(
   good: Difference,
   silent: Difference,
 ): string {
-  const better = [time.verdict === 'less', good.verdict === 'more', silent.verdict === 'less'].filter(Boolean).length;
-  const worse = [time.verdict === 'more', good.verdict === 'less', silent.verdict === 'more'].filter(Boolean).length;
-  if (better === 0 && worse === 0) return 'in time and data quality the two are not told apart.';
-  if (worse === 0) return `${quoted(strategy)} is the better in time and data quality.`;
-  if (better === 0) return `${quoted(first)} is the better in time and data quality.`;
+  const better = [time.verdict === 'less', good.verdict === 'more', silent.verdict === 'less'];
+  const worse = [time.verdict === 'more', good.verdict === 'less', silent.verdict === 'more'];
+  if (!better.includes(true) && !worse.includes(true)) return 'in time and data quality the two are not told apart.';
+  if (!worse.includes(true)) return `${quoted(strategy)} ${betterIn(better)}`;
+  if (!better.includes(true)) return `${quoted(first)} ${betterIn(worse)}`;
   return 'neither is better on every count; what the time is worth against the data is for the reader to weigh.';
+}
+
+/** In what one is the better, and in what the two are not told apart; `told`: time, yield, silent-bad share. */
+function betterIn([time, ...data]: readonly boolean[]): string {
+  if (!data.includes(true)) return 'is the better in time; in data quality the two are not told apart.';
+  return time
+    ? 'is the better in time and data quality.'
+    : 'is the better in data quality; in time the two are not told apart.';
 }
 
 /** Activities that a change of tip or region is made of. */
 const CHANGING = ['exchanging', 'hopping', 'locating and relocating', 'warming up and settling'] as const;
 
 /** Whether preparation is paid back, as the split of the instrument's time shows it; nothing where the workflow is the same. */
-function reason(strategy: StrategySummary, first: StrategySummary, time: Difference): string {
+function reason(strategy: StrategySummary, first: StrategySummary, time: Difference, found: Found): string {
   const saved = CHANGING.reduce((sum, activity) => sum + first.split[activity] - strategy.split[activity], 0);
   const preparing = strategy.split['preparing and setting up'] - first.split['preparing and setting up'];
   if (strategy.workflow === first.workflow || preparing <= 0) return '';
+  // Work on the bench is in the split but not in instrument time, so the one cannot explain the other.
+  const isOutside = strategy.preparesOnBench && found.timeMeasure === 'instrumentTime';
+  if (isOutside)
+    return ` Preparing and setting up takes ${timeText(preparing)} more, which counts the bench that instrument time leaves out; changing tips and regions takes ${timeText(Math.abs(saved))} ${saved < 0 ? 'more' : 'less'}.`;
   const sums = `preparing and setting up takes ${timeText(preparing)} more, changing tips and regions ${timeText(Math.abs(saved))} ${saved < 0 ? 'more' : 'less'}`;
   if (time.verdict === 'more' && preparing > saved)
     return ` Hopping does not pay here, because preparation costs more than the swaps it saves: ${sums}.`;
@@ -126,6 +145,6 @@ function reason(strategy: StrategySummary, first: StrategySummary, time: Differe
 function unfinishedSentence({ name, finishes }: StrategySummary): readonly string[] {
   if (finishes.value >= 1) return [];
   return [
-    `${quoted(name)} does not finish in ${(100 * (1 - finishes.value)).toFixed(1)} % of campaigns, because what it needs runs out or no booking suffices.`,
+    `${quoted(name)} does not finish in ${(100 * (1 - finishes.value)).toFixed(1)} % of campaigns, because what it needs runs out or no booking suffices; these count in the means with what they had come to by then.`,
   ];
 }

@@ -26,8 +26,11 @@ function sayingOf(measure: ComparedMeasure, size: number, currency: string): Say
 export function sizeText(measure: ComparedMeasure, estimate: Estimate, currency: string): string {
   const { divisor, unit } = sayingOf(measure, Math.max(Math.abs(estimate.low), Math.abs(estimate.high)), currency);
   const sign = estimate.value < 0 ? -1 : 1;
-  const digits = decimals(Math.abs(estimate.high - estimate.low) / 2 / divisor);
+  let digits = decimals(Math.abs(estimate.high - estimate.low) / 2 / divisor);
   const say = (value: number) => ((sign * value) / divisor).toFixed(digits).replace(/^-(0(?:\.0*)?)$/u, '$1');
+  // An end of an interval that leaves zero out must not read as zero.
+  const isTold = estimate.low * estimate.high > 0;
+  while (isTold && digits < 4 && [estimate.low, estimate.high].some((end) => Number(say(end)) === 0)) digits += 1;
   const ends = [say(estimate.low), say(estimate.high)];
   if (sign < 0) ends.reverse();
   return `${say(estimate.value)}${unit} (${ends[0]} to ${ends[1]})`;
