@@ -63,7 +63,9 @@ describe('measures of a replication', () => {
       { cleaning: (_i, _k, _tip, count) => (count === 0 ? 0.1 : 0.9) },
     );
     const split = Object.fromEntries(
-      ACTIVITIES.map((activity, i) => [activity, outcome.split[0][i] / 60e6]).filter(([, time]) => time !== 0),
+      ACTIVITIES.map((activity, i): [string, number] => [activity, outcome.split[0][i] / 60e6]).filter(
+        ([, time]) => time !== 0,
+      ),
     );
     // Fouled in the second image, cleaned, and again 1.5 images on, cleaned in vain: replaced. The next tip fouls in its second image.
     expect(split).toEqual({

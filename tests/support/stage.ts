@@ -110,6 +110,8 @@ export class ScriptedLuck extends Luck {
 /** Writes down what happens: steps as `Mo 09:00 scan 1`, events as `Mo 09:10 * flagged`, in order of time. */
 export class Minutes implements Recorder {
   readonly steps: RecordedStep[] = [];
+  /** Moments at which late reviews ended. */
+  readonly lateReviews: number[] = [];
   private readonly rows: { readonly time: number; readonly instrument: number; readonly text: string }[] = [];
 
   step(record: RecordedStep): void {
@@ -120,6 +122,7 @@ export class Minutes implements Recorder {
   }
 
   event(time: number, instrument: number, what: string): void {
+    if (what === 'late review') this.lateReviews.push(time);
     this.rows.push({ time, instrument, text: `* ${what}` });
   }
 
