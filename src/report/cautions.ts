@@ -8,7 +8,7 @@ export interface Caution {
 }
 
 export const ALWAYS =
-  'Follow your local rules and the advice of licensed or trained staff; this time plan is no reason to shorten a safety step.';
+  'Follow your local rules and the advice of licensed or trained staff; this time plan is no reason to shorten a safety step, nor is a hurried pace in it.';
 
 const PRACTICE = 'common practice, no source';
 
@@ -16,8 +16,8 @@ export const CAUTION_TEXTS: Readonly<Partial<Record<string, Caution>>> = {
   laser: {
     title: 'Laser of the head',
     text:
-      'Visible light up to 1 mW is class 2, 1 to 5 mW class 3R, 5 to 500 mW class 3B; near-infrared light gives no blink. ' +
-      'Taking the cantilever out or opening an interlock can raise the accessible class. Never look into the beam with optics.',
+      'Visible light up to 1 mW is class 2, 1 to 5 mW class 3R, 5 to 500 mW class 3B, above it class 4; outside 400 to 700 nm the limits differ, and near-infrared light gives no blink. ' +
+      'Taking the cantilever out or opening an interlock can raise the accessible class. Never look into the beam, least of all with optics.',
     source: 'IEC 60825-1, by summaries of it; the last two points from memory',
   },
   'high-voltage': {
@@ -37,24 +37,25 @@ export const CAUTION_TEXTS: Readonly<Partial<Record<string, Caution>>> = {
     title: 'Vacuum and venting',
     text:
       'Implosion, pinching, over-pressure when venting with nitrogen, hot surfaces after a bake. ' +
-      'No high voltage in the glow range of roughly 0.01 to 10 mbar; isolate gauges and pumps first.',
+      'A relief valve against over-pressure; no high voltage in the glow range of roughly 0.01 to 10 mbar; isolate gauges and pumps first.',
     source: 'textbook knowledge, from memory',
   },
   cryogen: {
     title: 'Cryogens and nitrogen',
     text:
-      'Below 19.5 % of oxygen (air has 20.9 %) the air does not sustain people. One litre of liquid nitrogen becomes about 0.7 m³ of gas: ' +
+      'Air with less than 19.5 % of oxygen (normal: 20.9 %) counts as oxygen-deficient. One litre of liquid nitrogen becomes about 0.7 m³ of gas: ' +
       '10 L spilt and well mixed into 50 m³ leave about 18 %. Oxygen monitor, ventilation, protection from cold.',
-    source: 'US National Institutes of Health, guard against oxygen deficiency (19.5 %); dilution computed',
+    source:
+      'US National Institutes of Health, guard against oxygen deficiency (19.5 %); expansion from a gas supplier’s page, dilution computed',
   },
   'uv-ozone': {
     title: 'Ultraviolet and ozone',
-    text: 'Workplace limit 0.1 ppm of ozone, dangerous to life at 5 ppm. Exhaust or purge before opening; interlock against ultraviolet on eyes and skin.',
+    text: 'Workplace limit 0.1 ppm of ozone (8 h mean), dangerous to life at 5 ppm. Exhaust or purge before opening; interlock against ultraviolet on eyes and skin.',
     source: 'US OSHA, 29 CFR 1910.1000 Table Z-1; ultraviolet from memory',
   },
   plasma: {
     title: 'Plasma cleaner',
-    text: 'Radio frequency and high voltage, ultraviolet, hot parts, oxygen with pump oil, toxic products of fluorinated residue.',
+    text: 'Radio frequency and high voltage, ultraviolet, hot parts, oxygen that must not meet ordinary pump oil, toxic products of fluorinated residue.',
     source: 'textbook knowledge, from memory',
   },
   nanoparticles: {

@@ -89,7 +89,10 @@ export function estimateText(estimate: Estimate, scale: Scale, signed = false): 
   const value = estimate.value / scale.divisor;
   const low = estimate.low / scale.divisor;
   const high = estimate.high / scale.divisor;
-  const decimals = decimalsFor((high - low) / 2, value);
+  let decimals = decimalsFor((high - low) / 2, value);
+  // An end of a difference that leaves zero out must not read as zero.
+  const readsZero = (end: number): boolean => Number(end.toFixed(decimals)) === 0;
+  while (signed && low * high > 0 && decimals < 4 && (readsZero(low) || readsZero(high))) decimals += 1;
   const say = (number: number): string => {
     const text = fixed(number, decimals);
     return signed && number > 0 && /[1-9]/.test(text) ? `+${text}` : text;

@@ -2,7 +2,7 @@ import type { Summary } from '../study/results.js';
 import { ALWAYS, cautionsFor } from './cautions.js';
 import { differences } from './charts/differences.js';
 import { numberText, SHARE, workScale } from './format.js';
-import { headlineColumns } from './page/headline.js';
+import { HEADLINE_NOTE, headlineColumns } from './page/headline.js';
 import { methodFacts } from './page/method.js';
 import { origin } from './page/register.js';
 import { turnText } from './page/verdict.js';
@@ -52,10 +52,7 @@ export function methodsText(summary: Summary, command: string): string {
       : ['## Warnings', summary.warnings.map((text) => `- ${markdown(text)}`).join('\n')]),
     '## Results',
     markdownTable(headlineTable(summary)),
-    markdown(
-      'Yield counts only what is good; the silent-bad share is kept though bad and goes unnoticed; the apparent yield counts it.' +
-        (summary.allocation === null ? '' : ` Granted time: ${summary.allocation.text}.`),
-    ),
+    markdown(HEADLINE_NOTE + (summary.allocation === null ? '' : ` Granted time: ${summary.allocation.text}.`)),
     ...(summary.differences.length === 0
       ? []
       : [

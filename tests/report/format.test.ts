@@ -46,6 +46,15 @@ describe('a number', () => {
   });
 });
 
+describe('a difference that is told apart', () => {
+  it('never has an end of its interval that reads as zero', () => {
+    const told = { value: 0.0062, low: 0.0002, high: 0.0122 };
+    expect(plain(estimateLine(told, SHARE, true))).toBe('+0.62 % (+0.02 to +1.22)');
+    const hidden = { value: 0.0062, low: -0.0002, high: 0.0126 };
+    expect(plain(estimateLine(hidden, SHARE, true))).toBe('+0.6 % (0.0 to +1.3)');
+  });
+});
+
 describe('a time', () => {
   it('is said as people say it', () => {
     expect([42, 720, 12_000, 187_200].map((time) => plain(durationText(time)))).toEqual([

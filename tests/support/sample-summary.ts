@@ -278,6 +278,7 @@ function strategyOf(
     name,
     workflow: shape.hop ? 'hop' : 'swap',
     pace: { scan: 1, hands: 1 },
+    preparesOnBench: shape.hop && options.bookings,
     measures,
     split: splitOf(shape, measures.instrumentTime.value, measures.totalTime.value),
     finishes: chance(ends.length / n, n),

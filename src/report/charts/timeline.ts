@@ -133,7 +133,7 @@ export function timelineSpec(timelines: readonly Timeline[]): TopLevelSpec | nul
   const x = {
     field: 'start',
     type: 'quantitative' as const,
-    title: `${closedText(timelines) !== '' ? 'Time inside bookings' : 'Time since the start'} (${unitName(scale)})`,
+    title: `${closedText(timelines) !== '' ? 'Time, waits for a booking left out' : 'Time since the start'} (${unitName(scale)})`,
     scale: { domain: [0, end / scale.divisor], nice: false },
     axis: { grid: false, values: timeTicks(end / scale.divisor, scale), format: '~f' },
   };

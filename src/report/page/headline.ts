@@ -62,6 +62,12 @@ export function headlineColumns(summary: Summary): readonly HeadlineColumn[] {
   ];
 }
 
+/** What the columns mean; the text for proposals says it too. */
+export const HEADLINE_NOTE =
+  'Yield weighs each good image by its quality and by what it is worth; nothing else counts in it. ' +
+  'The silent-bad share is the share of the planned images that are kept though they are bad, which nobody notices; ' +
+  'the apparent yield adds what quality those have, and no verdict uses it. A chip that is opened costs its whole price.';
+
 export function headlineSection(summary: Summary): string {
   const columns = headlineColumns(summary);
   const head = columns.map((column) => `<th scope="col" class="number">${html(column.label)}</th>`).join('');
@@ -92,7 +98,7 @@ ${rows.join('\n')}
 </table>`,
   'At a glance',
 )}
-<p class="note">Yield counts only what is good. The silent-bad share is what is kept though it is bad, which nobody notices; the apparent yield counts it and is what one would believe.</p>${cutTable(summary)}
+<p class="note">${html(HEADLINE_NOTE)}</p>${cutTable(summary)}
 </section>`;
 }
 

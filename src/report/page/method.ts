@@ -27,13 +27,16 @@ export function methodFacts(summary: Summary): readonly (readonly [string, strin
       'Intervals',
       `${numberText(confidence.level, SHARE)}, two-sided. Differences are paired` +
         (confidence.comparisons > 1
-          ? ` and widened by Bonferroni over ${String(confidence.comparisons)} comparisons.`
-          : '.'),
+          ? ` and widened by Bonferroni over ${String(confidence.comparisons)} comparisons (time, yield and tips); silent-bad share and cost are given at the same width, beside them.`
+          : '.') +
+        (summary.stopping.rule === 'fixed'
+          ? ''
+          : ' Replications stop by the width of intervals, looked at a few times, never by who is ahead; that width is the one before widening.'),
     ],
     [
       'Time compared',
       summary.timeMeasure === 'instrumentTime'
-        ? 'Instrument time inside bookings, since calendar time goes in lumps of whole sessions.'
+        ? 'Instrument time inside bookings, since calendar time goes in lumps of whole sessions; work on the bench and past the end of a booking is not in it.'
         : 'Total time from the start to the end of the last step.',
     ],
     ['Scenario file', `${scenario.file}, SHA-256 ${scenario.sha256}`],
