@@ -51,7 +51,7 @@ describe('the register', () => {
     expect(valueAt('workflows.hop.chip.pitch')).toMatchObject({
       standing: 'published',
       isDefault: true,
-      source: 'about 100 um: Vettiger et al., IEEE Trans. Nanotechnol. 1, 39 (2002)',
+      source: 'about 100 um; 92 um, from memory, in Vettiger et al., IBM J. Res. Dev. 44, 323 (2000)',
     });
   });
 

@@ -148,7 +148,7 @@ const hopSchema = z
           'length',
           {
             description: 'Distance between neighbouring sites',
-            source: 'about 100 um: Vettiger et al., IEEE Trans. Nanotechnol. 1, 39 (2002)',
+            source: 'about 100 um; 92 um, from memory, in Vettiger et al., IBM J. Res. Dev. 44, 323 (2000)',
           },
           { positive: true, max: 1e8 },
         ).prefault('100 um'),
