@@ -131,10 +131,10 @@ function reason(strategy: StrategySummary, first: StrategySummary, time: Differe
   const saved = CHANGING.reduce((sum, activity) => sum + first.split[activity] - strategy.split[activity], 0);
   const preparing = strategy.split['preparing and setting up'] - first.split['preparing and setting up'];
   if (strategy.workflow === first.workflow || preparing <= 0) return '';
-  // Work on the bench is in the split but not in instrument time, so the one cannot explain the other.
+  // The first preparation on the bench is in the split but not in instrument time, so the one cannot explain the other.
   const isOutside = strategy.preparesOnBench && found.timeMeasure === 'instrumentTime';
   if (isOutside)
-    return ` Preparing and setting up takes ${timeText(preparing)} more, which counts the bench that instrument time leaves out; changing tips and regions takes ${timeText(Math.abs(saved))} ${saved < 0 ? 'more' : 'less'}.`;
+    return ` Preparing and setting up takes ${timeText(preparing)} more, which counts the first preparation on the bench, left out of instrument time; changing tips and regions takes ${timeText(Math.abs(saved))} ${saved < 0 ? 'more' : 'less'}.`;
   const sums = `preparing and setting up takes ${timeText(preparing)} more, changing tips and regions ${timeText(Math.abs(saved))} ${saved < 0 ? 'more' : 'less'}`;
   if (time.verdict === 'more' && preparing > saved)
     return ` Hopping does not pay here, because preparation costs more than the swaps it saves: ${sums}.`;

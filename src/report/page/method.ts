@@ -36,7 +36,7 @@ export function methodFacts(summary: Summary): readonly (readonly [string, strin
     [
       'Time compared',
       summary.timeMeasure === 'instrumentTime'
-        ? 'Instrument time inside bookings, since calendar time goes in lumps of whole sessions; work on the bench and past the end of a booking is not in it.'
+        ? 'Instrument time inside bookings, since calendar time goes in lumps of whole sessions; the first preparation on the bench and what runs past the end of a booking are not in it.'
         : 'Total time from the start to the end of the last step.',
     ],
     ['Scenario file', `${scenario.file}, SHA-256 ${scenario.sha256}`],
