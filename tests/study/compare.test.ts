@@ -1,0 +1,204 @@
+import { describe, expect, it } from 'vitest';
+import { stringify } from 'yaml';
+import { loadScenario, type LoadedScenario } from '../../src/scenario/load.js';
+import { bonferroni, pairedInterval } from '../../src/statistics/interval.js';
+import { compare, type CompareOptions } from '../../src/study/compare.js';
+import { HEADLINE, type Measure } from '../../src/study/results.js';
+import { traceReplication } from '../../src/study/trace.js';
+import { kind, laidOver, pass, type Raw, SCENE } from '../support/stage.js';
+
+const BREAKAGE: Raw = { cause: 'breakage', per: 'image', life: { law: 'probability', perUnit: 0.2 } };
+const SWAP: Raw = { name: 'by hand', workflow: 'swap' };
+const HOP: Raw = { name: 'hopping', workflow: 'hop' };
+const CAREFUL: Raw = { name: 'careful', workflow: 'swap', rules: { after: '2 images' } };
+
+function loaded(over: Raw): LoadedScenario {
+  const base = laidOver(SCENE, {
+    plan: { regions: 2, passes: [pass('a', 10), pass('b', 10)] },
+    tips: { sharp: kind(BREAKAGE) },
+    strategies: [SWAP, HOP],
+  });
+  const result = loadScenario(stringify(laidOver(base, over)));
+  if (!result.ok) throw new Error(result.faults.map(({ path, message }) => `${path}: ${message}`).join('\n'));
+  return result.scenario;
+}
+
+const options = (more: Partial<CompareOptions> = {}): CompareOptions => ({
+  file: 'scene.yaml',
+  sha256: 'none',
+  toolVersion: '0',
+  ...more,
+});
+const run = (over: Raw, more: Partial<CompareOptions> = {}) => compare(loaded(over), options(more));
+
+describe('how many replications are run', () => {
+  it('exactly as many as asked for, numbered from 1, a row for each strategy', () => {
+    const { summary, replications } = run({}, { replications: 7 });
+    expect(summary).toMatchObject({ replications: 7, stopping: { rule: 'fixed' } });
+    expect(replications.map(({ replication, strategy }) => `${replication} ${strategy}`)).toEqual(
+      [1, 2, 3, 4, 5, 6, 7].flatMap((number) => [`${number} by hand`, `${number} hopping`]),
+    );
+  });
+
+  it('200 where nothing varies, since zero variance counts as known', () => {
+    const { summary } = run({ tips: { sharp: kind() } });
+    expect(summary).toMatchObject({ replications: 200, stopping: { rule: 'precision' } });
+  });
+
+  it('at looks after 200, 400, 800 …, stopping at the first at which every difference is known to 1 %', () => {
+    const strategies = [SWAP, CAREFUL];
+    const { summary, replications } = run({ strategies });
+    const { replications: n } = summary;
+    expect(summary.stopping.rule).toBe('precision');
+    expect([200, 400, 800, 1600, 3200, 6400, 12_800]).toContain(n);
+    const isKnownBy = (count: number) =>
+      (['totalTime', 'yield', 'tips'] satisfies readonly Measure[]).every((measure) => {
+        const [first, other] = strategies.map(({ name }) =>
+          replications
+            .filter(({ strategy }) => strategy === name)
+            .slice(0, count)
+            .map(({ measures }) => measures[measure]),
+        );
+        const mean = first.reduce((sum, value) => sum + value, 0) / count;
+        return pairedInterval(other, first, 0.95).halfWidth <= 0.01 * mean;
+      });
+    expect(n).toBeGreaterThan(200);
+    expect(isKnownBy(n)).toBe(true);
+    for (let look = 200; look < n; look *= 2) expect(isKnownBy(look)).toBe(false);
+  });
+
+  it('no more than the limit, which is then said, in a warning too', () => {
+    const { summary } = run({ strategies: [SWAP, CAREFUL] }, { maxReplications: 210 });
+    expect(summary).toMatchObject({ replications: 210, stopping: { rule: 'limit' } });
+    expect(summary.warnings).toContain(summary.stopping.text);
+  });
+});
+
+describe('a comparison', () => {
+  const three = run({ strategies: [SWAP, HOP, CAREFUL] }, { replications: 40 });
+
+  it('pairs each strategy with the first on the same luck, widened by Bonferroni over (strategies − 1) × 3', () => {
+    const { summary, replications } = three;
+    expect(summary.confidence).toEqual({ level: 0.95, comparisons: 6 });
+    const level = bonferroni(0.95, 6);
+    expect(level).toBeCloseTo(1 - 0.05 / 6, 12);
+    const of = (name: string) =>
+      replications.filter(({ strategy }) => strategy === name).map(({ measures }) => measures.totalTime);
+    const { mean, low, high } = pairedInterval(of('careful'), of('by hand'), level);
+    const found = summary.differences.find(({ strategy, measure }) => strategy === 'careful' && measure === 'time');
+    expect(found?.estimate).toEqual({ value: mean, low, high });
+    expect(new Set(summary.differences.map(({ strategy }) => strategy))).toEqual(new Set(['hopping', 'careful']));
+  });
+
+  it('gives no replication anything else where another strategy is added', () => {
+    const { replications } = run({}, { replications: 40 });
+    expect(three.replications.filter(({ strategy }) => strategy !== 'careful')).toEqual(replications);
+  });
+
+  it('is the same to the byte when it is run again, and another with another seed', () => {
+    const again = run({ strategies: [SWAP, HOP, CAREFUL] }, { replications: 40 });
+    expect(JSON.stringify(again)).toBe(JSON.stringify(three));
+    const other = run({ strategies: [SWAP, HOP, CAREFUL] }, { replications: 40, seed: 'other' });
+    expect(JSON.stringify(other.replications)).not.toBe(JSON.stringify(three.replications));
+  });
+
+  it('has no number in its summary that JSON cannot say', () => {
+    const numbers: number[] = [];
+    const walk = (value: unknown) => {
+      if (typeof value === 'number') numbers.push(value);
+      else if (typeof value === 'object' && value !== null) Object.values(value).forEach(walk);
+    };
+    walk(three);
+    expect(numbers.length).toBeGreaterThan(1000);
+    expect(numbers.filter((value) => !Number.isFinite(value))).toEqual([]);
+  });
+
+  it.each([1, 17, 40])('traces replication %i as the comparison ran it', (replication) => {
+    for (const strategy of ['by hand', 'hopping']) {
+      const { timeline } = traceReplication(loaded({}), strategy, replication);
+      const row = three.replications.find((one) => one.strategy === strategy && one.replication === replication);
+      expect(timeline.segments.at(-1)?.end).toBe(row?.measures.totalTime);
+      expect(timeline.segments.filter(({ step }) => step === 'scan')).toHaveLength(row?.measures.takes ?? -1);
+    }
+  });
+
+  it('compares by instrument time where there are bookings, by total time where there are none', () => {
+    expect(three.summary.timeMeasure).toBe('totalTime');
+    const booked = run({ bookings: { hours: 'Mo-Fr 09:00-17:00' } }, { replications: 5 });
+    expect(booked.summary.timeMeasure).toBe('instrumentTime');
+  });
+
+  it('shows for all strategies one replication, the least far from all medians in its worst measure', () => {
+    const { summary, replications } = run({}, { replications: 9 });
+    const columns = ['by hand', 'hopping'].flatMap((name) =>
+      HEADLINE.map((headline) => {
+        const measure = headline === 'time' ? 'totalTime' : headline;
+        const values = replications
+          .filter(({ strategy }) => strategy === name)
+          .map(({ measures }) => measures[measure]);
+        const mean = values.reduce((sum, value) => sum + value, 0) / 9;
+        const deviation = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / 9);
+        const median = [...values].sort((a, b) => a - b)[4];
+        return values.map((value) => (deviation > 0 ? Math.abs(value - median) / deviation : 0));
+      }),
+    );
+    const worst = Array.from({ length: 9 }, (_, i) => Math.max(...columns.map((column) => column[i])));
+    const [typical] = summary.shown;
+    expect(typical.label).toBe('typical');
+    expect(typical.replication).toBe(worst.indexOf(Math.min(...worst)) + 1);
+    expect(typical.timelines.map(({ strategy }) => strategy)).toEqual(['by hand', 'hopping']);
+  });
+});
+
+describe('the verdict', () => {
+  it('turns where something only assumed, put to an end of its range, changes the sign of a difference', () => {
+    // Preparation of 30 min, once, against a change of tip by hand of 13 min in place of 8: hopping wins by little if tips break often.
+    const { summary } = run(
+      {
+        plan: { regions: 10, passes: [pass('a', 10)] },
+        tips: { sharp: kind({ ...BREAKAGE, life: { law: 'probability', perUnit: 0.5 } }) },
+        workflows: { hop: { chip: { sites: { sharp: 99 } } } },
+        noticing: { attempts: 50 },
+      },
+      { replications: 150 },
+    );
+    expect(summary.verdict.decided).toBe(false);
+    expect(summary.verdict.sentences[0]).toMatch(/^Not decided by what is known: /u);
+    const path = 'workflows.hop.steps.prepare.fixed';
+    const turn = summary.verdict.turns.find((candidate) => candidate.path === path && candidate.measure === 'time');
+    expect(turn).toMatchObject({ strategy: 'hopping', isReversed: true });
+    expect((turn?.differenceHere ?? 0) * (turn?.differenceThere.value ?? 0)).toBeLessThan(0);
+  });
+
+  it('stands where nothing turns, and says how far that was tried', () => {
+    const { summary } = run(
+      { workflows: { hop: { steps: { prepare: { fixed: '30 h', success: 1 } } } } },
+      { replications: 60 },
+    );
+    expect(summary.verdict.decided).toBe(true);
+    expect(summary.verdict.sentences[0]).toMatch(/keeps its sign at both ends/u);
+    expect(summary.verdict.sentences[1]).toMatch(/“by hand” is the better in time/u);
+    expect(summary.verdict.sentences[1]).toMatch(/Hopping does not pay here/u);
+  });
+
+  it('ranks nobody on time alone where the yields differ', () => {
+    // Tracking leaves 1/√(1 + (v / 300 nm/s)²) of an image: 0.83 at 200 nm/s, and 0.71 at 300 nm/s, which is hurried.
+    const { summary } = run(
+      {
+        plan: { passes: [pass('a', 10, { neededResolution: '100 nm', trackingBandwidth: '3 Hz', accept: 0.5 })] },
+        tips: { sharp: kind() },
+        strategies: [SWAP, { name: 'hurried', workflow: 'swap', pace: { scan: 1.5 } }],
+      },
+      { replications: 20 },
+    );
+    const of = (measure: string) => summary.differences.find((difference) => difference.measure === measure)?.verdict;
+    expect([of('time'), of('yield')]).toEqual(['less', 'less']);
+    expect(summary.verdict.sentences.join(' ')).toMatch(/neither is better on every count/u);
+    expect(summary.verdict.sentences.join(' ')).not.toMatch(/is the better in time/u);
+  });
+
+  it('says which strategy does not always finish', () => {
+    const { summary } = run({ stock: { tips: { sharp: 2 } } }, { replications: 60 });
+    expect(summary.verdict.sentences.at(-1)).toMatch(/^“by hand” does not finish in \d/u);
+  });
+});
