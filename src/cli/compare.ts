@@ -74,7 +74,8 @@ export function addCompare(cli: Cli): Cli {
       const files = await reportFiles(result, { command: commandLine(given) });
       writeOutputFolder(folder, files);
       const { summary } = result;
-      console.result((given.json ? summaryJson(summary) : terminalText(summary, console.styles)).trimEnd());
+      const text = given.json ? summaryJson(summary) : terminalText(summary, console.styles, console.columns);
+      console.result(text.trimEnd());
       console.note(`\nwrote ${files.size} files; open ${join(folder, 'report.html')}`);
     },
   );

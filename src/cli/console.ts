@@ -16,6 +16,8 @@ export interface Console {
   toned(name: Tone, text: string): string;
   /** How results on stdout set off their parts. */
   readonly styles: Styles;
+  /** Columns of the terminal that results go to; undefined where they go elsewhere. */
+  readonly columns: number | undefined;
   /** Whether a progress bar would be seen. */
   readonly lively: boolean;
 }
@@ -49,6 +51,7 @@ export function createConsole({ color, quiet }: ConsoleOptions): Console {
       quiet: (text) => tone('dim', text, toneResults),
       warning: (text) => tone('yellow', text, toneResults),
     },
+    columns: process.stdout.isTTY && process.stdout.columns > 0 ? process.stdout.columns : undefined,
     lively: process.stderr.isTTY && !quiet,
   };
 }

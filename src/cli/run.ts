@@ -59,7 +59,7 @@ export async function run(argv: readonly string[]): Promise<number> {
     })
     .options({
       quiet: { type: 'boolean', default: false, describe: 'No progress and no notes on stderr' },
-      color: { type: 'boolean', default: true, describe: 'Colours where the terminal shows them; off with --no-color' },
+      color: { type: 'boolean', default: true, describe: 'Colours in a terminal (--no-color: none)' },
     });
   const commands = [addInit, addPreview, addCompare, addTrace].reduce((cli, add) => add(cli), shared);
   try {

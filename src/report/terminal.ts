@@ -1,9 +1,9 @@
-import Table from 'cli-table3';
 import type { Difference, Summary } from '../study/results.js';
 import { differences } from './charts/differences.js';
 import { numberText, SHARE } from './format.js';
 import { headlineColumns } from './page/headline.js';
-import { graphemes, plainText, uniqueLabels } from './text.js';
+import { block, fits, spaced, wrapped } from './terminal-columns.js';
+import { plainText, uniqueLabels } from './text.js';
 
 /** How parts of the text are set off; by default they are not. The command line hands in styles for a terminal. */
 export interface Styles {
@@ -15,58 +15,27 @@ export interface Styles {
 const same = (text: string): string => text;
 const NONE: Styles = { strong: same, quiet: same, warning: same };
 
+/** Wide enough for the tables, narrow enough for reading; a terminal may have less. */
 const PAGE_WIDTH = 100;
 
-const LINES = {
-  top: '',
-  'top-mid': '',
-  'top-left': '',
-  'top-right': '',
-  bottom: '',
-  'bottom-mid': '',
-  'bottom-left': '',
-  'bottom-right': '',
-  left: '',
-  'left-mid': '',
-  mid: '',
-  'mid-mid': '',
-  right: '',
-  'right-mid': '',
-};
-
-/** A narrow no-break space and its like take one column in some terminals and none in others. */
-function spaced(text: string): string {
-  return text.replace(/[\u00a0\u202f]/g, ' ');
-}
-
-function block(head: readonly string[], rows: readonly (readonly string[])[], left: number, gap: number): string {
-  const table = new Table({
-    chars: { ...LINES, middle: ' '.repeat(gap) },
-    style: { head: [], border: [], 'padding-left': 0, 'padding-right': 0, compact: true },
-    colAligns: head.map((_, place) => (place < left ? 'left' : 'right')),
-  });
-  table.push([...head], ...rows.map((row) => [...row]));
-  return table
-    .toString()
-    .split('\n')
-    .map((line) => line.trimEnd())
-    .filter((line) => line !== '')
-    .join('\n');
-}
-
-/** Text for the terminal: results, paired differences, verdict. At most 100 columns; the last lines are the verdict. */
-export function terminalText(summary: Summary, styles: Styles = NONE): string {
+/**
+ * Text for the terminal: results, paired differences, verdict. The last lines are the verdict.
+ * @param columns width of the terminal; no line is longer than it or 100, whichever is less
+ */
+export function terminalText(summary: Summary, styles: Styles = NONE, columns = PAGE_WIDTH): string {
+  const width = Math.min(columns, PAGE_WIDTH);
   const parts = [
-    styles.strong(plainText(summary.scenario.title)),
+    styles.strong(wrapped(plainText(summary.scenario.title), width)),
     styles.quiet(
-      spaced(
-        `${numberText(summary.scenario.images)} images, ${numberText(summary.replications)} replications, seed ${plainText(summary.seed)}, ${numberText(summary.confidence.level, SHARE)} intervals below each mean`,
+      wrapped(
+        `${numberText(summary.scenario.images)} images, ${numberText(summary.replications)} replications, seed ${plainText(summary.seed)}, means with ${numberText(summary.confidence.level, SHARE)} intervals`,
+        width,
       ),
     ),
-    results(summary),
-    ...(summary.differences.length === 0 ? [] : [paired(summary, strategyNames(summary, 40), styles)]),
-    ...summary.warnings.map((warning) => styles.warning(wrapped(`Warning: ${plainText(warning)}`))),
-    verdict(summary, styles),
+    results(summary, width),
+    ...(summary.differences.length === 0 ? [] : [paired(summary, strategyNames(summary, 40), styles, width)]),
+    ...summary.warnings.map((warning) => styles.warning(wrapped(`Warning: ${plainText(warning)}`, width))),
+    verdict(summary, styles, width),
   ];
   return `${parts.join('\n\n')}\n`;
 }
@@ -83,7 +52,7 @@ const SHORT: Readonly<Partial<Record<string, string>>> = {
   'Finished in time': 'in granted\ntime',
 };
 
-/** The most generous of these layouts that is no wider than the page. */
+/** The most generous of these layouts that is no wider than the page; if none is, a line for each measure. */
 const LAYOUTS = [
   { names: 20, gap: 2 },
   { names: 14, gap: 2 },
@@ -91,7 +60,7 @@ const LAYOUTS = [
   { names: 10, gap: 1 },
 ];
 
-function results(summary: Summary): string {
+function results(summary: Summary, width: number): string {
   const columns = headlineColumns(summary);
   const drawn = LAYOUTS.map(({ names, gap }) => {
     const rows = strategyNames(summary, names).flatMap((name, place) => [
@@ -103,8 +72,20 @@ function results(summary: Summary): string {
     ]);
     return block(['strategy', ...columns.map(({ label }) => SHORT[label] ?? label)], rows, 1, gap);
   });
-  const fits = drawn.find((text) => text.split('\n').every((line) => graphemes(line).length <= PAGE_WIDTH));
-  return fits ?? drawn[drawn.length - 1];
+  return drawn.find((text) => fits(text, width)) ?? stacked(summary);
+}
+
+function stacked(summary: Summary): string {
+  const columns = headlineColumns(summary);
+  const rows = strategyNames(summary, 40).flatMap((name, place) => [
+    [`${name} (${summary.strategies[place].workflow})`],
+    ...columns.map(({ label, cells }) => [
+      `  ${label.toLowerCase()}`,
+      spaced(cells[place].value),
+      spaced(cells[place].interval),
+    ]),
+  ]);
+  return block(['strategy', 'mean', 'interval'], rows, 1, 2);
 }
 
 function strategyNames(summary: Summary, length: number): readonly string[] {
@@ -114,43 +95,38 @@ function strategyNames(summary: Summary, length: number): readonly string[] {
   );
 }
 
-function paired(summary: Summary, names: readonly string[], styles: Styles): string {
+/** What stands of a relative difference, from the widest page to the narrowest. */
+const RELATIVE: readonly ((text: string) => readonly string[])[] = [
+  (text) => [spaced(text)],
+  (text) => [spaced(text).replace(/ \(.*/, '')],
+  () => [],
+];
+
+function paired(summary: Summary, names: readonly string[], styles: Styles, width: number): string {
   const { rows } = differences.table(summary);
   const told: readonly Difference['verdict'][] = ['more', 'less'];
-  const lines = names
-    .slice(1)
-    .flatMap((name, place) => [
-      [name],
-      ...rows
-        .filter(([strategy]) => strategy === summary.strategies[place + 1].name)
-        .map(([, measure, absolute, relative, verdict]) => [
-          `  ${measure}`,
-          spaced(absolute),
-          spaced(relative),
-          told.some((each) => each === verdict) ? verdict : styles.quiet(verdict),
-        ]),
-    ]);
+  const drawn = RELATIVE.map((relativeCells) => {
+    const lines = names
+      .slice(1)
+      .flatMap((name, place) => [
+        [name],
+        ...rows
+          .filter(([strategy]) => strategy === summary.strategies[place + 1].name)
+          .map(([, measure, absolute, relative, verdict]) => [
+            `  ${measure}`,
+            spaced(absolute),
+            ...relativeCells(relative),
+            told.some((each) => each === verdict) ? verdict : styles.quiet(verdict),
+          ]),
+      ]);
+    return block(['strategy', 'difference', ...relativeCells('of its mean'), ''], lines, 1, 2);
+  });
   const title = `Paired differences from ${names[0]}, intervals widened for ${String(summary.confidence.comparisons)} comparisons`;
-  return `${styles.strong(title)}\n${block(['strategy', 'difference', 'of its mean', ''], lines, 1, 2)}`;
+  return `${styles.strong(wrapped(title, width))}\n${drawn.find((text) => fits(text, width)) ?? drawn[drawn.length - 1]}`;
 }
 
-function verdict(summary: Summary, styles: Styles): string {
-  const [first, ...rest] = summary.verdict.sentences.map((sentence) => wrapped(plainText(sentence)));
+function verdict(summary: Summary, styles: Styles, width: number): string {
+  const [first, ...rest] = summary.verdict.sentences.map((sentence) => wrapped(plainText(sentence), width));
   const head = summary.verdict.decided ? styles.strong(first) : styles.warning(first);
   return [head, ...rest].join('\n');
-}
-
-/** Broken at spaces into lines no wider than the page; a longer word stands alone. */
-function wrapped(text: string): string {
-  const lines: string[] = [];
-  let line = '';
-  for (const word of text.split(' ')) {
-    if (line !== '' && graphemes(`${line} ${word}`).length > PAGE_WIDTH) {
-      lines.push(line);
-      line = word;
-    } else {
-      line = line === '' ? word : `${line} ${word}`;
-    }
-  }
-  return [...lines, line].join('\n');
 }

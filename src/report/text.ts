@@ -29,6 +29,13 @@ export function markdown(text: string): string {
     .replaceAll('>', '&gt;');
 }
 
+const UNIT = /(?<=\d) (?=(?:%|[fpnuµμmkMGT]?(?:m|s|N|Hz|Pa)|min|h|deg|points|[A-Z]{3})(?![\p{L}\d]))/gu;
+
+/** A number and the unit behind it are kept on one line. */
+export function unbroken(text: string): string {
+  return text.replace(UNIT, '\u00a0');
+}
+
 const SEGMENTER = new Intl.Segmenter('en', { granularity: 'grapheme' });
 
 /** Characters as a reader counts them. */

@@ -147,6 +147,20 @@ describe('the terminal', () => {
     expect(terminalText(singleSample().summary)).not.toContain('Paired');
   });
 
+  it('fits a terminal of 80 columns: a line for each measure, and no number parted from its unit', () => {
+    for (const summary of [
+      usualSample().summary,
+      sampleComparison({ strategies: 8, images: 600, bookings: true }).summary,
+    ]) {
+      const text = terminalText(summary, undefined, 80);
+      for (const line of text.split('\n')) {
+        expect(graphemes(line).length).toBeLessThanOrEqual(80);
+        expect(line).not.toMatch(/^(?:h|min|s|nm|%|EUR)\b/);
+      }
+      expect(text).toContain('  apparent yield  ');
+    }
+  });
+
   it('lets no control character of a name through, and styles only as told', () => {
     const { summary } = sampleComparison({
       strategies: 2,

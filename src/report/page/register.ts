@@ -1,6 +1,6 @@
 import type { RegisterEntry, Summary } from '../../study/results.js';
 import { framed } from '../table.js';
-import { html } from '../text.js';
+import { html, unbroken } from '../text.js';
 import { turnText } from './verdict.js';
 
 /** Where a value comes from, in words. What is chosen (plan, policy) needs no source. */
@@ -15,14 +15,14 @@ function turnsOf(entry: RegisterEntry, summary: Summary): string {
   if (entry.turns === null)
     return entry.standing === 'assumed' && entry.range !== null ? 'ends of the range not tried' : '';
   return entry.turns
-    .map((turn) => `<span class="turn">Turns the verdict. ${html(turnText(turn, summary))}</span>`)
+    .map((turn) => `<span class="turn">Turns the verdict. ${html(unbroken(turnText(turn, summary)))}</span>`)
     .join('');
 }
 
 function row(entry: RegisterEntry, summary: Summary): string {
   const from = html(origin(entry));
   const assumed = entry.standing === 'assumed';
-  return `<tr><th scope="row">${html(entry.description)}<code>${html(entry.path)}</code></th><td>${html(entry.value)}</td><td>${html(entry.range ?? '')}</td><td>${assumed ? `<span class="assumed">${from}</span>` : from}<span class="small">${turnsOf(entry, summary)}</span></td></tr>`;
+  return `<tr><th scope="row">${html(entry.description.replaceAll('`', ''))}<code>${html(entry.path)}</code></th><td>${html(entry.value)}</td><td>${html(entry.range ?? '')}</td><td>${assumed ? `<span class="assumed">${from}</span>` : from}<span class="small">${turnsOf(entry, summary)}</span></td></tr>`;
 }
 
 const GROUPS: Readonly<Partial<Record<string, string>>> = {
@@ -37,6 +37,7 @@ const GROUPS: Readonly<Partial<Record<string, string>>> = {
   instruments: 'Instruments',
   bookings: 'Bookings',
   costs: 'Prices',
+  strategies: 'Strategies',
 };
 
 /** All values, those that turn the verdict first, the rest by the part of the scenario that they stand in. */

@@ -1,7 +1,7 @@
 import type { Summary, Turn } from '../../study/results.js';
 import { timeScale } from '../charts/chart.js';
 import { estimateLine, moneyScale, PLAIN, signedText, type Scale } from '../format.js';
-import { html } from '../text.js';
+import { html, unbroken } from '../text.js';
 
 /** What a turning point says, in one sentence of plain text. */
 export function turnText(turn: Turn, summary: Summary): string {
@@ -20,10 +20,12 @@ export function turnText(turn: Turn, summary: Summary): string {
 export function verdictSection(summary: Summary): string {
   const { decided, sentences, turns } = summary.verdict;
   const label = summary.strategies.length === 1 ? 'Result' : 'Verdict';
-  const text = sentences.map((sentence, place) => `<p${place === 0 ? ' class="first"' : ''}>${html(sentence)}</p>`);
+  const text = sentences.map(
+    (sentence, place) => `<p${place === 0 ? ' class="first"' : ''}>${html(unbroken(sentence))}</p>`,
+  );
   const where = `\n<p>All ${String(turns.length)} turns stand in the <a href="#register">assumption register</a>.</p>`;
   const what = turns.length === 0 ? '' : where;
-  const warnings = summary.warnings.map((warning) => `\n<p><strong>Warning:</strong> ${html(warning)}</p>`);
+  const warnings = summary.warnings.map((warning) => `\n<p><strong>Warning:</strong> ${html(unbroken(warning))}</p>`);
   return `<section class="verdict${decided ? '' : ' open'}" aria-labelledby="verdict">
 <h2 id="verdict">${label}</h2>
 ${text.join('\n')}${what}${warnings.join('')}
