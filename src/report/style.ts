@@ -4,7 +4,10 @@ function properties(of: (tone: Tone) => string): string {
   return [...customProperties()].map(([name, tone]) => `--${name}:${of(tone)}`).join(';');
 }
 
-/** The style sheet of every page. Sizes are in rem, so that the whole page grows on very wide screens. */
+/**
+ * The style sheet of every page. Sizes are in rem, so that the whole page grows on very wide screens. On small ones a
+ * shade at the side of a frame says that there is more to scroll to; it goes at the end.
+ */
 export function styleSheet(): string {
   return `
 :root{color-scheme:light dark;${properties((tone) => tone.light)}}
@@ -84,6 +87,7 @@ ul.plain li{margin-bottom:.5rem}
 dl.method{display:grid;grid-template-columns:minmax(8rem,auto) 1fr;gap:.35rem 1.5rem;margin:0 0 1rem;font-size:.9375rem}
 dl.method dt{color:var(--soft)}
 dl.method dd{margin:0}
+@media screen and (max-width:48rem){.wide{background:linear-gradient(90deg,var(--paper) 40%,transparent) 0 0/2.5rem 100% no-repeat local,linear-gradient(270deg,var(--paper) 40%,transparent) 100% 0/2.5rem 100% no-repeat local,linear-gradient(90deg,var(--line),transparent) 0 0/.9rem 100% no-repeat scroll,linear-gradient(270deg,var(--line),transparent) 100% 0/.9rem 100% no-repeat scroll}}
 @media (max-width:34rem){.verdict{padding:1.1rem 1.1rem}.verdict .first{font-size:1.125rem}dl.method{grid-template-columns:1fr;gap:.1rem}dl.method dd{margin-bottom:.5rem}}
 @media print{
 @page{size:A4;margin:16mm 15mm}

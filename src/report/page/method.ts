@@ -20,7 +20,7 @@ export function methodFacts(summary: Summary): readonly (readonly [string, strin
   return [
     [
       'Replications',
-      `${numberText(summary.replications)} of every strategy, all on the same luck. ${summary.stopping.text}`,
+      `${numberText(summary.replications)} of every strategy, all on the same luck; ${summary.stopping.text}`,
     ],
     ['Seed', summary.seed],
     [
