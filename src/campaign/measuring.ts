@@ -172,7 +172,8 @@ export class Measuring {
     const take: Take = { image: due, running: takes.length, tip, start, end, quality, flaggedAt: null, voidAt: null };
     if (isWhole) {
       tip.scansSinceCheck += 1;
-      if (outcome.state === 1 && !isGood(demand, quality)) {
+      // The apex is to blame only where a perfectly sharp one would have given a good image.
+      if (outcome.state === 1 && !isGood(demand, quality) && isGood(demand, imageQuality(demand, 0, 1))) {
         tip.isBlunt = true;
         tip.markSpoiled('blunting', end);
       }

@@ -8,13 +8,13 @@ import type { ImageModel, StepModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
 import { type Phase, runsUnattended, STEP_NUMBER, type StepName } from './steps.js';
-import { Timesheet } from './timesheet.js';
+import { inClockOrder, Timesheet } from './timesheet.js';
 
 /** Who must be there for a step to start: an operator's hands, an operator's presence, or nobody. */
 export type Need = 'hands' | 'presence' | 'nobody';
 
 /** Bookings in a row in which an instrument opened without starting a scan, after which nobody believes that one ever will. */
-const FRUITLESS_OPENINGS = 500;
+const FRUITLESS_OPENINGS = 100;
 
 /**
  * The time of one instrument: steps that start only inside a booking and with who is needed, what happens when it has
@@ -256,23 +256,13 @@ export class Station {
   }
 
   private closeGap(needsBooking: boolean): void {
-    let start = this.timesheet.accountedTo;
-    if (start === this.now) return;
-    for (const [activity, time] of this.timesheet.closeGap(
-      this.now,
-      needsBooking,
-      this.desk.timeSpent - this.reviewedBefore,
-    )) {
-      this.floor.recorder?.step({
-        instrument: this.number,
-        start,
-        end: start + time,
-        activity,
-        step: 'wait',
-        tip: this.tipOn,
-        take: null,
-      });
-      start += time;
+    const from = this.timesheet.accountedTo;
+    if (from === this.now) return;
+    const waits = this.timesheet.closeGap(this.now, needsBooking, this.desk.timeSpent - this.reviewedBefore);
+    const { recorder, model } = this.floor;
+    if (recorder === null) return;
+    for (const { start, end, activity } of inClockOrder(waits, from, model.bookings)) {
+      recorder.step({ instrument: this.number, start, end, activity, step: 'wait', tip: this.tipOn, take: null });
     }
   }
 

@@ -82,8 +82,8 @@ describe('the review of an absent operator', () => {
   it('decides anew before a change of region: the flagged image in place is taken first, its tip changed without leaving', () => {
     const { names } = night({ plan: { regions: 2, passes: [pass('a', 60), pass('b', 60)] } }, flagging('2.1'));
     expect(afterScan(names, 2)).toEqual([
-      'reviewing',
       'waiting for the operator',
+      'reviewing',
       'retract',
       'exchange',
       'align',
@@ -154,7 +154,7 @@ describe('the review of an absent operator', () => {
     const { lines, outcome } = night({ plan: { passes: [pass('a', 240)] } }, flagging('1.1'));
     expect(lines.filter((line) => /scan|review/u.test(line))).toEqual([
       'Mo 17:00 scan 1',
-      'Mo 21:00 reviewing',
+      'Tu 09:00 reviewing',
       'Tu 09:05 * late review',
       'Tu 09:18 scan 1',
       'Tu 13:18 review',
