@@ -1,10 +1,11 @@
 import { compileDuration } from '../chance/duration.js';
 import { WeeklyHours } from '../kernel/hours.js';
-import { bluntingOf } from '../probe/blunting.js';
-import { compileHazards, type ScanLoad } from '../probe/hazards.js';
+import { compileHazards } from '../probe/hazards.js';
 import { demandOf, type ImageDemand, type LeverLoad } from '../probe/image.js';
 import type { KindModel } from '../probe/tip.js';
+import { bluntingOf } from '../scenario/blunting.js';
 import { expandPlan, type PlannedImage } from '../scenario/plan.js';
+import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
 import type { Step } from '../scenario/schema/steps.js';
 import { type StepName, STEPS } from './steps.js';

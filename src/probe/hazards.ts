@@ -2,8 +2,6 @@ import { compileLife, type LifeLaw } from '../chance/life.js';
 import { exposurePerScan, type ScanLoad } from '../scenario/scan-load.js';
 import type { Cause, TipKind } from '../scenario/schema/scenario.js';
 
-export type { ScanLoad };
-
 /** What an event of a hazard does; a new cause is one entry in `EFFECTS`. */
 export interface Effect {
   /** The tip gives no image any more. */

@@ -1,9 +1,10 @@
 import { log1p } from '../chance/elementary.js';
 import { type Luck, type Purpose, PURPOSES } from '../chance/luck.js';
 import { lognormalAt } from '../chance/normal.js';
+import { type BluntingLaw, cubeRoot } from '../scenario/blunting.js';
+import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Cause } from '../scenario/schema/scenario.js';
-import { type BluntingLaw, cubeRoot } from './blunting.js';
-import type { CompiledHazard, ScanLoad } from './hazards.js';
+import type { CompiledHazard } from './hazards.js';
 
 /** A tip kind, ready for use. */
 export interface KindModel {

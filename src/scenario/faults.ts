@@ -29,20 +29,14 @@ export class Faults {
   }
 
   addAt(place: Place, path: string, message: string, severity: Fault['severity'] = 'error'): void {
-    const key = `${place.line}:${place.column}:${message}`;
+    const key = keyOf(place, message);
     if (!this.#found.has(key))
       this.#found.set(key, { message, path, line: place.line, column: place.column, severity });
   }
 
   /** A fault of the file itself, at a key or a value. */
   add(path: Path, written: string, at: 'key' | 'value', message: string, severity: Fault['severity'] = 'error'): void {
-    const place =
-      this.#places === null
-        ? { line: 1, column: 1 }
-        : at === 'key'
-          ? this.#places.ofKey(path)
-          : this.#places.ofValue(path);
-    this.addAt(place, written, message, severity);
+    this.addAt(this.#placeOf(path, at), written, message, severity);
   }
 
   /** Whether the file itself says something at a path. */
@@ -51,13 +45,7 @@ export class Faults {
   }
 
   has(path: Path, at: 'key' | 'value', message: string): boolean {
-    const place =
-      this.#places === null
-        ? { line: 1, column: 1 }
-        : at === 'key'
-          ? this.#places.ofKey(path)
-          : this.#places.ofValue(path);
-    return this.#found.has(`${place.line}:${place.column}:${message}`);
+    return this.#found.has(keyOf(this.#placeOf(path, at), message));
   }
 
   /** By place in the file; at most `MOST_SHOWN`, the last of which then counts the rest. */
@@ -78,6 +66,16 @@ export class Faults {
       },
     ];
   }
+
+  #placeOf(path: Path, at: 'key' | 'value'): Place {
+    if (this.#places === null) return { line: 1, column: 1 };
+    return at === 'key' ? this.#places.ofKey(path) : this.#places.ofValue(path);
+  }
+}
+
+/** What makes two faults the same one. */
+function keyOf({ line, column }: Place, message: string): string {
+  return `${line}:${column}:${message}`;
 }
 
 /** Where a strategy says what stands at `path`: its own line where it overrides it, or what is next to it; null where it is all shared. */

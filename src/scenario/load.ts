@@ -9,9 +9,7 @@ import { Faults, type Fault } from './faults.js';
 
 export type { Fault } from './faults.js';
 export type { LoadedScenario, Strategy } from './assemble.js';
-export type { RegisterValue } from './register.js';
 export { withValue } from './with-value.js';
-export type { Changed } from './with-value.js';
 
 export type Loaded =
   | { readonly ok: true; readonly scenario: LoadedScenario; readonly warnings: readonly Fault[] }

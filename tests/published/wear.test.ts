@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import type { BluntingLaw } from '../../src/probe/blunting.js';
-import { bluntingOf, cubeRoot, missingVolumeFactor } from '../../src/probe/blunting.js';
+import { type BluntingLaw, bluntingOf, cubeRoot, missingVolumeFactor } from '../../src/scenario/blunting.js';
 import { resolutionDistance, resolutionQuality } from '../../src/scenario/quality.js';
 import { departure, publishedCase } from '../support/check-values.js';
 import { plainModel } from '../support/plain-scenario.js';

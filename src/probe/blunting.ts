@@ -1,1 +1,0 @@
-export { type BluntingLaw, bluntingOf, cubeRoot, missingVolumeFactor } from '../scenario/blunting.js';
