@@ -2,11 +2,15 @@ import type { FoundLeaf } from './leaf-walk.js';
 import { numberIn, rangeOf, type Written, type WrittenRange } from './ranges.js';
 import { entryOf, type RawMap } from './schema-walk.js';
 
-/** Values of one map that must ascend: neither end of a range may pass a neighbour. */
+/**
+ * Values of one map that must ascend: neither end of a range may pass a neighbour. The middle of a step's time is free of
+ * that, since `withEnd` carries its neighbours along.
+ */
 const ASCENDING = [
   ['usual', 'p90'],
   ['min', 'mode', 'max'],
 ];
+const CENTRES = ['usual', 'mode'];
 /** Chances of one map that add up to 1 at most. */
 const SHARING = ['newApex', 'breaks'];
 
@@ -20,7 +24,8 @@ export function withinSiblings(found: FoundLeaf, filled: RawMap, range: WrittenR
   };
   if (range === null) return null;
   let { low, high } = range;
-  const order = found.path.includes('steps') ? ASCENDING.find((names) => names.includes(key)) : undefined;
+  const isBounded = found.path.includes('steps') && !CENTRES.includes(key);
+  const order = isBounded ? ASCENDING.find((names) => names.includes(key)) : undefined;
   if (order !== undefined) {
     low = further(found, low, sibling(order[order.indexOf(key) - 1]), 1);
     high = further(found, high, sibling(order[order.indexOf(key) + 1]), -1);

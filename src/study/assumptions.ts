@@ -1,5 +1,8 @@
 import type { LuckTable } from '../chance/luck.js';
-import { type LoadedScenario, type Strategy, withValue } from '../scenario/load.js';
+import type { LoadedScenario, Strategy } from '../scenario/load.js';
+import type { Written, WrittenRange } from '../scenario/ranges.js';
+import type { RegisterValue } from '../scenario/register.js';
+import { withEnd } from '../scenario/with-end.js';
 import { meanInterval, pairedInterval } from '../statistics/interval.js';
 import type { Collector } from './collector.js';
 import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
@@ -32,12 +35,19 @@ export function registerWithTurns(
   const { register } = compared.loaded;
   const tried = register.filter(({ standing, range }) => standing === 'assumed' && range !== null).length;
   let done = 0;
-  return register.map(({ path, value, description, range, source, note, isDefault, standing }) => {
-    const isTried = standing === 'assumed' && range !== null;
-    const turns = isTried ? [range.low, range.high].flatMap((end) => turnsAt(compared, path, end)) : null;
+  return register.map((value) => {
+    const { range, ...shown } = value;
+    const isTried = value.standing === 'assumed' && range !== null;
+    const turns = isTried ? bothEnds(compared, value, range) : null;
     if (isTried) onProgress((done += 1), tried);
-    return { path, value, description, range: range?.text ?? null, source, note, isDefault, standing, turns };
+    return { ...shown, range: range?.text ?? null, turns };
   });
+}
+
+/** What turns at either end; null where an end is no scenario, because a value beside it does not allow it. */
+function bothEnds(compared: Compared, value: RegisterValue, { low, high }: WrittenRange): readonly Turn[] | null {
+  const ends = [low, high].map((end) => turnsAt(compared, value, end));
+  return ends.includes(null) ? null : ends.flatMap((turns) => turns ?? []);
 }
 
 type Told = Difference & { readonly measure: Turn['measure'] };
@@ -46,10 +56,12 @@ function isTold(difference: Difference): difference is Told {
   return difference.verdict !== 'not told apart' && difference.measure !== 'silentBadShare';
 }
 
-function turnsAt(compared: Compared, path: string, end: number | string): readonly Turn[] {
+function turnsAt(compared: Compared, value: RegisterValue, end: Written): readonly Turn[] | null {
+  const { path } = value;
   const told = compared.differences.filter(isTold);
-  const changed = withValue(compared.loaded, path, end);
-  if (!changed.ok || told.length === 0) return [];
+  const changed = withEnd(compared.loaded, value, end);
+  if (!changed.ok) return null;
+  if (told.length === 0) return [];
   const isTouched = changed.scenario.strategies.map(
     (strategy, i) => whatCounts(strategy) !== whatCounts(compared.loaded.strategies[i]),
   );

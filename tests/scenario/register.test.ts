@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { withValue } from '../../src/scenario/load.js';
+import { withEnd } from '../../src/scenario/with-end.js';
 import type { RegisterValue } from '../../src/scenario/register.js';
 import { altered, load, SAMPLE } from './sample.js';
 
@@ -125,10 +126,10 @@ describe('the register', () => {
   });
 
   it('lets no end of a range pass a value that must stay above or below it', () => {
-    expect(valueAt('workflows.swap.steps.exchange.usual').range).toEqual({
-      low: '1.5 min',
-      high: '5 min',
-      text: '1.5 min to 5 min',
+    expect(valueAt('workflows.swap.steps.exchange.p90').range).toEqual({
+      low: '3 min',
+      high: '10 min',
+      text: '3 min to 10 min',
     });
     expect(valueAt('rules.recondition.newApex').range).toEqual({ low: 0.1, high: 0.9, text: '0.1 to 0.9' });
     expect(valueAt('rules.recondition.breaks').range).toEqual({ low: 0.01, high: 0.1, text: '0.01 to 0.1' });
@@ -136,10 +137,26 @@ describe('the register', () => {
 
   it('has only ends that can be put in place of the value', () => {
     const loaded = load(RICH);
-    for (const { path, range } of loaded.register) {
-      for (const end of range === null ? [] : [range.low, range.high])
-        expect([path, end, withValue(loaded, path, end).ok]).toEqual([path, end, true]);
+    for (const entry of loaded.register) {
+      for (const end of entry.range === null ? [] : [entry.range.low, entry.range.high])
+        expect([entry.path, end, withEnd(loaded, entry, end).ok]).toEqual([entry.path, end, true]);
     }
+  });
+
+  it('carries the spread of a step along with its usual time, and the same act of the other workflow', () => {
+    const loaded = load(SAMPLE);
+    const at = (path: string, end: string) => {
+      const entry = loaded.register.find((value) => value.path === path);
+      const result = entry === undefined ? undefined : withEnd(loaded, entry, end);
+      if (result?.ok !== true) throw new Error(`${path} cannot be ${end}`);
+      return result.scenario.base.workflows;
+    };
+    const settled = at('workflows.swap.steps.settle.usual', '20 min');
+    expect(settled.swap.steps.settle.duration).toEqual({ law: 'lognormal', median: 1200, p90: 2400 });
+    expect(settled.hop.steps.settle).toEqual(loaded.base.workflows.hop.steps.settle);
+    const located = at('workflows.hop.steps.locate.usual', '2 min');
+    for (const { steps } of [located.swap, located.hop])
+      expect(steps.locate.duration).toEqual({ law: 'lognormal', median: 120, p90: 270 });
   });
 });
 

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Duration } from '../../chance/duration.js';
 import { readQuantity } from '../quantity.js';
-import { flag, fraction, groups, type Leaf, quantity, tooltip, USUAL, WITHIN_TWO } from './leaf.js';
+import { flag, fraction, groups, type Leaf, quantity, type Range, tooltip, USUAL, WITHIN_TWO } from './leaf.js';
 
 /** A step of a workflow, as the simulator uses it. Times in seconds. */
 export interface Step {
@@ -21,11 +21,14 @@ export interface StepPreset {
   readonly success?: number;
   readonly description: string;
   readonly source?: string;
+  /** How far the usual time may lie off; within a factor of two where not given. */
+  readonly range?: Range;
 }
 
 const TIME_KEYS = ['fixed', 'usual', 'p90', 'min', 'mode', 'max'] as const;
 const LONGEST = 3e7;
-const stepTime = (description: string) => quantity('time', { description, range: WITHIN_TWO }, { max: LONGEST });
+const stepTime = (description: string, range: Range = WITHIN_TWO) =>
+  quantity('time', { description, range }, { max: LONGEST });
 
 /**
  * A step may be written `10 s`, `{usual: 3 min, p90: 5 min}`, `{min: 1 min, mode: 2 min, max: 8 min}` or `{fixed: 10 s}`;
@@ -33,23 +36,24 @@ const stepTime = (description: string) => quantity('time', { description, range:
  */
 export function step(preset: StepPreset) {
   const manual = flag({ description: 'Needs an operator' }).optional();
-  if (preset.success === undefined) return finished(forms({ manual }), preset);
+  if (preset.success === undefined) return finished(forms({ manual }, preset.range), preset);
   const leaf: Leaf = { description: 'chance that one try succeeds', source: 'assumed', range: { between: [0.5, 1] } };
-  return finished(forms({ manual, success: fraction(leaf, { min: 0.01 }).prefault(preset.success) }), preset);
+  const success = fraction(leaf, { min: 0.01 }).prefault(preset.success);
+  return finished(forms({ manual, success }, preset.range), preset);
 }
 
-function forms<E extends z.ZodRawShape>(extras: E) {
+function forms<E extends z.ZodRawShape>(extras: E, range: Range | undefined) {
   return z.union([
-    stepTime('Fixed time'),
-    z.strictObject({ fixed: stepTime('fixed time'), ...extras }),
+    stepTime('Fixed time', range),
+    z.strictObject({ fixed: stepTime('fixed time', range), ...extras }),
     z.strictObject({
-      usual: stepTime('usual (median) time'),
+      usual: stepTime('usual (median) time', range),
       p90: stepTime('time not exceeded nine times in ten'),
       ...extras,
     }),
     z.strictObject({
       min: stepTime('least time'),
-      mode: stepTime('most frequent time'),
+      mode: stepTime('most frequent time', range),
       max: stepTime('greatest time'),
       ...extras,
     }),

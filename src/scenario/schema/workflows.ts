@@ -69,11 +69,13 @@ const swapSchema = z
           manual: true,
           success: 0.9,
           description: 'Find the exact region again',
+          range: { times: [0.5, 4] },
         }),
         settle: step({
           time: { usual: '2 min', p90: '4 min' },
           manual: false,
           description: 'Wait for drift to settle',
+          range: { times: [0.5, 10] },
         }),
       })
       .prefault({}),
@@ -131,6 +133,7 @@ const hopSchema = z
           time: { usual: '1 min', p90: '3 min' },
           manual: false,
           description: 'Wait for creep to settle',
+          range: { times: [0.5, 5] },
         }),
         register: step({
           time: { usual: '1 min', p90: '2 min' },
