@@ -40,6 +40,7 @@ tbody th{min-width:7.5rem}
 .verdict.open h2{color:var(--warn)}
 .verdict p{font-size:1.0625rem;margin:0 0 .4rem}
 .verdict .first{font-size:1.1875rem;line-height:1.4;font-weight:600;letter-spacing:-.008em;margin-bottom:.65rem;text-wrap:pretty}
+.verdict code{font-size:.78em;font-weight:400;letter-spacing:0}
 .verdict>:last-child{margin-bottom:0}
 .verdict ul{margin:.25rem 0 .5rem;padding-left:1.2rem}
 .hidden{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
@@ -87,7 +88,7 @@ ul.plain li{margin-bottom:.5rem}
 dl.method{display:grid;grid-template-columns:minmax(8rem,auto) 1fr;gap:.35rem 1.5rem;margin:0 0 1rem;font-size:.9375rem}
 dl.method dt{color:var(--soft)}
 dl.method dd{margin:0}
-@media screen and (max-width:48rem){.wide{background:linear-gradient(90deg,var(--paper) 40%,transparent) 0 0/2.5rem 100% no-repeat local,linear-gradient(270deg,var(--paper) 40%,transparent) 100% 0/2.5rem 100% no-repeat local,linear-gradient(90deg,var(--line),transparent) 0 0/.9rem 100% no-repeat scroll,linear-gradient(270deg,var(--line),transparent) 100% 0/.9rem 100% no-repeat scroll}}
+@media screen and (max-width:48rem){.wide{background:linear-gradient(90deg,var(--paper) 40%,transparent) 0 0/2.5rem 100% no-repeat local,linear-gradient(270deg,var(--paper) 40%,transparent) 100% 0/2.5rem 100% no-repeat local,linear-gradient(90deg,var(--line),transparent) 0 0/.9rem 100% no-repeat scroll,linear-gradient(270deg,var(--line),transparent) 100% 0/.9rem 100% no-repeat scroll}figure .wide>svg>rect{fill:none}}
 @media (max-width:34rem){.verdict{padding:1.1rem 1.1rem}.verdict .first{font-size:1.125rem}dl.method{grid-template-columns:1fr;gap:.1rem}dl.method dd{margin-bottom:.5rem}}
 @media print{
 @page{size:A4;margin:16mm 15mm}
