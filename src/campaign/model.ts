@@ -1,10 +1,11 @@
 import { compileDuration } from '../chance/duration.js';
 import { WeeklyHours } from '../kernel/hours.js';
 import { compileHazards } from '../probe/hazards.js';
-import { demandOf, type ImageDemand, type LeverLoad } from '../probe/image.js';
+import { demandOf, type ImageDemand } from '../probe/image.js';
 import type { KindModel } from '../probe/tip.js';
 import { bluntingOf } from '../scenario/blunting.js';
 import { expandPlan, type PlannedImage } from '../scenario/plan.js';
+import { leverLoadOf } from '../scenario/quality.js';
 import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
 import type { Step } from '../scenario/schema/steps.js';
@@ -102,9 +103,7 @@ function passModels(
   workflow: WorkflowName,
   planned: readonly PlannedImage[],
 ): readonly PassModel[] {
-  const { mass, effectiveMass } = settings.workflows.hop;
-  const lever: LeverLoad | null =
-    workflow === 'hop' && mass !== undefined && effectiveMass !== undefined ? { mass, effectiveMass } : null;
+  const lever = leverLoadOf(settings, workflow);
   const kinds = Object.keys(settings.tips);
   return settings.plan.passes.map((pass, index) => {
     const image = planned.find((candidate) => candidate.pass === index);

@@ -3,7 +3,7 @@ import type { TipKind } from './schema/scenario.js';
 
 /**
  * How the apex grows with the sliding path. The state is the cube of the apex radius (nm³), because worn volume adds up
- * in it: a law says how much one millimetre at one nanonewton adds. Another law is one more file and one line in `bluntingOf`.
+ * in it: a law says how much one millimetre at one nanonewton adds. Another law is one more function here and its choice in `bluntingOf`.
  */
 export interface BluntingLaw {
   /** Median and geometric standard deviation over tips of the wear coefficient (nm³ per nN and mm). */

@@ -1,17 +1,15 @@
 import type { Path } from './places.js';
 import { leavesOf } from './leaf-walk.js';
 import { readMoney } from './money.js';
-import { scenarioSchema } from './schema/scenario.js';
+import { sharedSchema } from './schema/scenario.js';
 import type { RawMap } from './schema-walk.js';
 
 /** Where money is written, and in which currency; zero counts for none. */
 export function currenciesIn(filled: RawMap): readonly { readonly path: Path; readonly currency: string }[] {
-  return leavesOf(scenarioSchema.omit({ strategies: true, sources: true, ranges: true }), filled).flatMap(
-    ({ leaf, path, written }) => {
-      const money = leaf.form === 'money' && typeof written === 'string' ? readMoney(written) : null;
-      return money?.ok === true && money.value.amount > 0 ? [{ path, currency: money.value.currency }] : [];
-    },
-  );
+  return leavesOf(sharedSchema, filled).flatMap(({ leaf, path, written }) => {
+    const money = leaf.form === 'money' && typeof written === 'string' ? readMoney(written) : null;
+    return money?.ok === true && money.value.amount > 0 ? [{ path, currency: money.value.currency }] : [];
+  });
 }
 
 /** The scenario's one currency; EUR where no money is written. */

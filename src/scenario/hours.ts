@@ -1,12 +1,10 @@
 import { z } from 'zod';
-import type { Span } from '../kernel/hours.js';
+import { type Span, WEEK } from '../kernel/hours.js';
 import type { Reading } from './quantity.js';
 import { notText, show } from './show.js';
 
 const MINUTE = 60_000_000;
 const DAY = 1440 * MINUTE;
-/** A week in microseconds. */
-export const WEEK = 7 * DAY;
 const DAYS = ['Mo', 'Tu', 'We', 'Th', 'Fr', 'Sa', 'Su'];
 /** A semicolon, or a comma that stands between a time and the next day. */
 const BETWEEN_GROUPS = /;|(?<=\d\s*),(?=\s*[A-Za-z])/u;

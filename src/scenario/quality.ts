@@ -1,3 +1,5 @@
+import type { Pass, Scenario, WorkflowName } from './schema/scenario.js';
+
 /** What an image of the pass must resolve, and on which grid it is sampled. Lengths in nanometres. */
 export interface ResolutionDemand {
   readonly size: number;
@@ -39,6 +41,31 @@ export function trackingQuality(
   if (neededResolution === undefined || bandwidth === undefined) return 1;
   const ratio = speed / (neededResolution * bandwidth);
   return 1 / Math.sqrt(1 + ratio * ratio);
+}
+
+/** The specimen on the lever and the lever's effective mass, in nanograms. */
+export interface LeverLoad {
+  readonly mass: number;
+  readonly effectiveMass: number;
+}
+
+/** What rides on the lever in a workflow; null where the sample does not, or its mass is not given. */
+export function leverLoadOf({ workflows }: Scenario, workflow: WorkflowName): LeverLoad | null {
+  const { mass, effectiveMass } = workflows.hop;
+  return workflow === 'hop' && mass !== undefined && effectiveMass !== undefined ? { mass, effectiveMass } : null;
+}
+
+/** `trackingQuality` of a pass at a tip speed (nm/s), with what rides on the lever. */
+export function trackingOf(pass: Pass, speed: number, lever: LeverLoad | null): number {
+  const { trackingBandwidth: bandwidth } = pass;
+  const loaded =
+    bandwidth === undefined || lever === null ? bandwidth : loadedBandwidth(bandwidth, lever.mass, lever.effectiveMass);
+  return trackingQuality(speed, pass.neededResolution, loaded);
+}
+
+/** Accepted at or above what the pass accepts, to 1e-12, so that a quality of exactly that is good in any arithmetic. */
+export function isAccepted(pass: Pass, quality: number): boolean {
+  return quality >= pass.accept - 1e-12;
 }
 
 /**

@@ -3,7 +3,7 @@ import type { Path } from './places.js';
 import { type FoundLeaf, leavesOf } from './leaf-walk.js';
 import { writtenPath } from './paths.js';
 import { numberIn, rangeOf, schemaRange, type WrittenRange } from './ranges.js';
-import { scenarioSchema } from './schema/scenario.js';
+import { sharedSchema } from './schema/scenario.js';
 import { entryOf, isMap, type RawMap } from './schema-walk.js';
 import { asWritten, withinSiblings } from './siblings.js';
 import { overlay } from './strategies.js';
@@ -68,10 +68,8 @@ export function registerOf(raw: RawMap, filled: RawMap): readonly RegisterValue[
   return [...Array.from(known.values(), ({ entry }) => entry), ...own];
 }
 
-const overridable = scenarioSchema.omit({ strategies: true, sources: true, ranges: true });
-
 function valuesIn(document: RawMap): readonly FoundLeaf[] {
-  return leavesOf(overridable, document).filter(({ leaf }) => leaf.form !== 'flag');
+  return leavesOf(sharedSchema, document).filter(({ leaf }) => leaf.form !== 'flag');
 }
 
 interface OwnValue extends Found {

@@ -3,7 +3,7 @@ import { copyOf, mergeInto, writeAt } from './edit.js';
 import { fillDefaults } from './defaults.js';
 import { resolvePath } from './paths.js';
 import type { Problem } from './problems.js';
-import { scenarioSchema } from './schema/scenario.js';
+import { scenarioSchema, sharedSchema } from './schema/scenario.js';
 import { entryOf, isMap, type RawMap } from './schema-walk.js';
 import { show } from './show.js';
 
@@ -67,7 +67,7 @@ export function overlay(filled: RawMap, index: number, only?: Part): Overlaid {
 
 function refilled(raw: RawMap, only: Part | undefined): RawMap {
   if (only !== undefined) return { [only]: fillDefaults(scenarioSchema.shape[only], raw[only]) };
-  const whole = fillDefaults(scenarioSchema.omit({ strategies: true, sources: true, ranges: true }), raw);
+  const whole = fillDefaults(sharedSchema, raw);
   return isMap(whole) ? whole : raw;
 }
 

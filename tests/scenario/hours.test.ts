@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import { hoursText, momentText, readHours, WEEK } from '../../src/scenario/hours.js';
+import { WEEK } from '../../src/kernel/hours.js';
+import { hoursText, momentText, readHours } from '../../src/scenario/hours.js';
 import { allocationText, readExposure, useLimitText } from '../../src/scenario/exposure.js';
 
 const HOUR = 3_600_000_000;

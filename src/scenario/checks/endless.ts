@@ -1,5 +1,5 @@
 import { compileLife } from '../../chance/life.js';
-import { entryIn } from '../entry-of.js';
+import { entryIn } from '../entry-in.js';
 import { pathOf, scanTimeOf } from '../plan.js';
 import { exposurePerScan } from '../scan-load.js';
 import type { Scenario } from '../schema/scenario.js';

@@ -1,15 +1,13 @@
 import { lognormalAt } from '../../chance/normal.js';
-import { entryIn } from '../entry-of.js';
+import { entryIn } from '../entry-in.js';
 import { bluntingOf, cubeRoot } from '../blunting.js';
 import { pathOf, speedOf } from '../plan.js';
 import { aboutQuantity } from '../quantity.js';
-import { loadedBandwidth, resolutionDistance, resolutionQuality, trackingQuality } from '../quality.js';
-import type { Pass, Scenario, TipKind, WorkflowName } from '../schema/scenario.js';
+import { isAccepted, leverLoadOf, resolutionDistance, resolutionQuality, trackingOf } from '../quality.js';
+import type { Pass, TipKind } from '../schema/scenario.js';
 import { show } from '../show.js';
 import { type Check, error, warning } from './finding.js';
 
-/** A quality this little below what is accepted is accepted. */
-const TOLERANCE = 1e-12;
 /** More than one new tip in ten is too blunt where the 90th percentile of new tips is. */
 const NINE_IN_TEN = 0.9;
 
@@ -19,9 +17,9 @@ export const newTipsThatMissAccept: Check = (settings, workflow) =>
     const kind = entryIn(settings.tips, pass.tip);
     if (kind === undefined) return [];
     const { nominal, spread } = kind.radius;
-    const tracking = trackingOf(pass, settings, workflow);
+    const tracking = trackingOf(pass, speedOf(pass, settings.pace.scan), leverLoadOf(settings, workflow));
     const atMidImage = (radius: number) => radiusAtMidImage(kind, pass, radius);
-    const misses = (radius: number) => resolutionQuality(pass, radius) * tracking < pass.accept - TOLERANCE;
+    const misses = (radius: number) => !isAccepted(pass, resolutionQuality(pass, radius) * tracking);
     const because = [
       ['plan', 'passes', index],
       ['pace', 'scan'],
@@ -51,17 +49,6 @@ function radiusAtMidImage(kind: TipKind, pass: Pass, radius: number): number {
   const blunting = bluntingOf(kind);
   if (blunting === null) return radius;
   return cubeRoot(radius * radius * radius + blunting.growth(blunting.coefficient.median, pass.load, pathOf(pass) / 2));
-}
-
-function trackingOf(pass: Pass, { pace, workflows }: Scenario, workflow: WorkflowName): number {
-  return trackingQuality(speedOf(pass, pace.scan), pass.neededResolution, bandwidthOf(pass, workflows.hop, workflow));
-}
-
-function bandwidthOf(pass: Pass, hop: Scenario['workflows']['hop'], workflow: WorkflowName): number | undefined {
-  const { mass, effectiveMass } = hop;
-  if (workflow !== 'hop' || pass.trackingBandwidth === undefined || mass === undefined || effectiveMass === undefined)
-    return pass.trackingBandwidth;
-  return loadedBandwidth(pass.trackingBandwidth, mass, effectiveMass);
 }
 
 function account(pass: Pass, radius: number, tracking: number, pace: number): string {

@@ -44,9 +44,12 @@ export const scansThatNoReopeningReaches: Check = (settings, workflow) => {
 
 /** Seconds of one try of each step between an opening and the scan. */
 function timeOf({ workflows, pace }: Scenario, workflow: WorkflowName, inSeconds: (step: Step) => number): number {
-  const { warmUp, approach } = workflows[workflow].steps;
-  const back = workflow === 'hop' ? workflows.hop.steps.register : workflows.swap.steps.relocate;
-  return [warmUp, approach, back].reduce((sum, step) => sum + inSeconds(step) / (step.manual ? pace.hands : 1), 0);
+  const { steps } = workflows[workflow];
+  const findAgain = 'register' in steps ? steps.register : steps.relocate;
+  return [steps.warmUp, steps.approach, findAgain].reduce(
+    (sum, step) => sum + inSeconds(step) / (step.manual ? pace.hands : 1),
+    0,
+  );
 }
 
 /** Microseconds; Infinity where it never closes. */

@@ -1,4 +1,4 @@
-import { entryIn } from '../entry-of.js';
+import { entryIn } from '../entry-in.js';
 import { suggestion } from '../nearest.js';
 import { show } from '../show.js';
 import { type Check, error, type Finding, warning } from './finding.js';

@@ -16,7 +16,7 @@ const weibullTerm = z.strictObject({
   scale: amount('Exposure by which 63.2 % would have failed of this term alone'),
 });
 
-/** Life distributions, in the hazard's own exposure unit. A new law is one more entry here and one in chance/life. */
+/** Life distributions, in the hazard's own exposure unit. A new law is one more entry here, one in ../exposure and one in chance/life. */
 const lifeUpTo = (mostPerUnit: number) =>
   z.discriminatedUnion('law', [
     z.strictObject({ law: z.literal('exponential'), mean: amount('Mean life') }),
@@ -74,7 +74,7 @@ const common = {
 const qualityLeft = (description: string, preset: number) =>
   fraction({ description, source: 'assumed', range: { between: [0.1, 0.9] } }).prefault(preset);
 
-/** What can happen to a tip. A new cause is one more entry here and one in probe/effects. */
+/** What can happen to a tip. A new cause is one more entry here and one in probe/hazards. */
 export const hazardSchema = z
   .discriminatedUnion('cause', [
     z

@@ -11,7 +11,7 @@ import { type Bounds, type Dimension, LARGEST, quantityIn } from '../quantity.js
  */
 export type Range = { readonly times: readonly [number, number] } | { readonly between: readonly [number, number] };
 
-/** What every number of a scenario carries beside itself: see `registerOfValues`. */
+/** What every number of a scenario carries beside itself: see `registerOf`. */
 export interface Leaf {
   /** One sentence for the editor's tooltip and the assumption register. */
   readonly description: string;

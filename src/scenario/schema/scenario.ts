@@ -81,7 +81,7 @@ const sharedShape = {
 const strategySchema = z
   .strictObject({
     name,
-    workflow: z.enum(['swap', 'hop']).meta({ description: 'Which workflow this strategy follows' }),
+    workflow: workflowsSchema.keyof().meta({ description: 'Which workflow this strategy follows' }),
     rules: rulesSchema.optional(),
     pace: paceSchema.optional(),
     set: z
@@ -90,6 +90,9 @@ const strategySchema = z
       .optional(),
   })
   .meta({ id: 'strategy', description: 'One way of working: workflow, rules, pace and overrides' });
+
+/** What a strategy follows: all but the strategies themselves and what is said of values. */
+export const sharedSchema = z.strictObject(sharedShape);
 
 export const scenarioSchema = z
   .strictObject({
