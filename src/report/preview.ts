@@ -50,6 +50,16 @@ function assumed(preview: Preview, isDefault: boolean): Table {
   };
 }
 
+function hours({ hours: { bookings, operators, granted, unattended } }: Preview): string {
+  const lines = [
+    `Booked       ${bookings}`,
+    `Operators    ${operators}`,
+    `Granted      ${granted ?? 'as long as it takes'}`,
+    `Unattended   ${unattended}`,
+  ];
+  return lines.map(plainText).join('\n');
+}
+
 /** A preview as text for the terminal. */
 export function previewText(preview: Preview): string {
   const { plan } = preview;
@@ -57,6 +67,7 @@ export function previewText(preview: Preview): string {
   const parts = [
     plainText(preview.title),
     `${plan.images} images of ${plan.regions} regions, ${plan.order}\n\n${textTable(passes(preview))}`,
+    hours(preview),
     textTable(strategies(preview)),
     'Least time: every image once, nothing fails, nothing waits, each step at its shortest; of `usual` and `p90` times that is nothing.',
     ...(own.rows.length === 0 ? [] : [`You give these without a source, so they are assumed:\n\n${textTable(own)}`]),

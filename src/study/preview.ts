@@ -23,6 +23,13 @@ export interface Preview {
     readonly passes: readonly PassPreview[];
   };
   readonly strategies: readonly ({ readonly name: string; readonly workflow: string } & PlanSummary)[];
+  /** Hours as written: booked, with operators present, granted (null where nothing is), and what goes on unattended. */
+  readonly hours: {
+    readonly bookings: string;
+    readonly operators: string;
+    readonly granted: string | null;
+    readonly unattended: string;
+  };
   /** Values for which nobody has named a source. */
   readonly assumed: readonly Pick<RegisterValue, 'path' | 'value' | 'range' | 'description' | 'isDefault'>[];
 }
@@ -48,8 +55,19 @@ export function previewScenario(loaded: LoadedScenario): Preview {
       workflow,
       ...planSummary(own, workflow),
     })),
+    hours: {
+      bookings: written(loaded, 'bookings.hours') ?? 'always',
+      operators: written(loaded, 'operators.hours') ?? 'always',
+      granted: written(loaded, 'bookings.allocation'),
+      unattended: settings.bookings.unattended,
+    },
     assumed: loaded.register
       .filter(({ standing }) => standing === 'assumed')
       .map(({ path, value, range, description, isDefault }) => ({ path, value, range, description, isDefault })),
   };
+}
+
+/** A value of the shared part as the register has it; null where nothing is written. */
+function written({ register }: LoadedScenario, path: string): string | null {
+  return register.find((entry) => entry.path === path)?.value ?? null;
 }

@@ -80,21 +80,36 @@ function comparisonSentences(strategy: StrategySummary, found: Found): readonly 
   if (time === undefined || good === undefined || silent === undefined) return [];
   const first = found.strategies[0];
   const { currency } = found;
-  const parts = [
-    phrase(time, currency, timeName(found.timeMeasure)),
-    phrase(good, currency, 'yield'),
-    phrase(silent, currency, 'silent-bad share'),
+  const named = [
+    { difference: time, what: timeName(found.timeMeasure) },
+    { difference: good, what: 'yield' },
+    { difference: silent, what: 'silent-bad share' },
+    ...[tips, cost].flatMap((side) => (side === undefined ? [] : [{ difference: side, what: side.measure }])),
   ];
-  for (const side of [tips, cost]) if (side !== undefined) parts.push(phrase(side, currency, side.measure));
   const rank = ranking(strategy, first, time, good, silent);
   return [
-    `${quoted(strategy)} against ${quoted(first)}: ${rank} It comes to ${parts.join(', ')}.${reason(strategy, first, time, found)}`,
+    `${quoted(strategy)} against ${quoted(first)}: ${rank} ${differencesText(named, currency)}${reason(strategy, first, time, found)}`,
   ];
 }
 
-/** `1.2 h (0.8 to 1.6) less instrument time`, or `no difference in yield told apart`. */
-function phrase(difference: Difference, currency: string, what: string): string {
-  if (difference.verdict === 'not told apart') return `no difference in ${what} told apart`;
+interface Named {
+  readonly difference: Difference;
+  readonly what: string;
+}
+
+/** `It comes to 1.2 h (0.8 to 1.6) less instrument time, …; not told apart: yield.` */
+function differencesText(named: readonly Named[], currency: string): string {
+  const told = named.filter(({ difference }) => difference.verdict !== 'not told apart');
+  const others = named.filter((one) => !told.includes(one)).map(({ what }) => what);
+  const sentences = [
+    ...(told.length === 0 ? [] : [`It comes to ${told.map((one) => phrase(one, currency)).join(', ')}.`]),
+    ...(others.length === 0 ? [] : [`Not told apart: ${others.join(', ')}.`]),
+  ];
+  return sentences.join(' ');
+}
+
+/** `1.2 h (0.8 to 1.6) less instrument time` */
+function phrase({ difference, what }: Named, currency: string): string {
   const size = sizeText(difference.measure, difference.estimate, currency);
   if (what === 'tips') return `${size} ${difference.verdict === 'more' ? 'more' : 'fewer'}`;
   return `${size} ${difference.verdict} ${what}`;
