@@ -1,9 +1,9 @@
 import type { Process, Task } from '../kernel/simulation.js';
 import type { Floor } from './floor.js';
 import type { Take } from './ledger.js';
-import { microseconds } from './model.js';
+import { microseconds } from '../kernel/clock.js';
 import { RANK } from './ranks.js';
-import type { Need } from './station.js';
+import type { Need } from './steps.js';
 
 /**
  * Takes of absent hours that wait for an operator's review. The operator reviews them on return, oldest first, while a

@@ -8,11 +8,14 @@ import type { CampaignModel, ImageModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { mayReturn, MountedTip } from './replacing.js';
 import { RANK } from './ranks.js';
-import { type Need, Station } from './station.js';
-import { activityOf, type Phase, STEP_NUMBER, type StepName } from './steps.js';
+import { Station } from './station.js';
+import { activityOf, type Need, type Phase, STEP_NUMBER, type StepName } from './steps.js';
 import { Stores } from './stores.js';
-import type { Workflow, WorkflowMaker } from './workflow.js';
+import type { Workflow } from './workflow.js';
 import { Worklist } from './worklist.js';
+
+/** Gives the workflow by which an instrument is worked at. */
+export type WorkflowMaker = (at: Instrument) => Workflow;
 
 /** Tips put on in a row without a scan, after which nobody believes that one will ever be fit for one. */
 const FRUITLESS_MOUNTINGS = 1000;

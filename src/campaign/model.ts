@@ -1,4 +1,5 @@
 import { compileDuration } from '../chance/duration.js';
+import { microseconds } from '../kernel/clock.js';
 import { WeeklyHours } from '../kernel/hours.js';
 import { compileHazards } from '../probe/hazards.js';
 import { demandOf, type ImageDemand } from '../probe/image.js';
@@ -10,14 +11,6 @@ import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
 import type { Step } from '../scenario/schema/steps.js';
 import { type StepName, STEPS } from './steps.js';
-
-/** Microseconds in a second. */
-export const SECOND = 1_000_000;
-
-/** Seconds as whole microseconds, rounded once. */
-export function microseconds(seconds: number): number {
-  return Math.floor(seconds * SECOND + 0.5);
-}
 
 /** One pass, ready for use: its scan, and what its images demand. */
 export interface PassModel extends ScanLoad {

@@ -1,5 +1,7 @@
-import { ACTIVITIES, type Activity, ACTIVITY_NUMBER, type ImageFate, type Ledger, type TipRecord } from './ledger.js';
-import { type CampaignModel, type ImageModel, SECOND } from './model.js';
+import { ACTIVITIES, type Activity, ACTIVITY_NUMBER } from './activities.js';
+import type { ImageFate, Ledger, TipRecord } from './ledger.js';
+import { SECOND } from '../kernel/clock.js';
+import type { CampaignModel, ImageModel } from './model.js';
 import type { Station } from './station.js';
 
 /** What became of the images by some moment. */

@@ -1,5 +1,6 @@
 import type { Tip } from '../probe/tip.js';
-import type { Activity, Take } from './ledger.js';
+import type { Activity } from './activities.js';
+import type { Take } from './ledger.js';
 import type { StepName } from './steps.js';
 
 /** A stretch of an instrument's time. Times in microseconds. */

@@ -3,15 +3,13 @@ import type { Process } from '../kernel/simulation.js';
 import type { Tip } from '../probe/tip.js';
 import { Desk } from './desk.js';
 import type { Floor } from './floor.js';
-import type { Activity, Take } from './ledger.js';
+import type { Activity } from './activities.js';
+import type { Take } from './ledger.js';
 import type { ImageModel, StepModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
-import { type Phase, runsUnattended, STEP_NUMBER, type StepName } from './steps.js';
+import { type Need, type Phase, runsUnattended, STEP_NUMBER, type StepName } from './steps.js';
 import { inClockOrder, Timesheet } from './timesheet.js';
-
-/** Who must be there for a step to start: an operator's hands, an operator's presence, or nobody. */
-export type Need = 'hands' | 'presence' | 'nobody';
 
 /** Bookings in a row in which an instrument opened without starting a scan, after which nobody believes that one ever will. */
 const FRUITLESS_OPENINGS = 100;

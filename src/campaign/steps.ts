@@ -1,4 +1,4 @@
-import type { Activity } from './ledger.js';
+import type { Activity } from './activities.js';
 
 /**
  * Steps of all workflows with the number of their draws: append only, or every published result would change.
@@ -52,6 +52,9 @@ export const STEPS: readonly StepName[] = [
 
 /** Why a step is done, which says what its time counts as and who must be there. */
 export type Phase = 'starting' | 'changing tip' | 'changing region' | 'resuming' | 'measuring';
+
+/** Who must be there for a step to start: an operator's hands, an operator's presence, or nobody. */
+export type Need = 'hands' | 'presence' | 'nobody';
 
 /** Steps that count as the same activity whatever they are done for. */
 const ALWAYS: Partial<Readonly<Record<StepName, Activity>>> = {

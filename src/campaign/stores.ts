@@ -1,5 +1,5 @@
 import type { Process } from '../kernel/simulation.js';
-import { microseconds } from './model.js';
+import { microseconds } from '../kernel/clock.js';
 import { ExperimentOver } from './over.js';
 import type { Station } from './station.js';
 

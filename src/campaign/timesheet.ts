@@ -1,5 +1,5 @@
 import type { WeeklyHours } from '../kernel/hours.js';
-import { ACTIVITIES, type Activity, ACTIVITY_NUMBER } from './ledger.js';
+import { ACTIVITIES, type Activity, ACTIVITY_NUMBER } from './activities.js';
 
 /** What a gap between two steps was spent on, in microseconds. */
 export interface Waits {

@@ -1,6 +1,6 @@
 import type { Process } from '../kernel/simulation.js';
-import type { Instrument } from './instrument.js';
-import type { Activity, WentBecause } from './ledger.js';
+import type { Activity } from './activities.js';
+import type { WentBecause } from './ledger.js';
 import type { ImageModel } from './model.js';
 import type { StepName } from './steps.js';
 
@@ -23,5 +23,3 @@ export interface Workflow {
   /** Another specimen, ready for its first region. */
   replaceSpecimen(): Process;
 }
-
-export type WorkflowMaker = (at: Instrument) => Workflow;

@@ -4,7 +4,7 @@
  * contrast of 3:1 against the page for strategies; `tests/report/palette.test.ts` computes both again for each mode.
  */
 
-import type { Activity } from '../campaign/ledger.js';
+import type { Activity } from '../campaign/activities.js';
 import type { TipStretch } from '../study/results.js';
 
 export interface Tone {

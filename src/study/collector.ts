@@ -1,5 +1,6 @@
-import { ACTIVITIES, type WentBecause } from '../campaign/ledger.js';
-import { SECOND } from '../campaign/model.js';
+import { ACTIVITIES } from '../campaign/activities.js';
+import type { WentBecause } from '../campaign/ledger.js';
+import { SECOND } from '../kernel/clock.js';
 import type { Outcome } from '../campaign/outcome.js';
 import type { SpoiledBy } from '../probe/tip.js';
 import { MEASURES, perMeasure, type ReplicationRow } from './results.js';

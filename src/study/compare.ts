@@ -5,7 +5,7 @@ import { lookAt } from '../statistics/stopping.js';
 import { registerWithTurns } from './assumptions.js';
 import { Collector } from './collector.js';
 import { comparisons, differencesOf, isPreciseEnough, LEVEL, type TimeMeasure } from './differences.js';
-import { SECOND } from '../campaign/model.js';
+import { SECOND } from '../kernel/clock.js';
 import { replicate, type Runnable, runnable } from './replicate.js';
 import { type ComparisonResult, SUMMARY_FORMAT, SUMMARY_FORMAT_VERSION, type Summary } from './results.js';
 import { shownReplications } from './shown.js';

@@ -4,7 +4,7 @@
  * plain number of the scenario's currency, shares between 0 and 1. `null` stands where there is no such number.
  */
 
-import type { Activity } from '../campaign/ledger.js';
+import type { Activity } from '../campaign/activities.js';
 import type { SpoiledBy } from '../probe/tip.js';
 import type { Standing } from '../scenario/register.js';
 import type { WorkflowName } from '../scenario/schema/scenario.js';

@@ -1,5 +1,6 @@
-import { ACTIVITY_NUMBER, perActivity } from '../campaign/ledger.js';
-import { type CampaignModel, SECOND } from '../campaign/model.js';
+import { ACTIVITY_NUMBER, perActivity } from '../campaign/activities.js';
+import { SECOND } from '../kernel/clock.js';
+import type { CampaignModel } from '../campaign/model.js';
 import { meanInterval } from '../statistics/interval.js';
 import { clopperPearson } from '../statistics/proportion.js';
 import { quantileInterval } from '../statistics/quantile.js';

@@ -1,5 +1,5 @@
 import type { Take } from '../campaign/ledger.js';
-import { SECOND } from '../campaign/model.js';
+import { SECOND } from '../kernel/clock.js';
 import type { RecordedStep, Recorder } from '../campaign/recorder.js';
 import type { StepName } from '../campaign/steps.js';
 import type { Tip } from '../probe/tip.js';

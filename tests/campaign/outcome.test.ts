@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { ACTIVITIES } from '../../src/campaign/ledger.js';
+import { ACTIVITIES } from '../../src/campaign/activities.js';
 import { after, HOPPING, kind, laidOver, pass, play } from '../support/stage.js';
 
 describe('measures of a replication', () => {

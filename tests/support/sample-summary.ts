@@ -1,6 +1,6 @@
 /** Invented comparisons of realistic shape for the tests of the report: no simulation, only a small seeded generator. */
 
-import { ACTIVITIES, type Activity } from '../../src/campaign/ledger.js';
+import { ACTIVITIES, type Activity } from '../../src/campaign/activities.js';
 import {
   perMeasure,
   SUMMARY_FORMAT,

@@ -1,4 +1,4 @@
-import { ACTIVITIES, type Activity } from '../../campaign/ledger.js';
+import { ACTIVITIES, type Activity } from '../../campaign/activities.js';
 import type { StrategySummary, Summary } from '../../study/results.js';
 import { fixed, numberText, unitName, workScale, type Scale } from '../format.js';
 import { ACTIVITY_TONES, NEUTRALS } from '../palette.js';

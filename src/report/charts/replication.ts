@@ -1,4 +1,4 @@
-import { ACTIVITIES } from '../../campaign/ledger.js';
+import { ACTIVITIES } from '../../campaign/activities.js';
 import type { ShownReplication, Summary, Timeline } from '../../study/results.js';
 import { calendarScale, fixed, unitName } from '../format.js';
 import { listed, ordinal } from '../text.js';

@@ -1,5 +1,5 @@
 import type { TopLevelSpec } from 'vega-lite';
-import { ACTIVITIES, type Activity } from '../../campaign/ledger.js';
+import { ACTIVITIES, type Activity } from '../../campaign/activities.js';
 import type { Timeline, TipStretch } from '../../study/results.js';
 import { unitName, workScale } from '../format.js';
 import { ACTIVITY_TONES, NEUTRALS, TIP_STATE_TONES } from '../palette.js';

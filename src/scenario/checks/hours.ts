@@ -1,3 +1,4 @@
+import { SECOND } from '../../kernel/clock.js';
 import { type Span, WEEK, WeeklyHours } from '../../kernel/hours.js';
 import { scanTimeOf } from '../plan.js';
 import { aboutQuantity } from '../quantity.js';
@@ -5,17 +6,15 @@ import type { Step } from '../schema/steps.js';
 import { show } from '../show.js';
 import { type Check, error } from './finding.js';
 
-const MICROSECONDS = 1e6;
-
 /** A scan that fits into no booking is never started. */
 export const scansLongerThanEveryBooking: Check = ({ plan, pace, bookings }) => {
   const { longest } = new WeeklyHours(bookings.hours);
   return plan.passes.flatMap((pass, index) => {
     const time = scanTimeOf(pass, pace.scan);
-    if (Math.ceil(time * MICROSECONDS) <= longest) return [];
+    if (Math.ceil(time * SECOND) <= longest) return [];
     return [
       error(
-        `an image of the pass ${show(pass.name)} takes ${aboutQuantity('time', time)} at pace ${pace.scan}, longer than every booking (${aboutQuantity('time', longest / MICROSECONDS)} at most)`,
+        `an image of the pass ${show(pass.name)} takes ${aboutQuantity('time', time)} at pace ${pace.scan}, longer than every booking (${aboutQuantity('time', longest / SECOND)} at most)`,
         ['plan', 'passes', index],
         ['bookings', 'hours'],
         ['pace', 'scan'],

@@ -1,4 +1,5 @@
 import { durationAt, leastDuration } from '../../chance/duration.js';
+import { SECOND } from '../../kernel/clock.js';
 import { type Span, WeeklyHours } from '../../kernel/hours.js';
 import { scanTimeOf } from '../plan.js';
 import { aboutQuantity } from '../quantity.js';
@@ -7,7 +8,6 @@ import type { Step } from '../schema/steps.js';
 import { show } from '../show.js';
 import { type Check, error, warning } from './finding.js';
 
-const MICROSECONDS = 1e6;
 const USUALLY = 0.5;
 const NEARLY_ALWAYS = 0.999;
 
@@ -19,11 +19,11 @@ const NEARLY_ALWAYS = 0.999;
 export const scansThatNoReopeningReaches: Check = (settings, workflow) => {
   const { plan, pace, bookings } = settings;
   const hours = new WeeklyHours(bookings.hours);
-  const longest = hours.longest / MICROSECONDS;
+  const longest = hours.longest / SECOND;
   const usual = timeOf(settings, workflow, ({ duration }) => durationAt(duration, USUALLY));
   const least = timeOf(settings, workflow, ({ duration }) => leastDuration(duration));
   const slow = timeOf(settings, workflow, ({ duration }) => durationAt(duration, NEARLY_ALWAYS));
-  const isBridged = shortestClosing(bookings.hours) / MICROSECONDS <= slow;
+  const isBridged = shortestClosing(bookings.hours) / SECOND <= slow;
   return plan.passes.flatMap((pass, index) => {
     const scan = scanTimeOf(pass, pace.scan);
     // A scan longer than the booking itself is told of elsewhere.
