@@ -1,31 +1,26 @@
 import { PURPOSES } from '../chance/luck.js';
-import { normalQuantile } from '../chance/normal.js';
 import type { Process } from '../kernel/simulation.js';
-import { imageQuality, isGood, startingQuality } from '../probe/image.js';
+import { imageQuality, isGood } from '../probe/image.js';
 import type { TipEvent } from '../probe/tip.js';
 import type { Cause } from '../scenario/schema/scenario.js';
 import type { Take } from './ledger.js';
 import type { Instrument } from './instrument.js';
-import { microseconds } from '../kernel/clock.js';
 import type { ImageModel } from './model.js';
+import { Noticing } from './noticing.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
 import { type MountedTip, type Remedy, remedyFor } from './replacing.js';
 import type { Phase, StepName } from './steps.js';
 
-/** Draws of one take are numbered by take and event: this many events of one scan are told apart. */
-const EVENTS_PER_TAKE = 4096;
-
 /** The measuring loop of one instrument, from the set-up to the last image. */
 export class Measuring {
   /** Every image is kept or given up, and no review or check is pending. */
   isFinished = false;
-  /** The image taken last by the tip that is on. */
-  private last: ImageModel | null = null;
-  /** Takes since the last passed check, by the tip that made them. */
-  private unconfirmed = new WeakMap<MountedTip, Take[]>();
+  private readonly noticing: Noticing;
 
-  constructor(private readonly at: Instrument) {}
+  constructor(private readonly at: Instrument) {
+    this.noticing = new Noticing(at);
+  }
 
   *run(): Process {
     try {
@@ -65,7 +60,7 @@ export class Measuring {
       else if (remedy.what === 'change') yield* at.workflow.changeTip(due, remedy.why);
       else if (isElsewhere) yield* at.changeRegion(due);
       else if (at.isAway('scan')) yield* at.resume(due);
-      else yield* this.check(mounted, due);
+      else yield* this.noticing.check(mounted, due);
     }
   }
 
@@ -119,7 +114,7 @@ export class Measuring {
   /** The retake follows, or after a failed check another check. */
   private *afterRemedy(mounted: MountedTip, due: ImageModel): Process {
     this.at.showTip();
-    if (mounted.judgement === 'failed a check') yield* this.check(mounted, due);
+    if (mounted.judgement === 'failed a check') yield* this.noticing.check(mounted, due);
     else mounted.judgement = 'sound';
   }
 
@@ -138,15 +133,15 @@ export class Measuring {
     const { take, seen } = yield* this.scan(due, mounted);
     if (seen !== null) {
       mounted.seenBroken ||= seen === 'breakage';
-      this.flag(take);
+      this.noticing.flag(take);
     } else {
-      yield* this.review(take);
+      yield* this.noticing.review(take);
     }
     if (take.flaggedAt !== null) return;
     if (station.desk.isEmpty) mounted.trusted();
     const { check } = at.model.settings.noticing;
     if (check !== undefined && mounted.tip.scansSinceCheck >= check.every)
-      yield* this.check(mounted, at.worklist.next() ?? due);
+      yield* this.noticing.check(mounted, at.worklist.next() ?? due);
   }
 
   /** Scans; gives the take, and what was seen to happen to the tip if that stopped the scan. */
@@ -158,17 +153,18 @@ export class Measuring {
     const { demand, duration } = due.pass;
     const takes = ledger.takes[due.number];
     const start = station.now;
+    const timeAt = (fraction: number) => start + Math.floor(fraction * duration + 0.5);
     const outcome = tip.scan(
       due.pass,
       demand.electrical,
       (event) => {
-        this.tellOf(event, start + Math.floor(event.at * duration + 0.5));
-        return (this.noticedAt(event, due, takes.length, start) - start) / duration;
+        this.tellOf(event, timeAt(event.at));
+        return (this.noticing.noticedAt(event, due, takes.length, start) - start) / duration;
       },
-      (fraction) => start + Math.floor(fraction * duration + 0.5),
+      timeAt,
     );
     const isWhole = outcome.stoppedBy === null;
-    const end = start + Math.floor(outcome.done * duration + 0.5);
+    const end = timeAt(outcome.done);
     const quality = isWhole ? imageQuality(demand, outcome.radius, outcome.state) : 0;
     const take: Take = { image: due, running: takes.length, tip, start, end, quality, flaggedAt: null, voidAt: null };
     if (isWhole) {
@@ -186,8 +182,7 @@ export class Measuring {
     takes.push(take);
     at.scanned();
     at.worklist.took(due);
-    this.last = due;
-    this.takesSinceCheck(mounted).push(take);
+    this.noticing.taken(take, mounted);
     at.showTip();
     return { take, seen: outcome.stoppedBy };
   }
@@ -196,118 +191,5 @@ export class Measuring {
   private tellOf(event: TipEvent, time: number): void {
     const { floor, station } = this.at;
     floor.recorder?.event(time, station.number, event.cause, `${this.at.label()}, in mid-scan`);
-  }
-
-  /** When an event during a scan is noticed; Infinity if it is not. */
-  private noticedAt(event: TipEvent, due: ImageModel, running: number, start: number): number {
-    const { model, floor } = this.at;
-    const { watch } = model.settings.noticing;
-    if (watch === undefined || !watch.causes.includes(event.cause)) return Infinity;
-    const u = floor.luck.uniform(PURPOSES.watch, 0, 0, due.drawn, running * EVENTS_PER_TAKE + event.ordinal);
-    if (u >= watch.sensitivity) return Infinity;
-    const { duration } = due.pass;
-    const time = start + Math.floor(event.at * duration + 0.5) + microseconds(watch.delay);
-    const isStillThere = time < start + duration && time < start + event.clearsAt * duration;
-    const isSeen = watch.by === 'automatic' || model.presence.isOpen(time);
-    return isStillThere && isSeen ? time : Infinity;
-  }
-
-  /** Reviews a finished scan: at once, or by the operator on return. */
-  private *review(take: Take): Process {
-    const { at } = this;
-    const { station, floor, model } = at;
-    const { review } = model.settings.noticing;
-    if (review.by === 'nobody') return;
-    if (review.by === 'operator' && !(floor.hasFreeOperator && model.bookings.isOpen(station.now))) {
-      station.desk.put(take, (late) => {
-        this.judgeLate(late);
-      });
-      return;
-    }
-    const need = station.needOf('review', review.by === 'operator', 'measuring');
-    const claim = station.claim(need, 0);
-    const hands = claim === 'not yet' ? yield* station.ready(need, 0) : claim === 'hands';
-    const start = station.begin();
-    if (floor.sim.sleepUntil(start + microseconds(review.time), RANK.stepEnd)) yield;
-    station.end('review', 'reviewing', start, hands, null);
-    if (this.isFlaggedByReview(take)) this.flag(take);
-  }
-
-  private isFlaggedByReview(take: Take): boolean {
-    const { sensitivity, falseAlarm } = this.at.model.settings.noticing.review;
-    const u = this.at.floor.luck.uniform(PURPOSES.review, 0, 0, take.image.drawn, take.running);
-    return u < (isGood(take.image.pass.demand, take.quality) ? falseAlarm : sensitivity);
-  }
-
-  /** A take is flagged: its image is taken again, and the tip that is on is judged. */
-  private flag(take: Take): void {
-    this.disown(take);
-    if (this.at.mounted !== null) this.at.mounted.judgement = 'flagged by an image';
-  }
-
-  private disown(take: Take): void {
-    take.flaggedAt = this.at.station.now;
-    this.at.station.note('flagged', `take ${take.running + 1} of image ${take.image.number + 1}`);
-    // A take made since, which nobody has flagged, is kept in its place.
-    const kept = this.at.ledger.kept(take.image);
-    if (kept === null || kept.running < take.running) this.retake(take.image);
-  }
-
-  /** A late review judges the tip only if it is still on and has neither been cleaned nor passed a check since. */
-  private judgeLate(take: Take): void {
-    if (take.voidAt !== null) return;
-    const { mounted } = this.at;
-    const isUntouched =
-      mounted !== null && mounted.tip === take.tip && mounted.cleanedAt < take.end && mounted.passedAt < take.end;
-    if (!this.isFlaggedByReview(take)) {
-      if (isUntouched) mounted.trusted();
-      return;
-    }
-    this.disown(take);
-    if (isUntouched && mounted.judgement === 'sound') mounted.judgement = 'flagged by an image';
-  }
-
-  private retake(image: ImageModel): void {
-    const { ledger, model, worklist, region } = this.at;
-    if (ledger.attempts(image) < model.settings.noticing.attempts) worklist.retake(image, image.region === region);
-  }
-
-  /** Checks the tip on a reference structure, for the image that comes next. */
-  private *check(mounted: MountedTip, next: ImageModel): Process {
-    const { at } = this;
-    const { tip } = mounted;
-    const { check } = at.model.settings.noticing;
-    if (check === undefined) return;
-    yield* at.step('check', 'measuring');
-    const count = tip.checks;
-    tip.checks += 1;
-    tip.scansSinceCheck = 0;
-    mounted.isUnchecked = false;
-    const judged = next.pass.kind === tip.kind.index ? next : (this.last ?? next);
-    const isSound = isGood(judged.pass.demand, startingQuality(judged.pass.demand, tip));
-    const isFailed = tip.draw(PURPOSES.checkJudgement, count) < (isSound ? check.falseAlarm : check.sensitivity);
-    mounted.radiusRead = tip.radius * (1 + check.radiusError * normalQuantile(tip.draw(PURPOSES.checkReading, count)));
-    if (isFailed) {
-      mounted.judgement = 'failed a check';
-      at.station.note('failed a check', at.label());
-      if (check.repeatSuspects) this.suspect(mounted);
-    } else {
-      mounted.judgement = 'sound';
-      mounted.trusted();
-      mounted.passedAt = at.station.now;
-      this.unconfirmed.delete(mounted);
-    }
-  }
-
-  /** Images whose kept take is by this tip and later than its last passed check are taken again. */
-  private suspect(mounted: MountedTip): void {
-    const takes = this.takesSinceCheck(mounted);
-    for (const take of takes) if (this.at.ledger.kept(take.image) === take) this.retake(take.image);
-  }
-
-  private takesSinceCheck(mounted: MountedTip): Take[] {
-    const takes = this.unconfirmed.get(mounted) ?? [];
-    this.unconfirmed.set(mounted, takes);
-    return takes;
   }
 }

@@ -1,0 +1,143 @@
+import { PURPOSES } from '../chance/luck.js';
+import { normalQuantile } from '../chance/normal.js';
+import { microseconds } from '../kernel/clock.js';
+import type { Process } from '../kernel/simulation.js';
+import { isGood, startingQuality } from '../probe/image.js';
+import type { TipEvent } from '../probe/tip.js';
+import type { Instrument } from './instrument.js';
+import type { Take } from './ledger.js';
+import type { ImageModel } from './model.js';
+import { RANK } from './ranks.js';
+import type { MountedTip } from './replacing.js';
+
+/** Draws of one take are numbered by take and event: this many events of one scan are told apart. */
+const EVENTS_PER_TAKE = 4096;
+
+/** What is noticed of scans, images and tips at one instrument, by watching, reviews and checks, and what follows from it. */
+export class Noticing {
+  /** The image taken last. */
+  private last: ImageModel | null = null;
+  /** Takes since the last passed check, by the tip that made them. */
+  private readonly unconfirmed = new WeakMap<MountedTip, Take[]>();
+
+  constructor(private readonly at: Instrument) {}
+
+  /** A take has been made. */
+  taken(take: Take, mounted: MountedTip): void {
+    this.last = take.image;
+    this.takesSinceCheck(mounted).push(take);
+  }
+
+  /** When an event during a scan is noticed; Infinity if it is not. */
+  noticedAt(event: TipEvent, due: ImageModel, running: number, start: number): number {
+    const { model, floor } = this.at;
+    const { watch } = model.settings.noticing;
+    if (watch === undefined || !watch.causes.includes(event.cause)) return Infinity;
+    const u = floor.luck.uniform(PURPOSES.watch, 0, 0, due.drawn, running * EVENTS_PER_TAKE + event.ordinal);
+    if (u >= watch.sensitivity) return Infinity;
+    const { duration } = due.pass;
+    const time = start + Math.floor(event.at * duration + 0.5) + microseconds(watch.delay);
+    const isStillThere = time < start + duration && time < start + event.clearsAt * duration;
+    const isSeen = watch.by === 'automatic' || model.presence.isOpen(time);
+    return isStillThere && isSeen ? time : Infinity;
+  }
+
+  /** Reviews a finished scan: at once, or by the operator on return. */
+  *review(take: Take): Process {
+    const { at } = this;
+    const { station, floor, model } = at;
+    const { review } = model.settings.noticing;
+    if (review.by === 'nobody') return;
+    if (review.by === 'operator' && !(floor.hasFreeOperator && model.bookings.isOpen(station.now))) {
+      station.desk.put(take, (late) => {
+        this.judgeLate(late);
+      });
+      return;
+    }
+    const need = station.needOf('review', review.by === 'operator', 'measuring');
+    const claim = station.claim(need, 0);
+    const hands = claim === 'not yet' ? yield* station.ready(need, 0) : claim === 'hands';
+    const start = station.begin();
+    if (floor.sim.sleepUntil(start + microseconds(review.time), RANK.stepEnd)) yield;
+    station.end('review', 'reviewing', start, hands, null);
+    if (this.isFlaggedByReview(take)) this.flag(take);
+  }
+
+  private isFlaggedByReview(take: Take): boolean {
+    const { sensitivity, falseAlarm } = this.at.model.settings.noticing.review;
+    const u = this.at.floor.luck.uniform(PURPOSES.review, 0, 0, take.image.drawn, take.running);
+    return u < (isGood(take.image.pass.demand, take.quality) ? falseAlarm : sensitivity);
+  }
+
+  /** A take is flagged: its image is taken again, and the tip that is on is judged. */
+  flag(take: Take): void {
+    this.disown(take);
+    if (this.at.mounted !== null) this.at.mounted.judgement = 'flagged by an image';
+  }
+
+  private disown(take: Take): void {
+    take.flaggedAt = this.at.station.now;
+    this.at.station.note('flagged', `take ${take.running + 1} of image ${take.image.number + 1}`);
+    // A take made since, which nobody has flagged, is kept in its place.
+    const kept = this.at.ledger.kept(take.image);
+    if (kept === null || kept.running < take.running) this.retake(take.image);
+  }
+
+  /** A late review judges the tip only if it is still on and has neither been cleaned nor passed a check since. */
+  private judgeLate(take: Take): void {
+    if (take.voidAt !== null) return;
+    const { mounted } = this.at;
+    const isUntouched =
+      mounted !== null && mounted.tip === take.tip && mounted.cleanedAt < take.end && mounted.passedAt < take.end;
+    if (!this.isFlaggedByReview(take)) {
+      if (isUntouched) mounted.trusted();
+      return;
+    }
+    this.disown(take);
+    if (isUntouched && mounted.judgement === 'sound') mounted.judgement = 'flagged by an image';
+  }
+
+  private retake(image: ImageModel): void {
+    const { ledger, model, worklist, region } = this.at;
+    if (ledger.attempts(image) < model.settings.noticing.attempts) worklist.retake(image, image.region === region);
+  }
+
+  /** Checks the tip on a reference structure, for the image that comes next. */
+  *check(mounted: MountedTip, next: ImageModel): Process {
+    const { at } = this;
+    const { tip } = mounted;
+    const { check } = at.model.settings.noticing;
+    if (check === undefined) return;
+    yield* at.step('check', 'measuring');
+    const count = tip.checks;
+    tip.checks += 1;
+    tip.scansSinceCheck = 0;
+    mounted.isUnchecked = false;
+    const judged = next.pass.kind === tip.kind.index ? next : (this.last ?? next);
+    const isSound = isGood(judged.pass.demand, startingQuality(judged.pass.demand, tip));
+    const isFailed = tip.draw(PURPOSES.checkJudgement, count) < (isSound ? check.falseAlarm : check.sensitivity);
+    mounted.radiusRead = tip.radius * (1 + check.radiusError * normalQuantile(tip.draw(PURPOSES.checkReading, count)));
+    if (isFailed) {
+      mounted.judgement = 'failed a check';
+      at.station.note('failed a check', at.label());
+      if (check.repeatSuspects) this.suspect(mounted);
+    } else {
+      mounted.judgement = 'sound';
+      mounted.trusted();
+      mounted.passedAt = at.station.now;
+      this.unconfirmed.delete(mounted);
+    }
+  }
+
+  /** Images whose kept take is by this tip and later than its last passed check are taken again. */
+  private suspect(mounted: MountedTip): void {
+    const takes = this.takesSinceCheck(mounted);
+    for (const take of takes) if (this.at.ledger.kept(take.image) === take) this.retake(take.image);
+  }
+
+  private takesSinceCheck(mounted: MountedTip): Take[] {
+    const takes = this.unconfirmed.get(mounted) ?? [];
+    this.unconfirmed.set(mounted, takes);
+    return takes;
+  }
+}
