@@ -1,9 +1,9 @@
-import { log1p } from '../chance/elementary.js';
 import { type Luck, type Purpose, PURPOSES } from '../chance/luck.js';
 import { lognormalAt } from '../chance/normal.js';
 import { type BluntingLaw, cubeRoot } from '../scenario/blunting.js';
 import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Cause } from '../scenario/schema/scenario.js';
+import { HazardState } from './hazard-state.js';
 import type { CompiledHazard } from './hazards.js';
 
 /** A tip kind, ready for use. */
@@ -58,29 +58,6 @@ export interface ScanOutcome {
   readonly stoppedBy: Cause | null;
 }
 
-/** One hazard of one tip, and how far it has come. */
-interface HazardState {
-  readonly spec: CompiledHazard;
-  /** Its place among the hazards of the kind. */
-  readonly index: number;
-  exposure: number;
-  /** Exposure at which the next event comes. */
-  threshold: number;
-  /** Cumulative hazard drawn so far: E₁, or E₁ + E₂ + … once it runs on. */
-  drawn: number;
-  /** Events so far; numbers the draws. */
-  events: number;
-  /** The mark of an event is on the tip: for good, or until a fouled tip clears. A chip leaves none, so chipping runs on. */
-  marked: boolean;
-  /** Images until a fouled tip clears by itself. */
-  clearsIn: number;
-  /** Fraction of the running scan up to which this hazard has been carried. */
-  carried: number;
-}
-
-/** Draws of one hazard are numbered by hazard and event: this many events of one hazard of one tip are told apart. */
-const EVENTS_PER_HAZARD = 65_536;
-
 /**
  * One tip. Its luck is fixed before anyone decides how to use it: every draw is a function of (instrument, kind, number
  * of the tip, hazard, event). Lengths in nanometres, path in millimetres.
@@ -120,7 +97,8 @@ export class Tip {
     const coefficient = kind.blunting?.coefficient;
     this.wear =
       coefficient === undefined ? 0 : lognormalAt(coefficient.median, coefficient.spread, this.draw(PURPOSES.wear, 0));
-    this.hazards = kind.hazards.map((spec, index) => this.newHazard(spec, index));
+    const draw = (purpose: Purpose, label: number) => this.draw(purpose, label);
+    this.hazards = kind.hazards.map((spec, index) => new HazardState(spec, index, draw));
   }
 
   /** Apex radius now, in nanometres. */
@@ -146,8 +124,8 @@ export class Tip {
     this.use.approaches += 1;
     for (const hazard of this.hazards) {
       if (!hazard.spec.perApproach || hazard.marked) continue;
-      hazard.exposure += hazard.spec.exposure[scan.pass];
-      while (hazard.exposure >= hazard.threshold && this.strike(hazard, time, this.use));
+      hazard.approach(scan.pass);
+      while (hazard.isDue && this.strike(hazard, time, this.use));
     }
   }
 
@@ -161,7 +139,7 @@ export class Tip {
     stopsAt: (event: TipEvent) => number,
     timeAt: (fraction: number) => number,
   ): ScanOutcome {
-    for (const hazard of this.hazards) hazard.carried = 0;
+    for (const hazard of this.hazards) hazard.startScan();
     let done = 1;
     let stoppedBy: Cause | null = null;
     let state = 0;
@@ -171,7 +149,7 @@ export class Tip {
     let ordinal = 0;
     for (;;) {
       const next = this.nextEvent(scan.pass);
-      const at = next === null ? Infinity : this.eventFraction(next, scan.pass);
+      const at = next === null ? Infinity : next.fractionOfNext(scan.pass);
       if (middle === 0 && at > 0.5 && done >= 0.5) {
         this.blunt(scan, 0.5 - bluntedTo);
         bluntedTo = 0.5;
@@ -182,13 +160,12 @@ export class Tip {
       last = at;
       this.blunt(scan, at - bluntedTo);
       bluntedTo = at;
-      this.carry(next, at, scan.pass);
+      next.carry(at, scan.pass);
       if (next.spec.effect.clears && next.marked) {
         this.clear(next);
       } else {
         this.strike(next, timeAt(at), this.useAfter(scan, at));
-        const clearsAt = next.marked ? at + next.clearsIn : Infinity;
-        const stop = stopsAt({ cause: next.spec.cause, at, clearsAt, ordinal });
+        const stop = stopsAt({ cause: next.spec.cause, at, clearsAt: next.clearsAt, ordinal });
         if (stop < done) {
           done = stop;
           stoppedBy = next.spec.cause;
@@ -198,7 +175,7 @@ export class Tip {
     }
     state += this.stateNow(electrical) * (done - last);
     this.blunt(scan, done - bluntedTo);
-    for (const hazard of this.hazards) this.carry(hazard, done, scan.pass);
+    for (const hazard of this.hazards) hazard.carry(done, scan.pass);
     Object.assign(this.use, this.useAfter(scan, done));
     return { state, radius: middle, done, stoppedBy };
   }
@@ -231,32 +208,12 @@ export class Tip {
     return this.luck.uniform(purpose, this.instrument, this.kind.index, this.number, index);
   }
 
-  private newHazard(spec: CompiledHazard, index: number): HazardState {
-    const drawn = this.unitExponential(index, 0);
-    return {
-      spec,
-      index,
-      exposure: 0,
-      threshold: spec.life.exposureAt(drawn),
-      drawn,
-      events: 0,
-      marked: false,
-      clearsIn: Infinity,
-      carried: 0,
-    };
-  }
-
-  /** The k-th unit exponential of a hazard, by one uniform. */
-  private unitExponential(hazard: number, event: number): number {
-    return -log1p(-this.draw(PURPOSES.life, hazard * EVENTS_PER_HAZARD + event));
-  }
-
   /** The hazard whose next event comes first in the running scan, or null. */
   private nextEvent(pass: number): HazardState | null {
     let first: HazardState | null = null;
     let least = Infinity;
     for (const hazard of this.hazards) {
-      const at = this.eventFraction(hazard, pass);
+      const at = hazard.fractionOfNext(pass);
       if (at < least) {
         least = at;
         first = hazard;
@@ -265,26 +222,10 @@ export class Tip {
     return first;
   }
 
-  /** Fraction of the running scan at which a hazard's next event, or a fouled tip's clearing, comes. */
-  private eventFraction(hazard: HazardState, pass: number): number {
-    if (hazard.marked) return hazard.spec.effect.clears ? hazard.carried + hazard.clearsIn : Infinity;
-    if (hazard.spec.perApproach) return Infinity;
-    return hazard.carried + Math.max(0, hazard.threshold - hazard.exposure) / hazard.spec.exposure[pass];
-  }
-
-  /** Carries a hazard to a fraction of the running scan. */
-  private carry(hazard: HazardState, to: number, pass: number): void {
-    const fraction = to - hazard.carried;
-    hazard.carried = to;
-    if (hazard.marked) hazard.clearsIn -= fraction;
-    else if (!hazard.spec.perApproach) hazard.exposure += hazard.spec.exposure[pass] * fraction;
-  }
-
   /** The event of a hazard comes. Whether more may come of it by exposure. */
   private strike(hazard: HazardState, time: number, use: Readonly<Use>): boolean {
-    const { effect, quality, clears, life, radiusFactor } = hazard.spec;
-    const label = hazard.index * EVENTS_PER_HAZARD + hazard.events;
-    hazard.events += 1;
+    const { effect, quality, radiusFactor } = hazard.spec;
+    const label = hazard.strike();
     this.markSpoiled(hazard.spec.cause, time, use);
     if (effect.breaks) this.broken = true;
     if (effect.uncoats) this.uncoated = true;
@@ -293,23 +234,17 @@ export class Tip {
       this.setRadius(
         this.radius * lognormalAt(radiusFactor.median, radiusFactor.spread, this.draw(PURPOSES.chipFactor, label)),
       );
-      hazard.drawn += this.unitExponential(hazard.index, hazard.events);
-      hazard.threshold = life.exposureAt(hazard.drawn);
+      hazard.runOn();
       return true;
     }
-    hazard.marked = true;
+    hazard.mark(label);
     this.stateQuality *= quality;
-    if (effect.clears)
-      hazard.clearsIn = clears === Infinity ? Infinity : -clears * log1p(-this.draw(PURPOSES.clearing, label));
     return false;
   }
 
-  /** Fouling is gone: exposure restarts, and the next unit exponential counts. */
+  /** Fouling is gone. */
   private clear(hazard: HazardState): void {
-    hazard.marked = false;
-    hazard.exposure = 0;
-    hazard.drawn = this.unitExponential(hazard.index, hazard.events);
-    hazard.threshold = hazard.spec.life.exposureAt(hazard.drawn);
+    hazard.clear();
     // Multiplied anew rather than divided back, so that a cleared tip is exactly as good as before, also after quality 0.
     this.stateQuality = this.hazards.reduce(
       (product, other) => (other.marked ? product * other.spec.quality : product),

@@ -1,0 +1,103 @@
+import { log1p } from '../chance/elementary.js';
+import { type Purpose, PURPOSES } from '../chance/luck.js';
+import type { CompiledHazard } from './hazards.js';
+
+/** Draws of one hazard are numbered by hazard and event: this many events of one hazard of one tip are told apart. */
+const EVENTS_PER_HAZARD = 65_536;
+
+/** One hazard of one tip: how far it has come, and when its next event is due. */
+export class HazardState {
+  /** The mark of an event is on the tip: for good, or until a fouled tip clears. A chip leaves none, so chipping runs on. */
+  marked = false;
+  private exposure = 0;
+  /** Exposure at which the next event comes. */
+  private threshold: number;
+  /** Cumulative hazard drawn so far: E₁, or E₁ + E₂ + … once it runs on. */
+  private drawn: number;
+  /** Events so far; numbers the draws. */
+  private events = 0;
+  /** Images until a fouled tip clears by itself. */
+  private clearsIn = Infinity;
+  /** Fraction of the running scan up to which this hazard has been carried. */
+  private carried = 0;
+
+  constructor(
+    readonly spec: CompiledHazard,
+    /** Its place among the hazards of the kind. */
+    private readonly index: number,
+    /** A uniform of the tip for a purpose; the number tells the draws of that purpose apart. */
+    private readonly draw: (purpose: Purpose, index: number) => number,
+  ) {
+    this.drawn = this.unitExponential();
+    this.threshold = spec.life.exposureAt(this.drawn);
+  }
+
+  /** A scan begins. */
+  startScan(): void {
+    this.carried = 0;
+  }
+
+  /** One approach for a scan of the pass. */
+  approach(pass: number): void {
+    this.exposure += this.spec.exposure[pass];
+  }
+
+  /** Whether exposure has reached the next event. */
+  get isDue(): boolean {
+    return this.exposure >= this.threshold;
+  }
+
+  /** Fraction of the running scan at which the next event, or a fouled tip's clearing, comes. */
+  fractionOfNext(pass: number): number {
+    if (this.marked) return this.spec.effect.clears ? this.carried + this.clearsIn : Infinity;
+    if (this.spec.perApproach) return Infinity;
+    return this.carried + Math.max(0, this.threshold - this.exposure) / this.spec.exposure[pass];
+  }
+
+  /** Carries it to a fraction of the running scan. */
+  carry(to: number, pass: number): void {
+    const fraction = to - this.carried;
+    this.carried = to;
+    if (this.marked) this.clearsIn -= fraction;
+    else if (!this.spec.perApproach) this.exposure += this.spec.exposure[pass] * fraction;
+  }
+
+  /** Fraction of the running scan at which the mark that was just made will have cleared; Infinity for what does not clear in sight. */
+  get clearsAt(): number {
+    return this.marked ? this.carried + this.clearsIn : Infinity;
+  }
+
+  /** Its event comes. Gives the number of the event's draws. */
+  strike(): number {
+    const label = this.index * EVENTS_PER_HAZARD + this.events;
+    this.events += 1;
+    return label;
+  }
+
+  /** After an event that leaves no mark: it runs on with more exposure. */
+  runOn(): void {
+    this.drawn += this.unitExponential();
+    this.threshold = this.spec.life.exposureAt(this.drawn);
+  }
+
+  /** The event with these draws leaves its mark. */
+  mark(label: number): void {
+    const { effect, clears } = this.spec;
+    this.marked = true;
+    if (effect.clears)
+      this.clearsIn = clears === Infinity ? Infinity : -clears * log1p(-this.draw(PURPOSES.clearing, label));
+  }
+
+  /** Its mark is gone: exposure restarts, and the next unit exponential counts. */
+  clear(): void {
+    this.marked = false;
+    this.exposure = 0;
+    this.drawn = this.unitExponential();
+    this.threshold = this.spec.life.exposureAt(this.drawn);
+  }
+
+  /** The unit exponential that the next event waits for, by one uniform. */
+  private unitExponential(): number {
+    return -log1p(-this.draw(PURPOSES.life, this.index * EVENTS_PER_HAZARD + this.events));
+  }
+}
