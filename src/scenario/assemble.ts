@@ -5,6 +5,7 @@ import { type Parsed, parseWith, type Problem, withoutEchoes } from './problems.
 import type { RegisterValue } from './register.js';
 import { type Scenario, scenarioSchema, type WorkflowName } from './schema/scenario.js';
 import { entryOf, isMap, type RawMap } from './schema-walk.js';
+import type { Followed } from './checks/run.js';
 import { type Overlaid, overlay } from './strategies.js';
 
 /** One way of working, with the whole scenario as it follows it. */
@@ -29,7 +30,8 @@ export interface LoadedScenario {
 export interface Assembled {
   readonly base: Scenario;
   readonly strategies: readonly Strategy[];
-  readonly overlaid: readonly Overlaid[];
+  /** As `strategies`, with what each overrides. */
+  readonly followed: readonly Followed[];
 }
 
 /** The shared part with every default filled in as a person would write it; the strategies as they are written. */
@@ -50,18 +52,19 @@ export function assembleFilled(filled: RawMap, faults: Faults): Assembled | null
   const written = entryOf(filled, 'strategies');
   const count = Array.isArray(written) ? Math.min(written.length, MOST_STRATEGIES) : 0;
   const strategies: Strategy[] = [];
-  const overlays: Overlaid[] = [];
+  const followed: Followed[] = [];
   for (let index = 0; index < count; index += 1) {
     const overlaid = overlay(filled, index);
-    overlays.push(overlaid);
     for (const problem of overlaid.problems) enter(problem, filled, faults);
     const parsed = parseWith(scenarioSchema, overlaid.raw);
     enterOwn(parsed, overlaid, index, faults);
     const own = base.ok ? base.value.strategies[index] : undefined;
-    if (parsed.ok && own !== undefined)
-      strategies.push({ name: own.name, workflow: own.workflow, settings: parsed.value });
+    if (!parsed.ok || own === undefined) continue;
+    const strategy = { name: own.name, workflow: own.workflow, settings: parsed.value };
+    strategies.push(strategy);
+    followed.push({ ...strategy, overlaid });
   }
-  return base.ok ? { base: base.value, strategies, overlaid: overlays } : null;
+  return base.ok ? { base: base.value, strategies, followed } : null;
 }
 
 function enter(problem: Problem, document: RawMap, faults: Faults): void {

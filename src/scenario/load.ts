@@ -1,8 +1,9 @@
 import { readDocument } from './document.js';
 import { assembleFilled, type LoadedScenario, withDefaults } from './assemble.js';
-import { checkPaths } from './checks/shared.js';
+import { checkCurrencies, checkPaths, checkRanges, checkStrategyNames, checkUnusedKinds } from './checks/shared.js';
 import { runChecks } from './checks/run.js';
 import { currencyOf } from './currency.js';
+import { checkWhatIsSound } from './partial.js';
 import { registerOf } from './register.js';
 import type { RawMap } from './schema-walk.js';
 import { Faults, type Fault } from './faults.js';
@@ -33,9 +34,17 @@ function checked(raw: RawMap, faults: Faults): LoadedScenario | null {
   const filled = withDefaults(raw);
   const assembled = assembleFilled(filled, faults);
   checkPaths(filled, faults);
-  if (assembled === null || faults.anyError) return null;
-  const { base, strategies, overlaid } = assembled;
+  const isWhole = !faults.anyError;
+  checkStrategyNames(filled, faults);
+  checkCurrencies(filled, faults);
+  if (assembled === null || !isWhole) {
+    checkWhatIsSound(filled, raw, faults);
+    return null;
+  }
+  const { base, strategies } = assembled;
   const scenario = { base, strategies, register: registerOf(raw, filled), currency: currencyOf(filled), raw: filled };
-  runChecks(scenario, overlaid, faults);
+  runChecks(assembled.followed, faults);
+  checkUnusedKinds(base, strategies, faults);
+  checkRanges(scenario, faults);
   return scenario;
 }

@@ -8,7 +8,8 @@ export interface Money {
   readonly currency: string;
 }
 
-const WANTED = 'an amount of money such as `30 EUR` is wanted';
+export const MONEY_EXAMPLE = '30 EUR';
+const WANTED = `an amount of money such as \`${MONEY_EXAMPLE}\` is wanted`;
 
 /** Reads `30 EUR`. */
 export function readMoney(text: string): Reading<Money> {

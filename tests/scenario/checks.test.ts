@@ -54,8 +54,7 @@ describe('a plan that is well formed', () => {
       'operators who are never there in a booking',
       [['strategies:', 'bookings: {hours: "Mo-Fr 18:00-06:00"}\noperators: {hours: "Mo-Fr 09:00-17:00"}\nstrategies:']],
       [
-        'error 32:20 the hours in which an operator is present and those that are booked never meet, though `setUp`, `locate`, `exchange`, `align`, `resonance`, `relocate` need both',
-        'error 32:20 the hours in which an operator is present and those that are booked never meet, though `setUp`, `locate`, `chipExchange` need both',
+        'error 32:20 the hours in which an operator is present and those that are booked never meet, though steps by hand need both (`by hand`, `hopping`)',
       ],
     ],
     [

@@ -4,7 +4,7 @@ import { pathOf, scanTimeOf } from '../plan.js';
 import { exposurePerScan } from '../scan-load.js';
 import type { Scenario } from '../schema/scenario.js';
 import { show } from '../show.js';
-import { type Check, error } from './finding.js';
+import { type Check, error, ofEachPass } from './finding.js';
 
 /** More chips than this in one scan are a slip of the pen, and would keep a campaign busy for ever. */
 const MOST_EVENTS = 1000;
@@ -15,7 +15,7 @@ const MOST_EVENTS = 1000;
  * waits between events until it has cleared, for a hundredth of an image at least.
  */
 export const chippingWithoutEnd: Check = (settings) =>
-  settings.plan.passes.flatMap((pass, index) =>
+  ofEachPass(settings, (pass, index) =>
     (entryIn(settings.tips, pass.tip)?.hazards ?? []).flatMap((hazard, number) => {
       if (hazard.cause !== 'chipping') return [];
       const scan = { pass: index, scanTime: scanTimeOf(pass, settings.pace.scan), path: pathOf(pass), load: pass.load };

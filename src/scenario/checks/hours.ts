@@ -1,15 +1,18 @@
 import { SECOND } from '../../kernel/clock.js';
 import { type Span, WEEK, WeeklyHours } from '../../kernel/hours.js';
+import { entryIn } from '../entry-in.js';
 import { scanTimeOf } from '../plan.js';
 import { aboutQuantity } from '../quantity.js';
 import type { Step } from '../schema/steps.js';
 import { show } from '../show.js';
-import { type Check, error } from './finding.js';
+import { soundly } from '../sound.js';
+import { type Check, error, ofEachPass } from './finding.js';
 
 /** A scan that fits into no booking is never started. */
-export const scansLongerThanEveryBooking: Check = ({ plan, pace, bookings }) => {
+export const scansLongerThanEveryBooking: Check = (settings) => {
+  const { pace, bookings } = settings;
   const { longest } = new WeeklyHours(bookings.hours);
-  return plan.passes.flatMap((pass, index) => {
+  return ofEachPass(settings, (pass, index) => {
     const time = scanTimeOf(pass, pace.scan);
     if (Math.ceil(time * SECOND) <= longest) return [];
     return [
@@ -25,17 +28,15 @@ export const scansLongerThanEveryBooking: Check = ({ plan, pace, bookings }) => 
 
 /** Manual steps on the instrument need a booking and an operator at once. */
 export const operatorsNeverInABooking: Check = ({ bookings, operators, workflows }, workflow) => {
-  const steps: readonly (readonly [string, Step])[] = Object.entries(workflows[workflow].steps);
+  const steps: Readonly<Record<string, Step>> = workflows[workflow].steps;
   const onBench = workflow === 'hop' && workflows.hop.prepareAt === 'bench';
-  const manual = steps.filter(([name, step]) => step.manual && !(onBench && name === 'prepare'));
-  if (manual.length === 0 || overlap(bookings.hours, operators.hours)) return [];
-  return [
-    error(
-      `the hours in which an operator is present and those that are booked never meet, though ${manual.map(([name]) => show(name)).join(', ')} ${manual.length === 1 ? 'needs' : 'need'} both`,
-      ['operators', 'hours'],
-      ['bookings', 'hours'],
-    ),
-  ];
+  const isManual = Object.keys(steps).some((name) =>
+    soundly(() => entryIn(steps, name)?.manual === true && !(onBench && name === 'prepare'), false),
+  );
+  if (!isManual || overlap(bookings.hours, operators.hours)) return [];
+  const message =
+    'the hours in which an operator is present and those that are booked never meet, though steps by hand need both';
+  return [{ ...error(message, ['operators', 'hours'], ['bookings', 'hours']), naming: true }];
 };
 
 /** Where bookings never close, no session ever ends. */

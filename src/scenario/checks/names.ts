@@ -2,7 +2,7 @@ import { show } from '../show.js';
 import { type Check, error } from './finding.js';
 
 /** Indices of names that stood earlier in the list already. */
-export function repeated(names: readonly string[]): readonly number[] {
+export function repeated(names: readonly (string | number)[]): readonly number[] {
   return names.flatMap((name, index) => (names.indexOf(name) < index ? [index] : []));
 }
 

@@ -6,14 +6,14 @@ import { aboutQuantity } from '../quantity.js';
 import { isAccepted, leverLoadOf, resolutionDistance, resolutionQuality, trackingOf } from '../quality.js';
 import type { Pass, TipKind } from '../schema/scenario.js';
 import { show } from '../show.js';
-import { type Check, error, warning } from './finding.js';
+import { type Check, error, ofEachPass, warning } from './finding.js';
 
 /** More than one new tip in ten is too blunt where the 90th percentile of new tips is. */
 const NINE_IN_TEN = 0.9;
 
 /** A pass that a sharp new tip misses is never good; one that many new tips miss costs tips from the first. */
 export const newTipsThatMissAccept: Check = (settings, workflow) =>
-  settings.plan.passes.flatMap((pass, index) => {
+  ofEachPass(settings, (pass, index) => {
     const kind = entryIn(settings.tips, pass.tip);
     if (kind === undefined) return [];
     const { nominal, spread } = kind.radius;

@@ -6,7 +6,7 @@ import { aboutQuantity } from '../quantity.js';
 import type { Scenario, WorkflowName } from '../schema/scenario.js';
 import type { Step } from '../schema/steps.js';
 import { show } from '../show.js';
-import { type Check, error, warning } from './finding.js';
+import { type Check, error, ofEachPass, warning } from './finding.js';
 
 const USUALLY = 0.5;
 const NEARLY_ALWAYS = 0.999;
@@ -17,14 +17,14 @@ const NEARLY_ALWAYS = 0.999;
  * little and no closing is so short that a step may lead from one booking into the next.
  */
 export const scansThatNoReopeningReaches: Check = (settings, workflow) => {
-  const { plan, pace, bookings } = settings;
+  const { pace, bookings } = settings;
   const hours = new WeeklyHours(bookings.hours);
   const longest = hours.longest / SECOND;
   const usual = timeOf(settings, workflow, ({ duration }) => durationAt(duration, USUALLY));
   const least = timeOf(settings, workflow, ({ duration }) => leastDuration(duration));
   const slow = timeOf(settings, workflow, ({ duration }) => durationAt(duration, NEARLY_ALWAYS));
   const isBridged = shortestClosing(bookings.hours) / SECOND <= slow;
-  return plan.passes.flatMap((pass, index) => {
+  return ofEachPass(settings, (pass, index) => {
     const scan = scanTimeOf(pass, pace.scan);
     // A scan longer than the booking itself is told of elsewhere.
     if (scan > longest || usual + scan <= longest) return [];

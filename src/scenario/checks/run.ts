@@ -1,35 +1,52 @@
-import type { Assembled, LoadedScenario } from '../assemble.js';
+import type { Scenario, WorkflowName } from '../schema/scenario.js';
 import { type Faults, placeInStrategy } from '../faults.js';
-import type { Path } from '../places.js';
-import type { Override } from '../strategies.js';
+import { type Path, pathKey } from '../places.js';
+import type { Overlaid } from '../strategies.js';
 import { writtenPath } from '../paths.js';
+import { show } from '../show.js';
+import { soundly } from '../sound.js';
 import { CHECKS } from './all.js';
 import type { Finding } from './finding.js';
-import { checkCurrencies, checkRanges, checkStrategyNames, checkUnusedKinds } from './shared.js';
 
-/** Looks for plans that are well formed but impossible or doubtful, in the shared part and in every strategy. */
-export function runChecks(loaded: LoadedScenario, overlaid: Assembled['overlaid'], faults: Faults): void {
-  checkStrategyNames(loaded, faults);
-  checkCurrencies(loaded.raw, faults);
-  checkUnusedKinds(loaded, faults);
-  checkRanges(loaded, faults);
-  loaded.strategies.forEach(({ settings, workflow }, index) => {
-    const own = overlaid.at(index);
-    for (const finding of CHECKS.flatMap((check) => check(settings, workflow))) {
-      const place = placeOf(finding, own?.overrides ?? [], faults) ?? ['strategies', index, 'workflow'];
-      faults.add(
-        place,
-        writtenPath(own?.raw ?? loaded.raw, finding.because.at(0) ?? []),
-        finding.at,
-        finding.message,
-        finding.severity,
-      );
+/** A strategy as far as it could be read: see `../sound`. */
+export interface Followed {
+  readonly name: string;
+  readonly workflow: WorkflowName;
+  readonly settings: Scenario;
+  readonly overlaid: Overlaid;
+}
+
+interface Said {
+  readonly finding: Finding;
+  readonly place: Path;
+  readonly written: string;
+  readonly names: string[];
+}
+
+/** Looks for strategies that are well formed but impossible or doubtful; null for one of which nothing is known. */
+export function runChecks(strategies: readonly (Followed | null)[], faults: Faults): void {
+  const said = new Map<string, Said>();
+  for (const [index, strategy] of strategies.entries()) {
+    if (strategy === null) continue;
+    const { name, workflow, settings, overlaid } = strategy;
+    for (const finding of CHECKS.flatMap((check) => soundly(() => check(settings, workflow), []))) {
+      const place = placeOf(finding, overlaid, faults) ?? ['strategies', index, 'workflow'];
+      const key = `${pathKey(place)}\n${finding.message}`;
+      const earlier = said.get(key);
+      if (earlier === undefined) {
+        const written = writtenPath(overlaid.raw, finding.because.at(0) ?? []);
+        said.set(key, { finding, place, written, names: [name] });
+      } else earlier.names.push(name);
     }
-  });
+  }
+  for (const { finding, place, written, names } of said.values()) {
+    const ending = finding.naming === true ? ` (${names.map(show).join(', ')})` : '';
+    faults.add(place, written, finding.at, `${finding.message}${ending}`, finding.severity);
+  }
 }
 
 /** Where the strategy itself says one of the values that make it so, else where the file does; null where all are defaults. */
-function placeOf(finding: Finding, overrides: readonly Override[], faults: Faults): Path | null {
+function placeOf(finding: Finding, { overrides }: Overlaid, faults: Faults): Path | null {
   for (const path of finding.because) {
     const place = placeInStrategy(overrides, path);
     if (place?.own === true) return place.path;

@@ -1,24 +1,29 @@
-import type { LoadedScenario } from '../assemble.js';
+import type { LoadedScenario, Strategy } from '../assemble.js';
 import { currenciesIn } from '../currency.js';
 import type { Faults } from '../faults.js';
 import { leavesOf } from '../leaf-walk.js';
 import { writtenPath } from '../paths.js';
-import { pathKey } from '../places.js';
+import { type Path, pathKey } from '../places.js';
 import { numberIn } from '../ranges.js';
-import { scenarioSchema } from '../schema/scenario.js';
-import { isMap, type RawMap } from '../schema-walk.js';
+import { type Scenario, scenarioSchema } from '../schema/scenario.js';
+import { entryOf, isMap, type RawMap } from '../schema-walk.js';
 import { show } from '../show.js';
-import { resolveValue, type ValuePlace } from '../value-path.js';
+import { resolveValue, startsWith, type ValuePlace } from '../value-path.js';
 import { withValue } from '../with-value.js';
 import { repeated } from './names.js';
 
 /** Strategies of one name could not be told apart. */
-export function checkStrategyNames({ strategies }: LoadedScenario, faults: Faults): void {
-  for (const index of repeated(strategies.map(({ name }) => name))) {
-    const name = show(strategies.at(index)?.name);
+export function checkStrategyNames(filled: RawMap, faults: Faults): void {
+  const strategies = entryOf(filled, 'strategies');
+  const names = (Array.isArray(strategies) ? strategies : []).map((strategy: unknown, index) => {
+    const name = entryOf(strategy, 'name');
+    return typeof name === 'string' ? name : index;
+  });
+  for (const index of repeated(names)) {
+    const name = show(names.at(index));
     faults.add(
       ['strategies', index, 'name'],
-      `strategies.${index}.name`,
+      writtenPath(filled, ['strategies', index, 'name']),
       'value',
       `read the name ${name}, which an earlier strategy has; another is wanted`,
     );
@@ -37,10 +42,16 @@ export function checkCurrencies(filled: RawMap, faults: Faults): void {
 }
 
 /** A kind that no strategy uses is a slip, but does no harm. */
-export function checkUnusedKinds({ base, strategies }: LoadedScenario, faults: Faults): void {
-  const used = new Set(strategies.flatMap(({ settings }) => settings.plan.passes.map(({ tip }) => tip)));
-  for (const kind of Object.keys(base.tips)) {
-    if (!used.has(kind))
+export function checkUnusedKinds(
+  { tips }: Scenario,
+  strategies: readonly (Pick<Strategy, 'settings'> | null)[],
+  faults: Faults,
+): void {
+  const used = strategies.map((strategy) => strategy?.settings.plan.passes.map(({ tip }) => tip));
+  // Of a strategy that is not known nobody knows which kinds it uses.
+  if (used.includes(undefined)) return;
+  for (const kind of Object.keys(tips)) {
+    if (!used.flat().includes(kind))
       faults.add(['tips', kind], `tips.${kind}`, 'key', `no pass uses the tip kind ${show(kind)}`, 'warning');
   }
 }
@@ -56,11 +67,18 @@ export function checkPaths(filled: RawMap, faults: Faults): void {
   }
 }
 
-/** Ranges have two ends that the value itself could be, one on either side of it. */
-export function checkRanges(loaded: LoadedScenario, faults: Faults): void {
+/** Ranges have two ends that the value itself could be, one on either side of it; not looked at where a hole is. */
+export function checkRanges(loaded: LoadedScenario, faults: Faults, holes: readonly Path[] = []): void {
   for (const text of Object.keys(loaded.base.ranges)) {
     const resolved = resolveValue(loaded.raw, text);
-    if (resolved.ok) checkRange(loaded, text, resolved.place, faults);
+    if (
+      !resolved.ok ||
+      [resolved.place.path, ['ranges', text]].some((path) =>
+        holes.some((hole) => startsWith(path, hole) || startsWith(hole, path)),
+      )
+    )
+      continue;
+    checkRange(loaded, text, resolved.place, faults);
   }
 }
 

@@ -1,12 +1,12 @@
 import { entryIn } from '../entry-in.js';
 import { suggestion } from '../nearest.js';
 import { show } from '../show.js';
-import { type Check, error, type Finding, warning } from './finding.js';
+import { type Check, error, type Finding, ofEachPass, warning } from './finding.js';
 
 /** A pass needs a tip kind that is not defined. */
-export const undefinedKinds: Check = ({ plan, tips }) =>
-  plan.passes.flatMap(({ tip }, index) => {
-    const names = Object.keys(tips);
+export const undefinedKinds: Check = (settings) =>
+  ofEachPass(settings, ({ tip }, index) => {
+    const names = Object.keys(settings.tips);
     return names.includes(tip)
       ? []
       : [error(`read ${show(tip)}, which is no tip kind${suggestion(tip, names)}`, ['plan', 'passes', index, 'tip'])];
@@ -31,33 +31,30 @@ export const strayKinds: Check = ({ workflows, stock, tips }) => {
 };
 
 /** A hopping strategy needs a tip kind that the chip does not carry. */
-export const kindsWithoutSites: Check = ({ plan, workflows, tips }, workflow) => {
+export const kindsWithoutSites: Check = (settings, workflow) => {
   if (workflow !== 'hop') return [];
+  const { tips, workflows } = settings;
   const { sites } = workflows.hop.chip;
-  const needed = [...new Set(plan.passes.map(({ tip }) => tip))].filter(
-    (tip) => Object.hasOwn(tips, tip) && !Object.hasOwn(sites, tip),
-  );
-  return needed.map((tip) =>
-    error(
-      `the chip has no sites of the tip kind ${show(tip)}; \`workflows.hop.chip.sites.${tip}\` is wanted, or a strategy that does not hop`,
-      ['workflows', 'hop', 'chip', 'sites'],
-    ),
+  return ofEachPass(settings, ({ tip }) =>
+    !Object.hasOwn(tips, tip) || Object.hasOwn(sites, tip)
+      ? []
+      : [
+          error(
+            `the chip has no sites of the tip kind ${show(tip)}; \`workflows.hop.chip.sites.${tip}\` is wanted, or a strategy that does not hop`,
+            ['workflows', 'hop', 'chip', 'sites'],
+          ),
+        ],
   );
 };
 
 /** Nothing is at hand to begin with. */
-export const nothingToBeginWith: Check = ({ plan, stock }, workflow) => {
+export const nothingToBeginWith: Check = (settings, workflow) => {
+  const { stock } = settings;
   if (workflow === 'swap') {
-    const empty = [...new Set(plan.passes.map(({ tip }) => tip))].filter(
-      (tip) => entryIn(stock.tips, tip)?.atHand === 0,
-    );
-    return empty.map((tip) =>
-      error(`no tip of the kind ${show(tip)} is at hand, though the plan needs one; at least 1 is wanted`, [
-        'stock',
-        'tips',
-        tip,
-      ]),
-    );
+    return ofEachPass(settings, ({ tip }) => {
+      const message = `no tip of the kind ${show(tip)} is at hand, though the plan needs one; at least 1 is wanted`;
+      return entryIn(stock.tips, tip)?.atHand === 0 ? [error(message, ['stock', 'tips', tip])] : [];
+    });
   }
   return [
     ...(stock.chips?.atHand === 0
@@ -70,9 +67,9 @@ export const nothingToBeginWith: Check = ({ plan, stock }, workflow) => {
 };
 
 /** An electrical pass whose tips never lose their coating is nearly always a hazard forgotten. */
-export const coatingsThatLastForEver: Check = ({ plan, tips }) =>
-  plan.passes.flatMap(({ name, tip, signal }, index) => {
-    const kind = entryIn(tips, tip);
+export const coatingsThatLastForEver: Check = (settings) =>
+  ofEachPass(settings, ({ name, tip, signal }, index) => {
+    const kind = entryIn(settings.tips, tip);
     if (signal !== 'electrical' || kind === undefined || kind.hazards.some(({ cause }) => cause === 'coating'))
       return [];
     return [
