@@ -25,7 +25,7 @@ export function runCampaign(model: CampaignModel, luck: Luck, recorder: Recorder
     return { at, measuring };
   });
   sim.run();
-  for (const { at } of teams) at.finish();
+  for (const { at } of teams) at.tips.finish();
   return outcomeOf(
     model,
     ledger,

@@ -43,15 +43,15 @@ export class Hop implements Workflow {
   *changeTip(due: ImageModel, why: WentBecause): Process {
     const { at } = this;
     yield* at.retract('changing tip');
-    at.takeOff(why);
-    const parked = at.parkedFor(due);
+    at.tips.takeOff(why);
+    const parked = at.tips.parkedFor(due);
     if (parked === null) {
       yield* this.hopToLiveSite(due);
     } else {
       yield* at.step('offset', 'changing tip');
       yield* this.coarseMove();
       this.kindBefore = due.pass.kind;
-      at.mount(due, parked);
+      at.tips.mount(due, parked);
       yield* at.locateIfNew(due, 'changing tip');
       yield* at.approach(due, 'changing tip');
       yield* at.step('resonance', 'changing tip');
@@ -81,7 +81,7 @@ export class Hop implements Workflow {
       this.kindBefore = due.pass.kind;
       yield* at.locateIfNew(due, 'changing tip');
       const isAlive = this.takeSite(due.pass.kind);
-      if (isAlive) at.mount(due, null);
+      if (isAlive) at.tips.mount(due, null);
       yield* at.approach(due, 'changing tip');
       if (!isAlive) {
         at.station.note('dead site', `${at.kindOf(due).name}: on to the next`);
@@ -91,7 +91,7 @@ export class Hop implements Workflow {
       yield* at.step('resonance', 'changing tip');
       this.chipIsBroken = exchange !== null && at.isMishandled('chipExchange', exchange);
       if (!this.chipIsBroken) return;
-      at.spoilInHand();
+      at.tips.spoilInHand();
     }
   }
 
@@ -100,7 +100,7 @@ export class Hop implements Workflow {
     yield* at.stores.takeOne('chip');
     const occurrence = yield* at.step('chipExchange', 'changing tip');
     at.station.engaged = false;
-    at.discardParked('its chip was exchanged');
+    at.tips.discardParked('its chip was exchanged');
     this.openChip();
     return occurrence;
   }

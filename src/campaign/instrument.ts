@@ -1,40 +1,32 @@
 import { PURPOSES } from '../chance/luck.js';
 import type { Process } from '../kernel/simulation.js';
-import { type KindModel, Tip } from '../probe/tip.js';
+import type { KindModel } from '../probe/tip.js';
 import { pow } from '../chance/elementary.js';
 import type { Floor } from './floor.js';
-import type { Ledger, WentBecause } from './ledger.js';
+import type { Ledger } from './ledger.js';
 import type { CampaignModel, ImageModel } from './model.js';
-import { ExperimentOver } from './over.js';
-import { mayReturn, MountedTip } from './replacing.js';
 import { RANK } from './ranks.js';
 import { Station } from './station.js';
 import { activityOf, type Need, type Phase, STEP_NUMBER, type StepName } from './steps.js';
 import { Stores } from './stores.js';
+import { TipHolder } from './tip-holder.js';
 import type { Workflow } from './workflow.js';
 import { Worklist } from './worklist.js';
 
 /** Gives the workflow by which an instrument is worked at. */
 export type WorkflowMaker = (at: Instrument) => Workflow;
 
-/** Tips put on in a row without a scan, after which nobody believes that one will ever be fit for one. */
-const FRUITLESS_MOUNTINGS = 1000;
-
-/** One instrument: the tip that is on, those parked, the region in place, and the moves that every workflow is made of. */
+/** One instrument: the region in place, and the moves that every workflow is made of. */
 export class Instrument {
   readonly station: Station;
   readonly stores: Stores;
   readonly worklist: Worklist;
   readonly workflow: Workflow;
-  /** The tip that is on. */
-  mounted: MountedTip | null = null;
+  readonly tips: TipHolder;
   /** The region in place. */
   region: number | null = null;
 
-  private readonly parked = new Map<number, MountedTip>();
-  private readonly mountings = new Map<number, number>();
   private readonly visited = new Set<number>();
-  private mountingsSinceScan = 0;
 
   constructor(
     readonly floor: Floor,
@@ -45,6 +37,7 @@ export class Instrument {
     this.worklist = new Worklist(images);
     this.station = new Station(floor, number);
     this.stores = new Stores(this.station);
+    this.tips = new TipHolder(this.station);
     this.workflow = workflow(this);
   }
 
@@ -63,7 +56,7 @@ export class Instrument {
   /** The whole start: sample and first tip set up, warmed up, and the first region come to. */
   *begin(due: ImageModel): Process {
     yield* this.workflow.start(due);
-    this.mount(due, null);
+    this.tips.mount(due, null);
     yield* this.step('warmUp', 'starting');
     this.station.warmedUp();
     yield* this.locateIfNew(due, 'starting');
@@ -142,8 +135,8 @@ export class Instrument {
       station.due = due;
       const occurrence = yield* this.step('approach', phase);
       station.engaged = true;
-      this.mounted?.tip.approach(due.pass, station.now);
-      this.showTip();
+      this.tips.mounted?.tip.approach(due.pass, station.now);
+      this.tips.showTip();
       if (!this.losesSpecimen(occurrence)) return;
       station.engaged = false;
       station.note('specimen lost', `at the approach for region ${due.region + 1}`);
@@ -167,65 +160,6 @@ export class Instrument {
     }
   }
 
-  /**
-   * Puts a tip on: a parked one, or a new one of the kind that the image needs.
-   * @throws ExperimentOver where too many have been put on in a row without a scan
-   */
-  mount(due: ImageModel, parked: MountedTip | null): void {
-    const { kind } = due.pass;
-    this.mountingsSinceScan += 1;
-    if (this.mountingsSinceScan > FRUITLESS_MOUNTINGS) throw new ExperimentOver('no tip is ever fit for a scan');
-    if (parked === null) {
-      const number = this.mountings.get(kind) ?? 0;
-      this.mountings.set(kind, number + 1);
-      this.ledger.tipsUsed.push(this.station.now);
-      const tip = new Tip(this.model.kinds[kind], number, this.station.number, this.floor.luck);
-      this.mounted = new MountedTip(tip, this.station.now, this.model.settings.noticing.check?.onNew ?? false);
-    } else {
-      this.parked.delete(kind);
-      this.mounted = parked;
-    }
-    this.station.note('mounted', `${this.label()}${parked === null ? '' : ' (parked before)'}`);
-    this.showTip();
-  }
-
-  /** Takes the tip that is on off: parked if only another kind was needed, else it goes for good. */
-  takeOff(why: WentBecause): void {
-    const { mounted } = this;
-    if (mounted === null) return;
-    if (why === 'another kind was needed') {
-      this.parked.set(mounted.tip.kind.index, mounted);
-      this.station.note('parked', this.label());
-    } else {
-      this.discard(mounted, why);
-    }
-    this.mounted = null;
-    this.showTip();
-  }
-
-  /** The parked tip to be used for an image, if there is one that may be; one that may not goes. */
-  parkedFor(due: ImageModel): MountedTip | null {
-    const parked = this.parked.get(due.pass.kind);
-    if (parked === undefined) return null;
-    if (mayReturn(parked, due, this.model)) return parked;
-    this.parked.delete(due.pass.kind);
-    this.discard(parked, due.pass.critical ? 'critical pass' : 'use reached');
-    return null;
-  }
-
-  discardParked(why: WentBecause): void {
-    for (const parked of this.parked.values()) this.discard(parked, why);
-    this.parked.clear();
-  }
-
-  /** The tip that was just mounted was broken by the exchange, and is found so. */
-  spoilInHand(): void {
-    const { mounted } = this;
-    if (mounted === null) return;
-    mounted.tip.break('mishandling', this.station.now);
-    this.takeOff('mishandled');
-  }
-
   /** Whether the exchange with this occurrence breaks what it mounts. */
   isMishandled(step: 'exchange' | 'chipExchange', occurrence: number): boolean {
     const { settings, workflow } = this.model;
@@ -234,11 +168,6 @@ export class Instrument {
     return (
       this.floor.luck.uniform(PURPOSES.mishandling, this.station.number, STEP_NUMBER[step], occurrence, 0) < chance
     );
-  }
-
-  /** A scan has been made. */
-  scanned(): void {
-    this.mountingsSinceScan = 0;
   }
 
   boughtProbe(due: ImageModel): void {
@@ -251,36 +180,6 @@ export class Instrument {
 
   usedSpecimen(): void {
     this.ledger.specimensUsed.push(this.station.now);
-  }
-
-  /** Tells the recorder, where there is one, how the tip is now. */
-  showTip(): void {
-    this.station.tipOn = this.mounted?.tip ?? null;
-    this.floor.recorder?.tip(this.station.now, this.station.number, this.station.tipOn);
-  }
-
-  /** The tip that is on, as people name it: kind and number from 1. */
-  label(): string {
-    return this.mounted === null ? 'no tip' : `${this.mounted.tip.kind.name} ${this.mounted.tip.number + 1}`;
-  }
-
-  /** The end: whatever is on or parked goes. */
-  finish(): void {
-    this.takeOff('end of the experiment');
-    this.discardParked('end of the experiment');
-  }
-
-  private discard({ tip, mountedAt }: MountedTip, went: WentBecause): void {
-    this.station.note('went', `${tip.kind.name} ${tip.number + 1}: ${went}`);
-    this.ledger.tips.push({
-      instrument: this.station.number,
-      kind: tip.kind.name,
-      number: tip.number,
-      use: { ...tip.use },
-      spoiled: tip.spoiled,
-      went,
-      mounted: mountedAt,
-    });
   }
 
   private losesSpecimen(occurrence: number): boolean {

@@ -48,7 +48,7 @@ export class Measuring {
   private *provideFor(due: ImageModel): Process {
     const { at } = this;
     while (at.worklist.next() === due) {
-      const { mounted } = at;
+      const { mounted } = at.tips;
       if (mounted === null) throw new Error('No tip is on.');
       const remedy = remedyFor(mounted, due, at.model);
       const isElsewhere = at.region !== due.region;
@@ -113,7 +113,7 @@ export class Measuring {
 
   /** The retake follows, or after a failed check another check. */
   private *afterRemedy(mounted: MountedTip, due: ImageModel): Process {
-    this.at.showTip();
+    this.at.tips.showTip();
     if (mounted.judgement === 'failed a check') yield* this.noticing.check(mounted, due);
     else mounted.judgement = 'sound';
   }
@@ -125,7 +125,7 @@ export class Measuring {
     station.due = due;
     const need = station.needOf('scan', false, 'measuring');
     if (station.claim(need, due.pass.duration) === 'not yet') yield* station.readyOrReopened(need, due.pass.duration);
-    const { mounted } = at;
+    const { mounted } = at.tips;
     if (mounted === null) throw new Error('No tip is on.');
     // Late reviews may have come in, or the tip left the surface over a closing: what to do next is decided anew.
     if (at.worklist.next() !== due || at.isAway('scan') || remedyFor(mounted, due, at.model).what !== 'nothing') return;
@@ -180,16 +180,16 @@ export class Measuring {
     if (sim.sleepUntil(start + duration, RANK.stepEnd)) yield;
     station.end('scan', 'scanning kept', start, false, take);
     takes.push(take);
-    at.scanned();
+    at.tips.scanned();
     at.worklist.took(due);
     this.noticing.taken(take, mounted);
-    at.showTip();
+    at.tips.showTip();
     return { take, seen: outcome.stoppedBy };
   }
 
   /** Tells the recorder, where there is one, of what happens to the tip during a scan, noticed or not. */
   private tellOf(event: TipEvent, time: number): void {
     const { floor, station } = this.at;
-    floor.recorder?.event(time, station.number, event.cause, `${this.at.label()}, in mid-scan`);
+    floor.recorder?.event(time, station.number, event.cause, `${this.at.tips.label()}, in mid-scan`);
   }
 }

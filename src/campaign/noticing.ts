@@ -72,7 +72,7 @@ export class Noticing {
   /** A take is flagged: its image is taken again, and the tip that is on is judged. */
   flag(take: Take): void {
     this.disown(take);
-    if (this.at.mounted !== null) this.at.mounted.judgement = 'flagged by an image';
+    if (this.at.tips.mounted !== null) this.at.tips.mounted.judgement = 'flagged by an image';
   }
 
   private disown(take: Take): void {
@@ -86,7 +86,7 @@ export class Noticing {
   /** A late review judges the tip only if it is still on and has neither been cleaned nor passed a check since. */
   private judgeLate(take: Take): void {
     if (take.voidAt !== null) return;
-    const { mounted } = this.at;
+    const { mounted } = this.at.tips;
     const isUntouched =
       mounted !== null && mounted.tip === take.tip && mounted.cleanedAt < take.end && mounted.passedAt < take.end;
     if (!this.isFlaggedByReview(take)) {
@@ -119,7 +119,7 @@ export class Noticing {
     mounted.radiusRead = tip.radius * (1 + check.radiusError * normalQuantile(tip.draw(PURPOSES.checkReading, count)));
     if (isFailed) {
       mounted.judgement = 'failed a check';
-      at.station.note('failed a check', at.label());
+      at.station.note('failed a check', at.tips.label());
       if (check.repeatSuspects) this.suspect(mounted);
     } else {
       mounted.judgement = 'sound';

@@ -22,16 +22,16 @@ export class Swap implements Workflow {
   *changeTip(due: ImageModel, why: WentBecause): Process {
     const { at } = this;
     yield* at.retract('changing tip');
-    at.takeOff(why);
+    at.tips.takeOff(why);
     for (;;) {
-      const parked = at.parkedFor(due);
+      const parked = at.tips.parkedFor(due);
       if (parked === null) yield* this.buyProbe(due);
       const exchange = yield* at.step('exchange', 'changing tip');
-      at.mount(due, parked);
+      at.tips.mount(due, parked);
       yield* at.step('align', 'changing tip');
       yield* at.step('resonance', 'changing tip');
       if (!at.isMishandled('exchange', exchange)) break;
-      at.spoilInHand();
+      at.tips.spoilInHand();
     }
     yield* at.locateIfNew(due, 'changing tip');
     yield* at.approach(due, 'changing tip');

@@ -1,0 +1,119 @@
+import { Tip } from '../probe/tip.js';
+import type { WentBecause } from './ledger.js';
+import type { ImageModel } from './model.js';
+import { ExperimentOver } from './over.js';
+import { mayReturn, MountedTip } from './replacing.js';
+import type { Station } from './station.js';
+
+/** Tips put on in a row without a scan, after which nobody believes that one will ever be fit for one. */
+const FRUITLESS_MOUNTINGS = 1000;
+
+/** The tip that is on at one instrument, and those parked. */
+export class TipHolder {
+  mounted: MountedTip | null = null;
+
+  /** By kind. */
+  private readonly parked = new Map<number, MountedTip>();
+  /** New tips put on so far, by kind. */
+  private readonly mountings = new Map<number, number>();
+  private mountingsSinceScan = 0;
+
+  constructor(private readonly station: Station) {}
+
+  /**
+   * Puts a tip on: a parked one, or a new one of the kind that the image needs.
+   * @throws ExperimentOver where too many have been put on in a row without a scan
+   */
+  mount(due: ImageModel, parked: MountedTip | null): void {
+    const { kind } = due.pass;
+    const { now, number: instrument } = this.station;
+    const { ledger, luck, model } = this.station.floor;
+    this.mountingsSinceScan += 1;
+    if (this.mountingsSinceScan > FRUITLESS_MOUNTINGS) throw new ExperimentOver('no tip is ever fit for a scan');
+    if (parked === null) {
+      const number = this.mountings.get(kind) ?? 0;
+      this.mountings.set(kind, number + 1);
+      ledger.tipsUsed.push(now);
+      const tip = new Tip(model.kinds[kind], number, instrument, luck);
+      this.mounted = new MountedTip(tip, now, model.settings.noticing.check?.onNew ?? false);
+    } else {
+      this.parked.delete(kind);
+      this.mounted = parked;
+    }
+    this.station.note('mounted', `${this.label()}${parked === null ? '' : ' (parked before)'}`);
+    this.showTip();
+  }
+
+  /** Takes the tip that is on off: parked if only another kind was needed, else it goes for good. */
+  takeOff(why: WentBecause): void {
+    const { mounted } = this;
+    if (mounted === null) return;
+    if (why === 'another kind was needed') {
+      this.parked.set(mounted.tip.kind.index, mounted);
+      this.station.note('parked', this.label());
+    } else {
+      this.discard(mounted, why);
+    }
+    this.mounted = null;
+    this.showTip();
+  }
+
+  /** The parked tip to be used for an image, if there is one that may be; one that may not goes. */
+  parkedFor(due: ImageModel): MountedTip | null {
+    const parked = this.parked.get(due.pass.kind);
+    if (parked === undefined) return null;
+    if (mayReturn(parked, due, this.station.floor.model)) return parked;
+    this.parked.delete(due.pass.kind);
+    this.discard(parked, due.pass.critical ? 'critical pass' : 'use reached');
+    return null;
+  }
+
+  /** All that are parked go. */
+  discardParked(why: WentBecause): void {
+    for (const parked of this.parked.values()) this.discard(parked, why);
+    this.parked.clear();
+  }
+
+  /** The tip that was just mounted was broken by the exchange, and is found so. */
+  spoilInHand(): void {
+    const { mounted } = this;
+    if (mounted === null) return;
+    mounted.tip.break('mishandling', this.station.now);
+    this.takeOff('mishandled');
+  }
+
+  /** A scan has been made. */
+  scanned(): void {
+    this.mountingsSinceScan = 0;
+  }
+
+  /** Tells the recorder, where there is one, how the tip is now. */
+  showTip(): void {
+    this.station.tipOn = this.mounted?.tip ?? null;
+    this.station.floor.recorder?.tip(this.station.now, this.station.number, this.station.tipOn);
+  }
+
+  /** The tip that is on, as people name it: kind and number from 1. */
+  label(): string {
+    return this.mounted === null ? 'no tip' : `${this.mounted.tip.kind.name} ${this.mounted.tip.number + 1}`;
+  }
+
+  /** The end: whatever is on or parked goes. */
+  finish(): void {
+    this.takeOff('end of the experiment');
+    this.discardParked('end of the experiment');
+  }
+
+  private discard({ tip, mountedAt }: MountedTip, went: WentBecause): void {
+    this.station.note('went', `${tip.kind.name} ${tip.number + 1}: ${went}`);
+    this.station.floor.ledger.tips.push({
+      instrument: this.station.number,
+      kind: tip.kind.name,
+      number: tip.number,
+      use: { ...tip.use },
+      spoiled: tip.spoiled,
+      went,
+      mounted: mountedAt,
+    });
+  }
+}
