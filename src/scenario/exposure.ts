@@ -149,7 +149,18 @@ export interface Allocation {
   readonly amount: number;
 }
 
-/** A schema for granted time: `5 sessions` or `40 h`. */
+/** Units of time that mean the same in and out of bookings. */
+const SMALL_TIMES = /^(?:ms|s|secs?|seconds?|min|mins|minutes?|h|hr|hrs|hours?)$/u;
+
+/** A day or a week may be meant by the clock or in booked hours. */
+function ambiguous(text: string, count: number, hours: number): string {
+  const isDays = tidy(hours / count) === 24;
+  const whole = isDays ? 'a day' : tidy(hours / count) === 168 ? 'a week' : 'this time';
+  const sessions = isDays && count <= 1 ? '1 session' : `${isDays ? Math.ceil(count) : 5} sessions`;
+  return `read ${show(text)}; ${whole} may be ${tidy(hours / count)} h or only what is booked of it; write sessions such as \`${sessions}\`, or hours such as \`40 h\``;
+}
+
+/** A schema for granted time: `5 sessions` or `40 h`; days and weeks are refused. */
 export function allocationText() {
   const refusal = (value: unknown) =>
     notText(value, 'which has no unit', 'granted time such as `5 sessions` or `40 h` is wanted');
@@ -165,8 +176,10 @@ export function allocationText() {
       return { unit: 'session', amount: parts.number };
     }
     const reading = readExposure('hour', text);
-    if (reading.ok) return { unit: 'hour', amount: reading.value };
-    context.addIssue({ code: 'custom', message: refusal(text) });
+    const isInHours = parts !== null && SMALL_TIMES.test(parts.unit);
+    if (reading.ok && isInHours) return { unit: 'hour', amount: reading.value };
+    const message = reading.ok && parts !== null ? ambiguous(text, parts.number, reading.value) : refusal(text);
+    context.addIssue({ code: 'custom', message });
     return z.NEVER;
   });
 }

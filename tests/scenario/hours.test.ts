@@ -133,9 +133,26 @@ describe('amounts of exposure', () => {
     ['5 sessions', { unit: 'session', amount: 5 }],
     ['1 session', { unit: 'session', amount: 1 }],
     ['40 h', { unit: 'hour', amount: 40 }],
-    ['2 d', { unit: 'hour', amount: 48 }],
+    ['90 min', { unit: 'hour', amount: 1.5 }],
   ])('%s may be granted', (text, granted) => {
     expect(allocationText().parse(text)).toEqual(granted);
+  });
+
+  it.each([
+    [
+      '2 days',
+      'read `2 days`; a day may be 24 h or only what is booked of it; write sessions such as `2 sessions`, or hours such as `40 h`',
+    ],
+    [
+      '1 d',
+      'read `1 d`; a day may be 24 h or only what is booked of it; write sessions such as `1 session`, or hours such as `40 h`',
+    ],
+    [
+      '2 weeks',
+      'read `2 weeks`; a week may be 168 h or only what is booked of it; write sessions such as `5 sessions`, or hours such as `40 h`',
+    ],
+  ])('%s may not be granted, as it may mean two things', (text, message) => {
+    expect(allocationText().safeParse(text).error?.issues[0]?.message).toBe(message);
   });
 
   it.each<readonly [z.ZodType, readonly unknown[]]>([
