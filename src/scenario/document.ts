@@ -49,10 +49,9 @@ export function readDocument(text: string): ReadDocument {
     prettyErrors: false,
     stringKeys: true,
   });
-  const faults: TextFault[] = [...document.errors, ...document.warnings].map((error) => ({
-    ...at(error.pos[0]),
-    message: yamlMessage(error.code, error.message),
-  }));
+  const faults: TextFault[] = [...document.errors, ...document.warnings]
+    .map((error) => ({ ...at(error.pos[0]), message: yamlMessage(error.code, error.message) }))
+    .filter(({ line, message }, index, all) => !isSaidInLine(all.slice(0, index), line, message));
   if (faults.length > 0) return { ok: false, faults };
   const plain = new PlainData(document, at);
   const raw = plain.of(document.contents, []);
@@ -66,12 +65,18 @@ export function readDocument(text: string): ReadDocument {
 
 /** What the YAML library says, where it speaks to programmers put for people. */
 const YAML_WORDS: Readonly<Record<string, string>> = {
+  BLOCK_AS_IMPLICIT_KEY: 'a map begins inside this line; put a text that holds a colon in quotes, such as `"x: y"`',
   DUPLICATE_KEY: 'this key stands twice in one map; each may stand once',
   MULTIPLE_DOCS: 'a second document begins here (`---`); a scenario is one document',
   NON_STRING_KEY: 'this key is no plain text; a key such as `lines` is wanted',
   TAB_AS_INDENT: 'this line is indented with a tab; YAML wants spaces',
   TAG_RESOLVE_FAILED: 'this tag (`!…`) is not known; a scenario has no tags',
 };
+
+/** Each further colon of one line gives the same again. */
+function isSaidInLine(earlier: readonly TextFault[], line: number, message: string): boolean {
+  return earlier.some((fault) => fault.line === line && fault.message === message);
+}
 
 function yamlMessage(code: string, message: string): string {
   return YAML_WORDS[code] ?? `this is no YAML: ${message}`;

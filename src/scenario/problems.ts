@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { type Path, pathKey } from './places.js';
 import { nearest, suggestion } from './nearest.js';
-import { childOf, entryOf, evidentOption, keysOf, outlineOf, type Schema } from './schema-walk.js';
+import { childOf, entryOf, evidentOption, isMap, keysOf, outlineOf, type Schema } from './schema-walk.js';
+import { mapAround } from './map-around.js';
 import { show } from './show.js';
 import { wording } from './wording.js';
 
@@ -84,6 +85,8 @@ class Problems {
       });
     } else if (issue.code === 'invalid_union') {
       this.#enterForm(issue, path);
+    } else if (issue.code === 'invalid_type') {
+      this.#enterValue(path, this.#withExample(path, issue.message));
     } else {
       this.#enterValue(path, issue.message);
     }
@@ -92,6 +95,15 @@ class Problems {
   #enterValue(path: Path, message: string): void {
     const missing = message.startsWith('is missing');
     this.found.push({ path, at: 'value', message: missing ? `${show(path.at(-1))} ${message}` : message, missing });
+  }
+
+  /** A single value where a map is wanted is mostly one of its entries; then the map is shown with it. */
+  #withExample(path: Path, message: string): string {
+    const holder = this.#at(path);
+    const tips = entryOf(this.#data, 'tips');
+    const example =
+      holder === null ? null : mapAround(holder.schema, holder.data, isMap(tips) ? Object.keys(tips) : []);
+    return example === null ? message : message.replace(/ is wanted$/u, ` such as ${example} is wanted`);
   }
 
   #enterUnknownKey(path: Path, key: string): void {

@@ -5,6 +5,54 @@ import { altered, faultsOf, load, SAMPLE, shown } from './sample.js';
 /** What is put for what in the sample, and the faults that it must give, all of them. */
 const mistakes: readonly (readonly [string, string, string, readonly string[]])[] = [
   [
+    'a radius that is no map',
+    '  sharp:\n',
+    '  sharp:\n    radius: 9 nm\n',
+    ['18:13 tips.sharp.radius: read `9 nm`; a map (indented `key: value` lines) such as `{ nominal: 9 nm }` is wanted'],
+  ],
+  [
+    'sites without their tip kind',
+    'sites: {sharp: 12, coated: 12}',
+    'sites: 50',
+    [
+      '30:19 workflows.hop.chip.sites: read `50`; a map (indented `key: value` lines) such as `{ sharp: 50 }` is wanted',
+    ],
+  ],
+  [
+    'dead sites without their tip kind',
+    'price: 900 EUR',
+    'dead: 0.2',
+    [
+      '30:50 workflows.hop.chip.dead: read `0.2`; a map (indented `key: value` lines) such as `{ sharp: 0.2 }` is wanted',
+    ],
+  ],
+  [
+    'hours that are no map',
+    'strategies:',
+    'bookings: Mo-Fr 09:00-17:00\nstrategies:',
+    [
+      '31:11 bookings: read `Mo-Fr 09:00-17:00`; a map (indented `key: value` lines) such as `{ hours: Mo-Fr 09:00-17:00 }` is wanted',
+    ],
+  ],
+  [
+    'a share in percent',
+    'signal: electrical',
+    'accept: 75 %',
+    ['15:15 plan.passes.current.accept: read `75 %`; a number between 0 and 1, such as `0.75`, is wanted'],
+  ],
+  [
+    'a share in words',
+    'signal: electrical',
+    'accept: most',
+    ['15:15 plan.passes.current.accept: read `most`; a number between 0 and 1, such as `0.8`, is wanted'],
+  ],
+  [
+    'a probability in percent',
+    'per: distance\n        life: {law: exponential, mean: 800 mm}',
+    'per: image\n        life: {law: probability, perUnit: 1 %}',
+    ['21:43 tips.sharp.hazards.breakage.life.perUnit: read `1 %`; a number between 0 and 1, such as `0.01`, is wanted'],
+  ],
+  [
     'a misspelt key',
     'lines: 128',
     'lnes: 128',
@@ -318,6 +366,7 @@ describe('a file that is no scenario', () => {
     ['- a\n- list', '1:1 : read a list; a scenario'],
     ['a: {', '1:5 : this is no YAML'],
     ['a: 1\nb: 2\na: 3', '3:1 : this key stands twice in one map'],
+    ['title: x: y: z', '1:8 : a map begins inside this line; put a text that holds a colon in quotes'],
     ['a:\n\tb: 1', '2:1 : this line is indented with a tab'],
     ['a: b\u0000c', '1:5 : read `\\u{0}`, which no text file has'],
     ['\u0089PNG\r\n\u001a', '1:1 : read `\\u{89}`, which no text file has'],

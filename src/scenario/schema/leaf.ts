@@ -2,8 +2,8 @@ import { z } from 'zod';
 import { allocationText, exposureText, useLimitText } from '../exposure.js';
 import { hoursText, momentText } from '../hours.js';
 import { moneyText } from '../money.js';
-import { show } from '../show.js';
-import { type Bounds, type Dimension, LARGEST, quantityIn } from '../quantity.js';
+import { notText, show } from '../show.js';
+import { type Bounds, type Dimension, LARGEST, quantityIn, splitQuantity, tidy } from '../quantity.js';
 
 /**
  * How far a value that nobody has measured may reasonably lie from what the scenario says.
@@ -96,7 +96,18 @@ interface Limits {
 
 /** A share or probability, 0 to 1 unless narrowed. */
 export function fraction(leaf: Leaf, limits: Limits = {}) {
-  return plainNumber(z.number(), leaf, { min: 0, max: 1, ...limits });
+  const { min, max } = { min: 0, max: 1, ...limits };
+  const error: z.core.$ZodErrorMap = ({ code, input }) => {
+    if (code !== 'invalid_type') return undefined;
+    return notText(input, '', `a number between ${min} and ${max}, such as \`${shareMeant(input) ?? 0.8}\`, is wanted`);
+  };
+  return plainNumber(z.number({ error }), leaf, { min, max });
+}
+
+/** What a share written in percent would be as a number; null where it is none. */
+function shareMeant(input: unknown): number | null {
+  const parts = typeof input === 'string' ? splitQuantity(input) : null;
+  return parts?.unit === '%' && parts.number >= 0 && parts.number <= 100 ? tidy(parts.number / 100) : null;
 }
 
 /** A whole number. */
