@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { withValue } from '../../src/scenario/load.js';
 import type { RegisterValue } from '../../src/scenario/register.js';
+import { withEnd } from '../../src/scenario/with-end.js';
 import { altered, faultsOf, load, SAMPLE } from './sample.js';
 
 /** The sample, whose strategy `hopping` has values of its own. */
@@ -138,9 +139,9 @@ describe('one value of a strategy changed', () => {
   });
 
   it('may be at either end of every range', () => {
-    for (const { path, range } of loaded.register) {
-      for (const end of range === null ? [] : [range.low, range.high])
-        expect([path, end, withValue(loaded, path, end).ok]).toEqual([path, end, true]);
+    for (const entry of loaded.register) {
+      for (const end of entry.range === null ? [] : [entry.range.low, entry.range.high])
+        expect([entry.path, end, withEnd(loaded, entry, end).ok]).toEqual([entry.path, end, true]);
     }
   });
 
