@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { describedAt } from './belonging.js';
 import type { Path } from './places.js';
 import { type FoundLeaf, leavesOf } from './leaf-walk.js';
 import { writtenPath } from './paths.js';
@@ -145,8 +146,7 @@ function entryFor(value: Found, said: Said, shared: RegisterValue | null): Regis
   return {
     path: writtenPath(document, path),
     value: Array.isArray(written) ? written.join('; ') : String(written),
-    description:
-      group?.description === undefined ? leaf.description : `${group.description}: ${leaf.description.toLowerCase()}`,
+    description: describedAt(found, document),
     standing: sourced ? known : open,
     range,
     source: sourced ? text : null,

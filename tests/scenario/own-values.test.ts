@@ -49,7 +49,7 @@ describe('what a strategy puts in the place of shared values', () => {
   });
 
   it('is described by its value and the strategy', () => {
-    expect(ownAt('set.tips.coated.price').description).toBe('Price of one bought probe of this kind (hopping)');
+    expect(ownAt('set.tips.coated.price').description).toBe('coated: price of one bought probe (hopping)');
   });
 
   it('has the source that is given for it, or that of a shared value which it repeats, and no other', () => {

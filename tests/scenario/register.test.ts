@@ -37,6 +37,36 @@ describe('the register', () => {
       expect(paths).toContain(path);
   });
 
+  it.each([
+    ['plan.regions', 'Number of regions of interest'],
+    ['plan.passes.topography.dip', 'topography: smallest dip between two features that the noise lets one see'],
+    ['tips.sharp.radius.nominal', 'sharp: median apex radius of a new tip'],
+    ['tips.sharp.hazards.breakage.life.mean', 'sharp, breakage: mean life in millimetres'],
+    ['tips.sharp.hazards.fouling.life.perUnit', 'sharp, fouling: probability per image'],
+    [
+      'tips.sharp.hazards.chipping.life.late.scale',
+      'sharp, chipping, late: approaches by which 63.2 % would have failed of this term alone',
+    ],
+    ['tips.coated.hazards.coating.life.scale', 'coated, coating: hours by which 63.2 % have failed'],
+    ['tips.coated.price', 'coated: price of one bought probe'],
+    ['workflows.hop.chip.sites.coated', 'coated: sites on a chip'],
+    ['stock.tips.sharp', 'sharp: at hand; no more come'],
+    [
+      'workflows.swap.steps.exchange.p90',
+      'Exchange the probe by hand; in vacuum with the transfer: time not exceeded nine times in ten',
+    ],
+    ['strategies.hopping.set.tips.sharp.radius.nominal', 'sharp: median apex radius of a new tip (hopping)'],
+  ])('says of %s what it is and to what it belongs', (path, description) => {
+    const rich = altered(
+      [
+        '  coated:\n',
+        '      - {cause: fouling, per: image, life: {law: probability, perUnit: 0.08}}\n      - {cause: chipping, per: approach, life: {law: bathtub, early: {shape: 0.5, scale: 900}, late: {shape: 3, scale: 700}}}\n  coated:\n',
+      ],
+      ['strategies:', 'stock: {tips: {sharp: 9}}\nstrategies:'],
+    );
+    expect(valueAt(path, `${rich}    set: {tips.sharp.radius.nominal: 9 nm}\n`).description).toBe(description);
+  });
+
   it('counts a value under a source, and all that stands below it, as given', () => {
     expect(valueAt('tips.sharp.hazards.breakage.life.mean')).toMatchObject({
       value: '800 mm',

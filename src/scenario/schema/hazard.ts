@@ -29,7 +29,7 @@ const lifeUpTo = (mostPerUnit: number) =>
         { min: 1.0001, max: 100 },
       ),
     }),
-    z.strictObject({ law: z.literal('gamma'), shape, scale: amount('Scale; the mean is shape × scale') }),
+    z.strictObject({ law: z.literal('gamma'), shape, scale: amount('Scale (mean over shape)') }),
     z.strictObject({ law: z.literal('bathtub'), early: weibullTerm, late: weibullTerm }),
     z.strictObject({
       law: z.literal('probability'),

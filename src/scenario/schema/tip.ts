@@ -79,6 +79,6 @@ export const tipSchema = z
       .prefault({}),
     blunting: bluntingSchema.optional(),
     hazards: z.array(hazardSchema).max(50).prefault([]),
-    price: money({ description: 'Price of one bought probe of this kind', range: WITHIN_TWO }).prefault('0 EUR'),
+    price: money({ description: 'Price of one bought probe', range: WITHIN_TWO }).prefault('0 EUR'),
   })
   .meta({ id: 'tip', description: 'One tip kind' });

@@ -155,15 +155,13 @@ const hopSchema = z
           },
           { positive: true, max: 1e8 },
         ).prefault('100 um'),
-        sites: z
-          .record(name, count({ description: 'Sites of this tip kind on a chip' }, { min: 1, max: 100_000 }))
-          .prefault({}),
+        sites: z.record(name, count({ description: 'Sites on a chip' }, { min: 1, max: 100_000 })).prefault({}),
         dead: z
           .record(
             name,
             fraction(
               {
-                description: 'Share of dead sites of this tip kind',
+                description: 'Share of dead sites',
                 source: 'assumed',
                 range: { between: [0.02, 0.5] },
               },
