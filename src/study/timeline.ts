@@ -132,7 +132,7 @@ export class Chronicle implements Recorder {
     else if (before?.tip !== tip || before.state !== state) {
       this.current.set(instrument, { from: time, tip, state });
       if (before?.tip === tip)
-        this.event(time, instrument, 'tip', `${nameOf(tip)} is ${state}, apex radius ${tip.radius.toFixed(1)} nm`);
+        this.event(time, instrument, 'tip', `${nameOf(tip)}: ${state}, apex radius ${tip.radius.toFixed(1)} nm`);
     }
   }
 
