@@ -1,3 +1,4 @@
+import { compileModel } from '../campaign/model.js';
 import type { LuckTable } from '../chance/luck.js';
 import type { LoadedScenario, Strategy } from '../scenario/load.js';
 import type { Written, WrittenRange } from '../scenario/ranges.js';
@@ -10,7 +11,7 @@ import { replicate, type Runnable, runnable } from './replicate.js';
 import type { Difference, Estimate, RegisterEntry, Turn } from './results.js';
 
 /** Replications at which the change that an end of a range makes is looked at; the last look decides what is still open. */
-const LOOKS = [30, 60, 120, 240];
+const LOOKS = [16, 32, 64, 128];
 /** Half-widths from zero at which a difference is believed before the last look: about four standard errors. */
 const FAR = 2;
 
@@ -85,11 +86,29 @@ function turnsAt(compared: Compared, value: RegisterValue, end: Written): readon
   });
 }
 
-/** Everything of a strategy's settings that its campaigns depend on: not the steps of another workflow, nor what is only said. */
+/**
+ * Everything that a strategy's campaigns depend on, as text to be compared: not the steps of another workflow, nor what is
+ * only said, nor the acceleration of a hazard or a remedy where it comes to nothing.
+ */
 function whatCounts({ workflow, settings }: Strategy): string {
   const { plan, tips, workflows, noticing, rules, stock, pace, instruments, operators, bookings, costs } = settings;
-  const own = workflows[workflow];
-  return JSON.stringify({ plan, tips, own, noticing, rules, stock, pace, instruments, operators, bookings, costs });
+  const { cleanFirst, recondition } = rules;
+  const exposures = compileModel(workflow, settings).kinds.map(({ hazards }) =>
+    hazards.map(({ exposure }) => exposure),
+  );
+  return JSON.stringify({
+    ...{ plan, noticing, stock, pace, instruments, operators, bookings, costs, exposures },
+    tips: Object.values(tips).map((kind) => ({
+      ...kind,
+      hazards: kind.hazards.map((hazard) => ({ ...hazard, acceleration: null })),
+    })),
+    own: workflows[workflow],
+    rules: {
+      ...rules,
+      cleanFirst: cleanFirst.tries > 0 ? cleanFirst : null,
+      recondition: recondition.tries > 0 ? recondition : null,
+    },
+  });
 }
 
 type Values = Readonly<Record<Turn['measure'], number[]>>;
