@@ -1,6 +1,5 @@
-import { compileModel } from '../campaign/model.js';
 import type { LuckTable } from '../chance/luck.js';
-import type { LoadedScenario, Strategy } from '../scenario/load.js';
+import type { LoadedScenario } from '../scenario/load.js';
 import type { Written, WrittenRange } from '../scenario/ranges.js';
 import type { RegisterValue } from '../scenario/register.js';
 import { withEnd } from '../scenario/with-end.js';
@@ -18,6 +17,7 @@ const FAR = 2;
 /** What was compared, on which luck. */
 export interface Compared {
   readonly loaded: LoadedScenario;
+  readonly strategies: readonly Runnable[];
   readonly table: LuckTable;
   readonly collectors: readonly Collector[];
   readonly differences: readonly Difference[];
@@ -34,47 +34,66 @@ export function registerWithTurns(
   onProgress: (done: number, of: number) => void,
 ): readonly RegisterEntry[] {
   const { register } = compared.loaded;
+  const here = standing(compared);
   const tried = register.filter(({ standing, range }) => standing === 'assumed' && range !== null).length;
   let done = 0;
   return register.map((value) => {
     const { range, ...shown } = value;
     const isTried = value.standing === 'assumed' && range !== null;
-    const turns = isTried ? bothEnds(compared, value, range) : null;
+    const turns = isTried ? bothEnds(here, value, range) : null;
     if (isTried) onProgress((done += 1), tried);
     return { ...shown, range: range?.text ?? null, turns };
   });
 }
 
+/** What all ends of all ranges are held against. */
+interface Here extends Compared {
+  readonly told: readonly Told[];
+  /** By strategy, what its campaigns depend on. */
+  readonly counts: readonly string[];
+}
+
+function standing(compared: Compared): Here {
+  const { collectors, differences, strategies, time } = compared;
+  const told = differences.filter(isTold).map((difference): Told => {
+    const other = strategies.findIndex(({ name }) => name === difference.strategy);
+    const name = measureOf(difference.measure, time);
+    const { halfWidth } = pairedInterval(collectors[other].values[name], collectors[0].values[name], LEVEL);
+    return { ...difference, other, halfWidth };
+  });
+  return { ...compared, told, counts: strategies.map(whatCounts) };
+}
+
 /** What turns at either end; null where an end is no scenario, because a value beside it does not allow it. */
-function bothEnds(compared: Compared, value: RegisterValue, { low, high }: WrittenRange): readonly Turn[] | null {
-  const ends = [low, high].map((end) => turnsAt(compared, value, end));
+function bothEnds(here: Here, value: RegisterValue, { low, high }: WrittenRange): readonly Turn[] | null {
+  const ends = [low, high].map((end) => turnsAt(here, value, end));
   return ends.includes(null) ? null : ends.flatMap((turns) => turns ?? []);
 }
 
-type Told = Difference & { readonly measure: Turn['measure'] };
+type ToldApart = Difference & { readonly measure: Turn['measure'] };
 
-function isTold(difference: Difference): difference is Told {
+/** A difference told apart, the place of its strategy, and its half-width before Bonferroni. */
+type Told = ToldApart & { readonly other: number; readonly halfWidth: number };
+
+function isTold(difference: Difference): difference is ToldApart {
   return difference.verdict !== 'not told apart' && difference.measure !== 'silentBadShare';
 }
 
-function turnsAt(compared: Compared, value: RegisterValue, end: Written): readonly Turn[] | null {
-  const { path } = value;
-  const told = compared.differences.filter(isTold);
-  const changed = withEnd(compared.loaded, value, end);
+function turnsAt(here: Here, value: RegisterValue, end: Written): readonly Turn[] | null {
+  const changed = withEnd(here.loaded, value, end);
   if (!changed.ok) return null;
-  if (told.length === 0) return [];
-  const isTouched = changed.scenario.strategies.map(
-    (strategy, i) => whatCounts(strategy) !== whatCounts(compared.loaded.strategies[i]),
-  );
+  if (here.told.length === 0) return [];
+  const strategies = runnable(changed.scenario.strategies);
+  const isTouched = strategies.map((strategy, i) => whatCounts(strategy) !== here.counts[i]);
   if (!isTouched.includes(true)) return [];
-  const there = new EndRuns(compared, changed.scenario.strategies, isTouched);
-  return told.flatMap((difference) => {
+  const there = new EndRuns(here, strategies, isTouched);
+  return here.told.flatMap((difference) => {
     const estimate = there.estimate(difference);
     if (estimate.value * difference.estimate.value >= 0) return [];
     const { strategy, measure } = difference;
     return [
       {
-        path,
+        path: value.path,
         strategy,
         measure,
         at: String(end),
@@ -90,12 +109,11 @@ function turnsAt(compared: Compared, value: RegisterValue, end: Written): readon
  * Everything that a strategy's campaigns depend on, as text to be compared: not the steps of another workflow, nor what is
  * only said, nor the acceleration of a hazard or a remedy where it comes to nothing.
  */
-function whatCounts({ workflow, settings }: Strategy): string {
+function whatCounts({ model }: Runnable): string {
+  const { workflow, settings } = model;
   const { plan, tips, workflows, noticing, rules, stock, pace, instruments, operators, bookings, costs } = settings;
   const { cleanFirst, recondition } = rules;
-  const exposures = compileModel(workflow, settings).kinds.map(({ hazards }) =>
-    hazards.map(({ exposure }) => exposure),
-  );
+  const exposures = model.kinds.map(({ hazards }) => hazards.map(({ exposure }) => exposure));
   return JSON.stringify({
     ...{ plan, noticing, stock, pace, instruments, operators, bookings, costs, exposures },
     tips: Object.values(tips).map((kind) => ({
@@ -115,17 +133,13 @@ type Values = Readonly<Record<Turn['measure'], number[]>>;
 
 /** Replications of all strategies at one end of a range, as many as each needs; those not touched are as they were. */
 class EndRuns {
-  private readonly names: readonly string[];
   private readonly values: readonly Values[];
-  private readonly strategies: readonly Runnable[];
 
   constructor(
-    private readonly compared: Compared,
-    strategies: readonly Strategy[],
+    private readonly here: Compared,
+    private readonly strategies: readonly Runnable[],
     private readonly isTouched: readonly boolean[],
   ) {
-    this.strategies = runnable(strategies);
-    this.names = strategies.map(({ name }) => name);
     this.values = strategies.map(() => ({ time: [], yield: [], tips: [], cost: [] }));
   }
 
@@ -134,11 +148,8 @@ class EndRuns {
    * (a control variate: what the value hardly touches, it hardly changes). As many replications as it takes to know its
    * sign, or those of the last look.
    */
-  estimate({ strategy, measure, estimate: here }: Told): Estimate {
-    const other = this.names.indexOf(strategy);
-    const { collectors, time } = this.compared;
-    const name = measureOf(measure, time);
-    const known = pairedInterval(collectors[other].values[name], collectors[0].values[name], LEVEL).halfWidth;
+  estimate({ other, measure, estimate: before, halfWidth: known }: Told): Estimate {
+    const { collectors } = this.here;
     for (let look = 0; ; look += 1) {
       const replications = Math.min(LOOKS[look], collectors[0].count);
       this.runTo(0, replications);
@@ -147,7 +158,7 @@ class EndRuns {
         Array.from({ length: replications }, (_, i) => this.changeOf(other, measure, i) - this.changeOf(0, measure, i)),
         LEVEL,
       );
-      const value = here.value + changes.mean;
+      const value = before.value + changes.mean;
       const halfWidth = Math.sqrt(changes.halfWidth * changes.halfWidth + known * known);
       const isLast = look === LOOKS.length - 1 || replications < LOOKS[look];
       if (isLast || Math.abs(value) > FAR * halfWidth)
@@ -157,12 +168,12 @@ class EndRuns {
 
   /** What the end changes in one replication of a strategy. */
   private changeOf(index: number, measure: Turn['measure'], replication: number): number {
-    const { collectors, time } = this.compared;
+    const { collectors, time } = this.here;
     return this.values[index][measure][replication] - collectors[index].values[measureOf(measure, time)][replication];
   }
 
   private runTo(index: number, replications: number): void {
-    const { collectors, time, table } = this.compared;
+    const { collectors, time, table } = this.here;
     const values = this.values[index];
     for (let done = values.time.length; done < replications; done += 1) {
       const outcome = this.isTouched[index] ? replicate(this.strategies[index], table, done + 1) : null;

@@ -49,7 +49,7 @@ export function compare(loaded: LoadedScenario, options: CompareOptions): Compar
   const stopping = replicateUntilKnown(strategies, collectors, time, table, options);
   const names = strategies.map(({ name }) => name);
   const differences = differencesOf(names, collectors, time);
-  const register = registerWithTurns({ loaded, table, collectors, differences, time }, (done, of) =>
+  const register = registerWithTurns({ loaded, strategies, table, collectors, differences, time }, (done, of) =>
     options.onProgress?.({ phase: 'assumptions', done, of }),
   );
   const summaries = strategies.map((strategy, i) => strategySummary(strategy, collectors[i], time));
