@@ -214,8 +214,8 @@ export class Instrument {
   private *returnToSurface(name: StepName): Process {
     const { station } = this;
     if (station.due === null) throw new Error('No image is due to approach for.');
-    if (!station.engaged) yield* this.approach(station.due, 'resuming');
-    if (this.surfaceNeedOf(name) === 'after finding') yield* this.findAgain('resuming');
+    if (this.surfaceNeedOf(name) === 'after finding') yield* this.resume(station.due);
+    else if (!station.engaged) yield* this.approach(station.due, 'resuming');
   }
 
   private surfaceNeedOf(name: StepName): 'before finding' | 'after finding' | null {

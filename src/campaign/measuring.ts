@@ -158,8 +158,9 @@ export class Measuring {
       due.pass,
       demand.electrical,
       (event) => {
-        this.tellOf(event, timeAt(event.at));
-        return (this.noticing.noticedAt(event, due, takes.length, start) - start) / duration;
+        const moment = timeAt(event.at);
+        this.tellOf(event, moment);
+        return (this.noticing.noticedAt(event, moment, due, takes.length, start) - start) / duration;
       },
       timeAt,
     );

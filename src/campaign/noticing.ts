@@ -28,15 +28,15 @@ export class Noticing {
     this.takesSinceCheck(mounted).push(take);
   }
 
-  /** When an event during a scan is noticed; Infinity if it is not. */
-  noticedAt(event: TipEvent, due: ImageModel, running: number, start: number): number {
+  /** When an event that comes at `moment`, during a scan from `start`, is noticed; Infinity if it is not. */
+  noticedAt(event: TipEvent, moment: number, due: ImageModel, running: number, start: number): number {
     const { model, floor } = this.at;
     const { watch } = model.settings.noticing;
     if (watch === undefined || !watch.causes.includes(event.cause)) return Infinity;
     const u = floor.luck.uniform(PURPOSES.watch, 0, 0, due.drawn, running * EVENTS_PER_TAKE + event.ordinal);
     if (u >= watch.sensitivity) return Infinity;
     const { duration } = due.pass;
-    const time = start + Math.floor(event.at * duration + 0.5) + microseconds(watch.delay);
+    const time = moment + microseconds(watch.delay);
     const isStillThere = time < start + duration && time < start + event.clearsAt * duration;
     const isSeen = watch.by === 'automatic' || model.presence.isOpen(time);
     return isStillThere && isSeen ? time : Infinity;
