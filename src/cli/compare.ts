@@ -1,12 +1,11 @@
 import { basename, join, parse } from 'node:path';
 import { reportFiles, summaryJson, terminalText } from '../report/index.js';
 import { compare } from '../study/compare.js';
-import { refuseUnknown, shellLine, wholeNumber } from './arguments.js';
-import { createConsole } from './console.js';
+import { shellLine, wholeNumber } from './arguments.js';
 import { checkOutputFolder, writeOutputFolder } from './output-folder.js';
 import { createProgress } from './progress.js';
 import { openScenario } from './scenario-file.js';
-import { type Cli, SHARED_NAMES } from './shared.js';
+import { beginCommand, type Cli } from './shared.js';
 import { toolVersion } from './version.js';
 
 const options = {
@@ -46,8 +45,7 @@ export function addCompare(cli: Cli): Cli {
         .positional('file', { type: 'string', demandOption: true, describe: 'The scenario (YAML)' })
         .options(options),
     async (given) => {
-      refuseUnknown(given, [...Object.keys(options), 'file', ...SHARED_NAMES]);
-      const console = createConsole({ color: given.color, quiet: given.quiet });
+      const console = beginCommand(given, options);
       const replications =
         given.replications === undefined ? undefined : wholeNumber('replications', given.replications, REPLICATIONS);
       const limit = given['max-replications'];

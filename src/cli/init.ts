@@ -2,11 +2,9 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { suggestion } from '../scenario/nearest.js';
-import { refuseUnknown } from './arguments.js';
-import { createConsole } from './console.js';
 import { Failure } from './failure.js';
 import { writeWholeFile } from './output-folder.js';
-import { type Cli, SHARED_NAMES } from './shared.js';
+import { beginCommand, type Cli } from './shared.js';
 
 const SETTINGS = ['ambient', 'vacuum', 'soft-sample', 'multi-tip'];
 
@@ -41,8 +39,7 @@ export function addInit(cli: Cli): Cli {
         .positional('file', { type: 'string', demandOption: true, describe: 'The file to write' })
         .options(options),
     (given) => {
-      refuseUnknown(given, [...Object.keys(options), 'file', ...SHARED_NAMES]);
-      const console = createConsole({ color: given.color, quiet: given.quiet });
+      const console = beginCommand(given, options);
       const text = starter(given.setting, given.file);
       if (existsSync(given.file)) {
         if (statSync(given.file).isDirectory()) throw new Failure(`${given.file} is a folder; name a file in it`);

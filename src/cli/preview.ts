@@ -1,9 +1,7 @@
 import { previewText } from '../report/preview.js';
 import { previewScenario } from '../study/preview.js';
-import { refuseUnknown } from './arguments.js';
-import { createConsole } from './console.js';
 import { openScenario } from './scenario-file.js';
-import { type Cli, SHARED_NAMES } from './shared.js';
+import { beginCommand, type Cli } from './shared.js';
 
 const options = {
   json: { type: 'boolean', default: false, describe: 'Print the preview as JSON' },
@@ -18,8 +16,7 @@ export function addPreview(cli: Cli): Cli {
         .positional('file', { type: 'string', demandOption: true, describe: 'The scenario (YAML)' })
         .options(options),
     (given) => {
-      refuseUnknown(given, [...Object.keys(options), 'file', ...SHARED_NAMES]);
-      const console = createConsole({ color: given.color, quiet: given.quiet });
+      const console = beginCommand(given, options);
       const { loaded } = openScenario(given.file, console);
       const preview = previewScenario(loaded);
       console.result(given.json ? JSON.stringify(preview, null, 2) : previewText(preview).trimEnd());

@@ -12,11 +12,13 @@ const NAME = 'swap-or-hop';
 const DOCUMENTATION =
   'A report is an estimate from assumptions: read what it says is only assumed before you rely on it.';
 
-const COMMANDS = ['init', 'preview', 'compare', 'trace'];
+/** Every command by its name; a new one is one more line here. */
+const COMMANDS = { init: addInit, preview: addPreview, compare: addCompare, trace: addTrace } as const;
+const COMMAND_NAMES = Object.keys(COMMANDS);
 
 function noCommand(words: readonly string[]): Failure {
-  if (words.length === 0) return new Failure(`which command? ${COMMANDS.join(', ')}; try "${NAME} --help"`);
-  return new Failure(`unknown command \`${words[0]}\`${suggestion(words[0], COMMANDS)}`);
+  if (words.length === 0) return new Failure(`which command? ${COMMAND_NAMES.join(', ')}; try "${NAME} --help"`);
+  return new Failure(`unknown command \`${words[0]}\`${suggestion(words[0], COMMAND_NAMES)}`);
 }
 
 /** What yargs says of a missing word or value, as a person would. */
@@ -61,7 +63,7 @@ export async function run(argv: readonly string[]): Promise<number> {
       quiet: { type: 'boolean', default: false, describe: 'No progress and no notes on stderr' },
       color: { type: 'boolean', default: true, describe: 'Colours in a terminal (--no-color: none)' },
     });
-  const commands = [addInit, addPreview, addCompare, addTrace].reduce((cli, add) => add(cli), shared);
+  const commands = Object.values(COMMANDS).reduce((cli, add) => add(cli), shared);
   try {
     await commands
       .command('$0', false, {}, (given) => {

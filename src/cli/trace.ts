@@ -2,12 +2,11 @@ import { basename } from 'node:path';
 import { suggestion } from '../scenario/nearest.js';
 import { traceLine, tracePage, traceText } from '../report/index.js';
 import { traceReplication } from '../study/trace.js';
-import { refuseUnknown, shellLine, wholeNumber } from './arguments.js';
-import { createConsole } from './console.js';
+import { shellLine, wholeNumber } from './arguments.js';
 import { Failure } from './failure.js';
 import { writeWholeFile } from './output-folder.js';
 import { openScenario } from './scenario-file.js';
-import { type Cli, SHARED_NAMES } from './shared.js';
+import { beginCommand, type Cli } from './shared.js';
 import { toolVersion } from './version.js';
 
 const options = {
@@ -39,8 +38,7 @@ export function addTrace(cli: Cli): Cli {
         .positional('file', { type: 'string', demandOption: true, describe: 'The scenario (YAML)' })
         .options(options),
     async (given) => {
-      refuseUnknown(given, [...Object.keys(options), 'file', ...SHARED_NAMES]);
-      const console = createConsole({ color: given.color, quiet: given.quiet });
+      const console = beginCommand(given, options);
       const replication = wholeNumber('replication', given.replication, { min: 1, max: 1_000_000 });
       const { loaded } = openScenario(given.file, console);
       const strategy = chosenStrategy(
