@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { chromium } from 'playwright-core';
 import { build } from 'vite';
 import { describe, expect, it } from 'vitest';
+import { launchChromium } from '../support/browser.js';
 import { campaignDigest, luckDigest } from '../support/campaign-digest.js';
 
 const REPLICATIONS = 20;
@@ -29,17 +29,7 @@ async function bundled(): Promise<string> {
 describe('the same seed gives the same bits in Node and in Chromium', () => {
   it('for draws, lives, durations and whole campaigns of every scenario', { timeout: 120_000 }, async () => {
     const script = await bundled();
-    const browser = await chromium.launch({
-      executablePath: '/usr/bin/chromium',
-      args: [
-        '--no-sandbox',
-        '--disable-gpu',
-        '--no-first-run',
-        '--disable-background-networking',
-        '--disable-component-update',
-        '--disable-sync',
-      ],
-    });
+    const browser = await launchChromium();
     try {
       const page = await browser.newPage();
       await page.addScriptTag({ content: script });

@@ -3,11 +3,12 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { CHARTS } from '../../src/report/charts/index.js';
 import { reportFiles } from '../../src/report/index.js';
 import { tracePage } from '../../src/report/trace.js';
+import { launchChromium } from '../support/browser.js';
 import { sampleComparison, singleSample } from '../support/sample-summary.js';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -30,17 +31,7 @@ beforeAll(async () => {
   const events = [{ time: 0, clock: 'Mo 09:00:00', instrument: 0, what: 'start', detail: 'set up' }];
   const traced = { title: 'Oxide', strategy: 'Swap', replication: 3, seed: '1', tool: summary.tool, command };
   writeFileSync(join(folder, 'trace.html'), await tracePage(summary.shown[0].timelines[0], events, traced));
-  browser = await chromium.launch({
-    executablePath: '/usr/bin/chromium',
-    args: [
-      '--no-sandbox',
-      '--disable-gpu',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-    ],
-  });
+  browser = await launchChromium();
 });
 
 afterAll(async () => {

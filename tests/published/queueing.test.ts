@@ -4,6 +4,28 @@ import { z } from 'zod';
 import { excess, runStation } from '../kernel/station.js';
 import { exponential, expectMean, publishedCase, replicate, UNIT } from '../kernel/support.js';
 
+/** Mean number in the system and in the queue, and mean wait, each with a standard error below a share of itself. */
+function expectSteadyState(
+  runs: readonly ReturnType<typeof runStation>[],
+  { L, Lq, Wq }: { readonly L: number; readonly Lq: number; readonly Wq: number },
+): void {
+  expectMean(
+    runs.map((run) => run.system),
+    L,
+    0.15 * L,
+  );
+  expectMean(
+    runs.map((run) => run.queue),
+    Lq,
+    0.15 * Lq,
+  );
+  expectMean(
+    runs.map((run) => excess(run.waits, Wq, run.expectedCustomers)),
+    0,
+    0.15 * Wq,
+  );
+}
+
 // Gross & Harris, Fundamentals of Queueing Theory, ch. 2.
 describe('M/M/1 (Gross & Harris, ch. 2)', () => {
   const { expected } = publishedCase('mm1', {
@@ -35,21 +57,7 @@ describe('M/M/1 (Gross & Harris, ch. 2)', () => {
         service: exponential(mu, `mm1 service ${lam} ${r}`),
       }),
     );
-    expectMean(
-      runs.map((run) => run.system),
-      L,
-      0.15 * L,
-    );
-    expectMean(
-      runs.map((run) => run.queue),
-      Lq,
-      0.15 * Lq,
-    );
-    expectMean(
-      runs.map((run) => excess(run.waits, Wq, run.expectedCustomers)),
-      0,
-      0.15 * Wq,
-    );
+    expectSteadyState(runs, { L, Lq, Wq });
     expectMean(
       runs.map((run) =>
         excess(
@@ -104,20 +112,6 @@ describe('M/G/1 (Pollaczek-Khinchine; Gross & Harris, ch. 5)', () => {
         service: () => Math.round(services[kind](random(), random()) * UNIT),
       });
     });
-    expectMean(
-      runs.map((run) => run.system),
-      L,
-      0.15 * L,
-    );
-    expectMean(
-      runs.map((run) => run.queue),
-      Lq,
-      0.15 * Lq,
-    );
-    expectMean(
-      runs.map((run) => excess(run.waits, Wq, run.expectedCustomers)),
-      0,
-      0.15 * Wq,
-    );
+    expectSteadyState(runs, { L, Lq, Wq });
   });
 });
