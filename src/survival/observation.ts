@@ -1,0 +1,48 @@
+/** One tip's life with respect to one cause, in one exposure unit. */
+export interface Observation {
+  /** Exposure at which it came under observation (left truncation); 0 for a new tip. */
+  readonly entry: number;
+  /** The event is later than this: the last known sound use, or the end of observation. */
+  readonly from: number;
+  /** The event is at or before this; equal to `from` where it is known exactly, Infinity where it is right-censored. */
+  readonly to: number;
+}
+
+/** One tip's life with what ended it; cause null: taken off sound. */
+export interface Lived extends Observation {
+  readonly cause: string | null;
+}
+
+/**
+ * The lives as one cause sees them: the others censor, an interval at the last known sound use. A life taken off sound is
+ * censored at `from`.
+ */
+export function forCause(lives: readonly Lived[], cause: string): Observation[] {
+  return lives.map((life) => ({
+    entry: life.entry,
+    from: life.from,
+    to: life.cause === cause ? life.to : Infinity,
+  }));
+}
+
+/** Whether the event was seen, at whatever precision. */
+export function isEvent({ to }: Observation): boolean {
+  return to < Infinity;
+}
+
+/** Whether the event is known only to lie between two exposures. */
+export function isInterval({ from, to }: Observation): boolean {
+  return to < Infinity && from < to;
+}
+
+/**
+ * Refuses what no life can be, so that a fit never sees it.
+ * @throws RangeError naming the first observation that is no life: entry negative, `from` before entry, `to` before `from`,
+ *   or an end that is no number
+ */
+export function assertLives(observations: readonly Observation[]): void {
+  observations.forEach(({ entry, from, to }, index) => {
+    const sound = entry >= 0 && entry < Infinity && from >= entry && from < Infinity && to >= from && to > 0;
+    if (!sound) throw new RangeError(`observation ${index} is no life: entry ${entry}, from ${from}, to ${to}`);
+  });
+}
