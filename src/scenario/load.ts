@@ -10,7 +10,7 @@ import { Faults, type Fault } from './faults.js';
 
 export type { Fault } from './faults.js';
 export type { LoadedScenario, Strategy } from './assemble.js';
-export { withValue } from './with-value.js';
+export { withOwnValue, withValue } from './with-value.js';
 
 export type Loaded =
   | { readonly ok: true; readonly scenario: LoadedScenario; readonly warnings: readonly Fault[] }

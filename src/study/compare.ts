@@ -1,38 +1,21 @@
 import { LuckTable } from '../chance/luck.js';
 import type { LoadedScenario } from '../scenario/load.js';
-import { planSummary } from '../scenario/plan.js';
 import { lookAt } from '../statistics/stopping.js';
+import { allocationOf, recordOf, type StudyOptions } from './about.js';
 import { registerWithTurns } from './assumptions.js';
 import { Collector } from './collector.js';
-import { comparisons, differencesOf, isPreciseEnough, LEVEL, type TimeMeasure } from './differences.js';
-import { SECOND } from '../kernel/clock.js';
+import { comparisons, differencesOf, isPreciseEnough, LEVEL, type TimeMeasure, timeMeasureOf } from './differences.js';
 import { replicate, type Runnable, runnable } from './replicate.js';
-import { type ComparisonResult, SUMMARY_FORMAT, SUMMARY_FORMAT_VERSION, type Summary } from './results.js';
+import { type ComparisonResult, SUMMARY_FORMAT, type Summary } from './results.js';
 import { shownReplications } from './shown.js';
 import { strategySummary } from './strategy-summary.js';
 import { verdictOf } from './verdict.js';
 
-export interface Progress {
-  readonly phase: string;
-  readonly done: number;
-  /** How many there will be; for replications the next look, since nobody knows which look is the last. */
-  readonly of: number;
-}
-
-export interface CompareOptions {
-  /** In place of the scenario's own seed. */
-  readonly seed?: string;
+export interface CompareOptions extends StudyOptions {
   /** Run exactly so many replications. */
   readonly replications?: number;
   /** Stop after so many at the latest; 20 000 unless given. */
   readonly maxReplications?: number;
-  /** Base name of the scenario file, for the record. */
-  readonly file: string;
-  readonly sha256: string;
-  readonly toolVersion: string;
-  /** What the reader of the scenario was warned of. */
-  readonly warnings?: readonly string[];
-  readonly onProgress?: (progress: Progress) => void;
 }
 
 /** Half-width of a difference, as a share of the first strategy's mean, at which replications stop. */
@@ -41,10 +24,10 @@ const MOST_REPLICATIONS = 20_000;
 
 /** Runs all strategies of a scenario over the same luck, until the differences are known well enough. */
 export function compare(loaded: LoadedScenario, options: CompareOptions): ComparisonResult {
-  const seed = options.seed ?? loaded.base.seed;
-  const table = new LuckTable(seed);
+  const record = recordOf(SUMMARY_FORMAT, loaded, options);
+  const table = new LuckTable(record.seed);
   const strategies = runnable(loaded.strategies);
-  const time: TimeMeasure = strategies.every(({ model }) => model.bookings.isAlways) ? 'totalTime' : 'instrumentTime';
+  const time = timeMeasureOf(strategies);
   const collectors = strategies.map(() => new Collector());
   const stopping = replicateUntilKnown(strategies, collectors, time, table, options);
   const names = strategies.map(({ name }) => name);
@@ -54,11 +37,7 @@ export function compare(loaded: LoadedScenario, options: CompareOptions): Compar
   );
   const summaries = strategies.map((strategy, i) => strategySummary(strategy, collectors[i], time));
   const summary: Summary = {
-    format: SUMMARY_FORMAT,
-    formatVersion: SUMMARY_FORMAT_VERSION,
-    tool: { name: 'swap-or-hop', version: options.toolVersion },
-    scenario: aboutScenario(loaded, options),
-    seed,
+    ...record,
     replications: collectors[0].count,
     stopping,
     confidence: { level: LEVEL, comparisons: comparisons(strategies.length) },
@@ -114,34 +93,4 @@ function replicateUntilKnown(
       };
     }
   }
-}
-
-function aboutScenario(loaded: LoadedScenario, options: CompareOptions): Summary['scenario'] {
-  const { base, strategies } = loaded;
-  const [first] = strategies;
-  const plan = planSummary(first.settings, first.workflow);
-  return {
-    title: base.title,
-    about: base.about ?? null,
-    file: options.file,
-    sha256: options.sha256,
-    currency: loaded.currency,
-    cautions: base.cautions,
-    order: base.plan.order,
-    regions: base.plan.regions,
-    passes: base.plan.passes.map(({ name }) => name),
-    images: plan.images,
-    scanTime: plan.scanTime,
-    slidingPath: plan.path,
-    instruments: base.instruments,
-    operators: base.operators.count,
-    bookings: loaded.register.find(({ path }) => path === 'bookings.hours')?.value ?? 'always',
-  };
-}
-
-function allocationOf({ model }: Runnable): Summary['allocation'] {
-  const { allocation } = model.settings.bookings;
-  if (allocation === undefined || model.allocationEnd === null) return null;
-  const unit = allocation.unit === 'hour' ? 'h' : allocation.amount === 1 ? 'session' : 'sessions';
-  return { text: `${allocation.amount} ${unit}`, end: (model.allocationEnd - model.start) / SECOND };
 }

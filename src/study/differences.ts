@@ -1,6 +1,7 @@
 import { bonferroni, pairedInterval } from '../statistics/interval.js';
 import { relativeHalfWidth } from '../statistics/stopping.js';
 import type { Collector } from './collector.js';
+import type { Runnable } from './replicate.js';
 import { type Difference, HEADLINE, type Headline, type Measure } from './results.js';
 
 /** Confidence of every interval shown; differences are widened for their number. */
@@ -11,6 +12,11 @@ const ALSO_COMPARED: readonly ComparedMeasure[] = ['silentBadShare', 'cost'];
 export const COMPARED: readonly ComparedMeasure[] = [...HEADLINE, ...ALSO_COMPARED];
 
 export type TimeMeasure = 'totalTime' | 'instrumentTime';
+
+/** Strategies are compared by instrument time where any of them has bookings, since calendar time goes in lumps of sessions. */
+export function timeMeasureOf(strategies: readonly Runnable[]): TimeMeasure {
+  return strategies.every(({ model }) => model.bookings.isAlways) ? 'totalTime' : 'instrumentTime';
+}
 
 /** The measure that a compared one is read from. */
 export function measureOf(compared: ComparedMeasure | Headline, time: TimeMeasure): Measure {

@@ -8,9 +8,9 @@ import type { Activity } from '../campaign/activities.js';
 import type { SpoiledBy } from '../probe/tip.js';
 import type { Standing } from '../scenario/register.js';
 import type { WorkflowName } from '../scenario/schema/scenario.js';
+import type { Granted, StudyRecord } from './about.js';
 
 export const SUMMARY_FORMAT = 'swap-or-hop summary';
-export const SUMMARY_FORMAT_VERSION = 1;
 
 /** An estimate with its two-sided confidence interval. */
 export interface Estimate {
@@ -241,36 +241,13 @@ export interface ShownReplication {
   readonly timelines: readonly Timeline[];
 }
 
-export interface Summary {
-  readonly format: typeof SUMMARY_FORMAT;
-  readonly formatVersion: typeof SUMMARY_FORMAT_VERSION;
-  readonly tool: { readonly name: string; readonly version: string };
-  readonly scenario: {
-    readonly title: string;
-    readonly about: string | null;
-    /** Base name of the file read. */
-    readonly file: string;
-    readonly sha256: string;
-    readonly currency: string;
-    readonly cautions: readonly string[];
-    readonly order: string;
-    readonly regions: number;
-    readonly passes: readonly string[];
-    readonly images: number;
-    /** Of one take of every image at the first strategy's pace. */
-    readonly scanTime: number;
-    readonly slidingPath: number;
-    readonly instruments: number;
-    readonly operators: number;
-    readonly bookings: string;
-  };
-  readonly seed: string;
+export interface Summary extends StudyRecord<typeof SUMMARY_FORMAT> {
   readonly replications: number;
   readonly stopping: { readonly rule: 'precision' | 'limit' | 'fixed'; readonly text: string };
   readonly confidence: { readonly level: number; readonly comparisons: number };
   /** Which time comparisons use: instrument time where bookings exist, else total time. */
   readonly timeMeasure: 'totalTime' | 'instrumentTime';
-  readonly allocation: { readonly text: string; readonly end: number } | null;
+  readonly allocation: Granted | null;
   readonly strategies: readonly StrategySummary[];
   readonly differences: readonly Difference[];
   readonly verdict: Verdict;

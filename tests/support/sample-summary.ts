@@ -4,7 +4,6 @@ import { ACTIVITIES, type Activity } from '../../src/campaign/activities.js';
 import {
   perMeasure,
   SUMMARY_FORMAT,
-  SUMMARY_FORMAT_VERSION,
   type ComparisonResult,
   type Difference,
   type Estimate,
@@ -449,7 +448,7 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
   return {
     summary: {
       format: SUMMARY_FORMAT,
-      formatVersion: SUMMARY_FORMAT_VERSION,
+      formatVersion: 1,
       tool: { name: 'swap-or-hop', version: '0.1.0' },
       scenario: {
         title: options.hostile ?? 'Leakage paths in a patterned oxide, height and current',
