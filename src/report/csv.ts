@@ -15,7 +15,7 @@ function header(measure: Measure, currency: string): string {
 type Cell = string | number;
 
 /** RFC 4180. User text that a spreadsheet would take for a formula is put behind an apostrophe. */
-function csv(rows: readonly (readonly Cell[])[]): string {
+export function csv(rows: readonly (readonly Cell[])[]): string {
   return stringify([...rows], { escape_formulas: true, record_delimiter: 'windows' });
 }
 

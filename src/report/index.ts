@@ -3,10 +3,10 @@
 import type { ComparisonResult } from '../study/results.js';
 import { CHARTS } from './charts/index.js';
 import { imagesCsv, replicationsCsv } from './csv.js';
-import { prettyJson, summaryJson } from './json.js';
+import { summaryJson } from './json.js';
 import { methodsText } from './methods.js';
-import { reportPage, type DrawnChart } from './page.js';
-import { renderPicture } from './render.js';
+import { reportPage } from './page.js';
+import { drawCharts } from './pictures.js';
 
 export { summaryJson } from './json.js';
 export { terminalText, type Styles } from './terminal.js';
@@ -23,24 +23,9 @@ export interface ReportContext {
  */
 export async function reportFiles(result: ComparisonResult, context: ReportContext): Promise<Map<string, string>> {
   const { summary } = result;
-  const files = new Map<string, string>();
-  const drawn: DrawnChart[] = [];
-  for (const chart of CHARTS) {
-    const spec = chart.spec(summary);
-    if (spec === null) {
-      drawn.push({ chart, svg: null });
-      continue;
-    }
-    const picture = await renderPicture(spec, {
-      prefix: chart.id,
-      title: chart.title,
-      description: chart.alt(summary),
-    });
-    files.set(`charts/${chart.id}.vl.json`, prettyJson(spec));
-    files.set(`charts/${chart.id}.svg`, picture.svg);
-    drawn.push({ chart, svg: picture.svg });
-  }
-  files.set('report.html', reportPage(summary, drawn, context.command));
+  const pictures = await drawCharts(CHARTS, summary);
+  const files = new Map(pictures.files);
+  files.set('report.html', reportPage(summary, pictures.figures, context.command));
   files.set('summary.json', summaryJson(summary));
   files.set('images.csv', imagesCsv(summary));
   files.set('replications.csv', replicationsCsv(result));

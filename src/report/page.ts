@@ -1,20 +1,12 @@
+import type { AboutScenario, Granted, StudyRecord } from '../study/about.js';
 import type { Summary } from '../study/results.js';
-import type { Chart } from './charts/chart.js';
 import { numberText, workScale } from './format.js';
 import { headlineSection } from './page/headline.js';
 import { cautionsSection, methodSection } from './page/method.js';
 import { registerSection } from './page/register.js';
 import { verdictSection } from './page/verdict.js';
-import { inPage } from './render.js';
 import { styleSheet } from './style.js';
-import { framed, htmlTable } from './table.js';
 import { html } from './text.js';
-
-/** A chart with its picture; none where there is nothing to draw. */
-export interface DrawnChart {
-  readonly chart: Chart;
-  readonly svg: string | null;
-}
 
 /** A page that needs nothing from outside and runs no script. `body` is HTML, `title` plain text. */
 export function document(title: string, body: string): string {
@@ -37,10 +29,35 @@ ${body}
 `;
 }
 
-/** `report.html`: what the comparison found, from the verdict down to the assumptions. */
-export function reportPage(summary: Summary, charts: readonly DrawnChart[], command: string): string {
-  const { scenario, tool } = summary;
-  const facts: readonly (readonly [string, string])[] = [
+/** What every report page has, from its head to its foot. Texts are plain; `sections` are HTML. */
+export interface PageParts {
+  /** One line above the title that says what kind of study this is. */
+  readonly kicker: string;
+  readonly record: Pick<StudyRecord<string>, 'tool' | 'scenario' | 'seed'>;
+  /** Name and text of what was studied. */
+  readonly facts: readonly (readonly [string, string])[];
+  readonly sections: readonly string[];
+}
+
+/** A report page in the one frame that all studies share. */
+export function studyPage({ kicker, record, facts, sections }: PageParts): string {
+  const { scenario, tool, seed } = record;
+  const about = scenario.about === null ? '' : `\n<p class="about">${html(scenario.about)}</p>`;
+  const body = `<header>
+<p class="kicker">${html(kicker)}</p>
+<h1>${html(scenario.title)}</h1>${about}
+<dl class="facts">${facts.map(([name, text]) => `<div><dt>${html(name)}</dt><dd>${html(text)}</dd></div>`).join('')}</dl>
+</header>
+<main>
+${sections.filter((section) => section !== '').join('\n')}
+</main>
+<footer>${html(tool.name)} ${html(tool.version)} · ${html(scenario.file)} · seed ${html(seed)}</footer>`;
+  return document(scenario.title, body);
+}
+
+/** The facts of a plan, for the head of its page. */
+export function planFacts(scenario: AboutScenario, granted: Granted | null): readonly (readonly [string, string])[] {
+  return [
     ['Images', `${numberText(scenario.images)} of ${numberText(scenario.regions)} regions`],
     ['Scan time', numberText(scenario.scanTime, workScale(scenario.scanTime))],
     ['Sliding path', numberText(scenario.slidingPath, { divisor: 1, unit: 'mm' })],
@@ -48,40 +65,31 @@ export function reportPage(summary: Summary, charts: readonly DrawnChart[], comm
     ['Bookings', scenario.bookings],
     ...(scenario.instruments > 1 ? [['Instruments', String(scenario.instruments)] as const] : []),
     ...(scenario.operators > 1 ? [['Operators', String(scenario.operators)] as const] : []),
-    ...(summary.allocation === null ? [] : [['Granted', summary.allocation.text] as const]),
+    ...(granted === null ? [] : [['Granted', granted.text] as const]),
   ];
-  const about = scenario.about === null ? '' : `\n<p class="about">${html(scenario.about)}</p>`;
-  const body = `<header>
-<p class="kicker">Swapping and hopping compared for one measurement plan</p>
-<h1>${html(scenario.title)}</h1>${about}
-<dl class="facts">${facts.map(([name, text]) => `<div><dt>${name}</dt><dd>${html(text)}</dd></div>`).join('')}</dl>
-</header>
-<main>
-${verdictSection(summary)}
-${headlineSection(summary)}
-<section aria-labelledby="charts">
-<h2 id="charts">In pictures</h2>
-${charts.map((drawn) => figure(drawn, summary)).join('\n')}
-</section>
-${registerSection(summary)}
-${cautionsSection(summary)}
-${methodSection(summary, command)}
-</main>
-<footer>${html(tool.name)} ${html(tool.version)} · ${html(scenario.file)} · seed ${html(summary.seed)}</footer>`;
-  return document(scenario.title, body);
 }
 
-function figure({ chart, svg }: DrawnChart, summary: Summary): string {
-  const caption = `<figcaption>${html(chart.caption(summary))}</figcaption>`;
-  const heading = `<h3 id="chart-${chart.id}">${html(chart.title)}</h3>`;
-  if (svg === null) return `<figure aria-labelledby="chart-${chart.id}">\n${heading}\n${caption}\n</figure>`;
-  const table = chart.table(summary);
-  return `<figure aria-labelledby="chart-${chart.id}">
-${heading}
-${framed(inPage(svg), `${chart.title} (picture)`)}
-${caption}
-<details><summary>The numbers<span class="hidden"> behind “${html(chart.title)}”</span></summary>
-${htmlTable(table, chart.title)}
-</details>
-</figure>`;
+/** The part of a page that holds its charts. */
+export function picturesSection(figures: readonly string[], title = 'In pictures'): string {
+  return `<section aria-labelledby="charts">
+<h2 id="charts">${html(title)}</h2>
+${figures.join('\n')}
+</section>`;
+}
+
+/** `report.html` of a comparison, from the verdict down to the assumptions. */
+export function reportPage(summary: Summary, figures: readonly string[], command: string): string {
+  return studyPage({
+    kicker: 'Swapping and hopping compared for one measurement plan',
+    record: summary,
+    facts: planFacts(summary.scenario, summary.allocation),
+    sections: [
+      verdictSection(summary),
+      headlineSection(summary),
+      picturesSection(figures),
+      registerSection(summary),
+      cautionsSection(summary.scenario),
+      methodSection(summary, command),
+    ],
+  });
 }

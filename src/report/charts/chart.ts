@@ -6,18 +6,18 @@ import type { Table } from '../table.js';
 import { textWidth } from '../text-width.js';
 import { uniqueLabels } from '../text.js';
 
-/** One chart: a picture, what to read from it, and its numbers. */
-export interface Chart {
+/** One chart of the results of a study: a picture, what to read from it, and its numbers. */
+export interface Chart<Result = Summary> {
   /** Name of its files and of its place in the page. */
   readonly id: string;
   readonly title: string;
   /** One or two sentences under the picture. */
-  readonly caption: (summary: Summary) => string;
+  readonly caption: (result: Result) => string;
   /** The picture with its data inside; null where there is nothing to draw, which the caption then says. */
-  readonly spec: (summary: Summary) => TopLevelSpec | null;
+  readonly spec: (result: Result) => TopLevelSpec | null;
   /** What a person who cannot see the picture is told. */
-  readonly alt: (summary: Summary) => string;
-  readonly table: (summary: Summary) => Table;
+  readonly alt: (result: Result) => string;
+  readonly table: (result: Result) => Table;
 }
 
 /** Width of every chart, in CSS pixels at the usual text size. */

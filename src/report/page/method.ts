@@ -1,10 +1,11 @@
+import type { AboutScenario, StudyRecord } from '../../study/about.js';
 import type { Summary } from '../../study/results.js';
 import { ALWAYS, cautionsFor } from '../cautions.js';
 import { numberText, SHARE } from '../format.js';
 import { html } from '../text.js';
 
-export function cautionsSection(summary: Summary): string {
-  const items = cautionsFor(summary.scenario.cautions).map(
+export function cautionsSection({ cautions }: Pick<AboutScenario, 'cautions'>): string {
+  const items = cautionsFor(cautions).map(
     (caution) =>
       `<li><strong>${html(caution.title)}.</strong> ${html(caution.text)} <span class="small">Source: ${html(caution.source)}</span></li>`,
   );
@@ -44,17 +45,46 @@ export function methodFacts(summary: Summary): readonly (readonly [string, strin
   ];
 }
 
-export function methodSection(summary: Summary, command: string): string {
-  const facts = methodFacts(summary).map(([name, text]) => `<dt>${html(name)}</dt><dd>${html(text)}</dd>`);
+/** How a study was computed and how it is run again; `intro` and `cite` are plain text, `facts` pairs of plain text. */
+export interface HowComputed {
+  readonly intro: string;
+  readonly facts: readonly (readonly [string, string])[];
+  /** The command line that makes the same report again. */
+  readonly command: string;
+  /** What to cite, and which files hold the rest. */
+  readonly cite: string;
+}
+
+/** The closing part of every report page. Words in backticks become code. */
+export function howComputedSection({ intro, facts, command, cite }: HowComputed): string {
+  const list = facts.map(([name, text]) => `<dt>${html(name)}</dt><dd>${html(text)}</dd>`);
   return `<section aria-labelledby="method">
 <h2 id="method">How it was computed</h2>
-<p>Each replication plays the whole plan, scan by scan, once for each strategy: tips blunt, foul and break by chance, and what is noticed decides what is taken again and what is replaced. Means, intervals and chances are over replications. They say what follows from the values in the register, not whether those are right.</p>
-<dl class="method">${facts.join('')}</dl>
+<p>${html(intro)}</p>
+<dl class="method">${list.join('')}</dl>
 </section>
 <section aria-labelledby="again">
 <h2 id="again">To run it again, and to cite it</h2>
 <p>The same version, file and seed give the same bytes on any machine:</p>
 <pre><code>${html(command)}</code></pre>
-<p>Cite as: ${html(summary.tool.name)}, version ${html(summary.tool.version)}, discrete-event simulation of scanning-probe campaigns; scenario “${html(summary.scenario.title)}”, seed ${html(summary.seed)}, ${html(numberText(summary.replications))} replications. The text for a proposal is in <code>methods.md</code>, every chart in <code>charts/</code>, all numbers in <code>summary.json</code>, <code>images.csv</code> and <code>replications.csv</code>.</p>
+<p>${html(cite).replace(/`([^`]*)`/g, '<code>$1</code>')}</p>
 </section>`;
+}
+
+/** How to cite a study of a scenario with this program; `what` is what was run, such as `3200 replications`. */
+export function citation(
+  { tool, scenario, seed }: Pick<StudyRecord<string>, 'tool' | 'scenario' | 'seed'>,
+  what: string,
+): string {
+  return `Cite as: ${tool.name}, version ${tool.version}, discrete-event simulation of scanning-probe campaigns; scenario “${scenario.title}”, seed ${seed}, ${what}.`;
+}
+
+export function methodSection(summary: Summary, command: string): string {
+  return howComputedSection({
+    intro:
+      'Each replication plays the whole plan, scan by scan, once for each strategy: tips blunt, foul and break by chance, and what is noticed decides what is taken again and what is replaced. Means, intervals and chances are over replications. They say what follows from the values in the register, not whether those are right.',
+    facts: methodFacts(summary),
+    command,
+    cite: `${citation(summary, `${numberText(summary.replications)} replications`)} The text for a proposal is in \`methods.md\`, every chart in \`charts/\`, all numbers in \`summary.json\`, \`images.csv\` and \`replications.csv\`.`,
+  });
 }

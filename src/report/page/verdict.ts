@@ -28,18 +28,35 @@ function sentenceHtml(sentence: string, paths: ReadonlySet<string>): string {
   );
 }
 
+/** The box at the head of a page that says what came out: `sentences` are HTML, the first is set off. */
+export interface VerdictBox {
+  readonly label: string;
+  /** False where what came out does not stand, which the box then shows. */
+  readonly decided: boolean;
+  readonly sentences: readonly string[];
+  /** HTML between sentences and warnings. */
+  readonly more?: string;
+  readonly warnings: readonly string[];
+}
+
+export function verdictBox({ label, decided, sentences, more = '', warnings }: VerdictBox): string {
+  const text = sentences.map((sentence, place) => `<p${place === 0 ? ' class="first"' : ''}>${sentence}</p>`);
+  const warned = warnings.map((warning) => `\n<p><strong>Warning:</strong> ${html(unbroken(warning))}</p>`);
+  return `<section class="verdict${decided ? '' : ' open'}" aria-labelledby="verdict">
+<h2 id="verdict">${html(label)}</h2>
+${text.join('\n')}${more}${warned.join('')}
+</section>`;
+}
+
 export function verdictSection(summary: Summary): string {
   const { decided, sentences, turns } = summary.verdict;
-  const label = summary.strategies.length === 1 ? 'Result' : 'Verdict';
   const paths = new Set(turns.map(({ path }) => path));
-  const text = sentences.map(
-    (sentence, place) => `<p${place === 0 ? ' class="first"' : ''}>${sentenceHtml(sentence, paths)}</p>`,
-  );
   const where = `\n<p>Every turn (${String(turns.length)} in all) stands in the <a href="#register">assumption register</a>.</p>`;
-  const what = turns.length === 0 ? '' : where;
-  const warnings = summary.warnings.map((warning) => `\n<p><strong>Warning:</strong> ${html(unbroken(warning))}</p>`);
-  return `<section class="verdict${decided ? '' : ' open'}" aria-labelledby="verdict">
-<h2 id="verdict">${label}</h2>
-${text.join('\n')}${what}${warnings.join('')}
-</section>`;
+  return verdictBox({
+    label: summary.strategies.length === 1 ? 'Result' : 'Verdict',
+    decided,
+    sentences: sentences.map((sentence) => sentenceHtml(sentence, paths)),
+    more: turns.length === 0 ? '' : where,
+    warnings: summary.warnings,
+  });
 }
