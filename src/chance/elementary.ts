@@ -14,10 +14,11 @@ import exp from '@stdlib/math-base-special-exp';
 import expm1 from '@stdlib/math-base-special-expm1';
 import gammainc from '@stdlib/math-base-special-gammainc';
 import gammaincinv from '@stdlib/math-base-special-gammaincinv';
+import gammaln from '@stdlib/math-base-special-gammaln';
 import ln from '@stdlib/math-base-special-ln';
 import log1p from '@stdlib/math-base-special-log1p';
 import pow from '@stdlib/math-base-special-pow';
 import sin from '@stdlib/math-base-special-sin';
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 
-export { erfcinv, exp, expm1, gammainc, gammaincinv, ln, log1p, normalCdf, pow, sin };
+export { erfcinv, exp, expm1, gammainc, gammaincinv, gammaln, ln, log1p, normalCdf, pow, sin };
