@@ -34,15 +34,15 @@ export function refuseUnknown(given: { readonly _: readonly (string | number)[] 
   if (messages.length > 0) throw new Failure(messages.join('\n'));
 }
 
-/** A command line as it can be typed again; options that were not given are left out. */
+/** A command line as it can be typed again; options that were not given are left out, and one given several times is repeated. */
 export function shellLine(
   program: string,
   command: string,
   file: string,
-  options: Readonly<Record<string, string | undefined>>,
+  options: Readonly<Record<string, string | readonly string[] | undefined>>,
 ): string {
   const given = Object.entries(options).flatMap(([name, value]) =>
-    value === undefined ? [] : [`--${name}`, quoted(value)],
+    (value === undefined ? [] : [value].flat()).flatMap((each) => [`--${name}`, quoted(each)]),
   );
   return [program, command, quoted(file), ...given].join(' ');
 }

@@ -10,14 +10,14 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
-import { SUMMARY_FORMAT } from '../study/results.js';
 import { EXIT, Failure, systemReason } from './failure.js';
 
 /** Whether a folder holds a report of this program. */
 function isReport(folder: string): boolean {
   try {
     const summary: unknown = JSON.parse(readFileSync(join(folder, 'summary.json'), 'utf8'));
-    return typeof summary === 'object' && summary !== null && 'format' in summary && summary.format === SUMMARY_FORMAT;
+    const format = typeof summary === 'object' && summary !== null && 'format' in summary ? summary.format : null;
+    return typeof format === 'string' && format.startsWith('swap-or-hop ');
   } catch {
     return false;
   }

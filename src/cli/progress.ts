@@ -13,7 +13,7 @@ const SILENT: Progress = { update: () => undefined, stop: () => undefined };
 export function createProgress(console: Console): Progress {
   if (!console.lively) return SILENT;
   const bar = new SingleBar({
-    format: '{phase} {bar} {value}/{total}',
+    format: '{phase} {bar} {value}/{total}, about {eta_formatted} left',
     barsize: 30,
     barCompleteChar: '━',
     barIncompleteChar: '─',

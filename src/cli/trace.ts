@@ -1,12 +1,11 @@
 import { basename } from 'node:path';
-import { suggestion } from '../scenario/nearest.js';
 import { traceLine, tracePage, traceText } from '../report/index.js';
 import { traceReplication } from '../study/trace.js';
 import { shellLine, wholeNumber } from './arguments.js';
-import { Failure } from './failure.js';
 import { writeWholeFile } from './output-folder.js';
 import { openScenario } from './scenario-file.js';
 import { beginCommand, type Cli } from './shared.js';
+import { strategyNamed } from './study.js';
 import { toolVersion } from './version.js';
 
 const options = {
@@ -22,13 +21,6 @@ const options = {
   html: { type: 'string', requiresArg: true, describe: 'Write a timeline page to this file' },
 } as const;
 
-/** The strategy meant, the first one where none is named. */
-function chosenStrategy(wanted: string | undefined, names: readonly string[]): string {
-  const chosen = wanted ?? names[0];
-  if (names.includes(chosen)) return chosen;
-  throw new Failure(`no strategy is called \`${chosen}\`${suggestion(chosen, names)}`);
-}
-
 export function addTrace(cli: Cli): Cli {
   return cli.command(
     'trace <file>',
@@ -41,10 +33,7 @@ export function addTrace(cli: Cli): Cli {
       const console = beginCommand(given, options);
       const replication = wholeNumber('replication', given.replication, { min: 1, max: 1_000_000 });
       const { loaded } = openScenario(given.file, console);
-      const strategy = chosenStrategy(
-        given.strategy,
-        loaded.strategies.map(({ name }) => name),
-      );
+      const strategy = strategyNamed(loaded, given.strategy);
       const { timeline, events } = traceReplication(loaded, strategy, replication, given.seed);
       if (given.html !== undefined) {
         const page = await tracePage(timeline, events, {

@@ -8,7 +8,6 @@ import { methodsText } from './methods.js';
 import { reportPage } from './page.js';
 import { drawCharts } from './pictures.js';
 
-export { summaryJson } from './json.js';
 export { terminalText, type Styles } from './terminal.js';
 export { traceLine, tracePage, traceText } from './trace.js';
 

@@ -6,6 +6,9 @@ import type { Leaf, LeafNature } from './schema/leaf.js';
 /** A single value as a person writes it: a number, or a text with its unit. */
 export type Written = number | string;
 
+/** What may be put in a value's place: one as a person writes it, a flag, or null, which takes it away. */
+export type Setting = Written | boolean | null;
+
 /** Two ends between which an assumed value may lie, each ready to be put in its place. */
 export interface WrittenRange {
   readonly low: Written;
@@ -66,8 +69,7 @@ type Bounded = Extract<LeafNature, { readonly min: number }>;
 /** `value` times `by`, clipped to the leaf's limits, written like `written` where that is what is multiplied. */
 function end(leaf: Bounded, written: Written, value: number, by: number): Written {
   const wanted = value * by;
-  const least = leaf.form === 'exposure' ? shortestLife(written) : leaf.min;
-  const clipped = Math.min(leaf.max, Math.max(least, wanted));
+  const clipped = Math.min(leaf.max, Math.max(leastOf(leaf, written), wanted));
   if (typeof written === 'number') return round(clipped);
   const parts = splitQuantity(written);
   if (parts !== null && clipped === wanted && numberIn(leaf, written) === value)
@@ -77,6 +79,35 @@ function end(leaf: Bounded, written: Written, value: number, by: number): Writte
   return parts?.unit === unit ? `${round(clipped)} ${unit}` : formatQuantity(leaf.dimension, clipped);
 }
 
-function round(value: number): number {
-  return Number(value.toPrecision(12));
+function leastOf(leaf: Bounded, written: Written): number {
+  return leaf.form === 'exposure' ? shortestLife(written) : leaf.min;
+}
+
+/** A value put elsewhere, and whether it had to be brought back to what the schema allows. */
+export interface Moved {
+  readonly written: Written;
+  readonly isClipped: boolean;
+}
+
+/**
+ * `wanted`, in the leaf's one unit, written as the value of the scenario is, to so many digits; null where that is no
+ * number, or an amount of nothing.
+ */
+export function movedTo(leaf: Leaf & LeafNature, written: Written, wanted: number, digits = DIGITS): Moved | null {
+  const value = numberIn(leaf, written);
+  if (value === null || !('min' in leaf)) return null;
+  const reached = Math.min(leaf.max, Math.max(leastOf(leaf, written), wanted));
+  const isClipped = reached !== wanted;
+  if (reached === value) return { written, isClipped };
+  if (typeof written === 'number') return { written: round(reached, digits), isClipped };
+  const parts = splitQuantity(written);
+  if (parts === null || !(value > 0)) return null;
+  return { written: `${round(parts.number * (reached / value), digits)} ${parts.unit}`.trim(), isClipped };
+}
+
+/** Digits that undo the noise of rounding, and keep all that anybody writes. */
+const DIGITS = 12;
+
+function round(value: number, digits = DIGITS): number {
+  return Number(value.toPrecision(digits));
 }

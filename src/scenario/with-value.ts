@@ -2,7 +2,7 @@ import { assembleFilled, type LoadedScenario, type Strategy } from './assemble.j
 import { copyOf, writeAt } from './edit.js';
 import { type Fault, Faults } from './faults.js';
 import { resolvePath, writtenPath } from './paths.js';
-import type { Written } from './ranges.js';
+import type { Setting } from './ranges.js';
 import { type Scenario, scenarioSchema, sharedSchema } from './schema/scenario.js';
 import { entryOf, isMap, type RawMap } from './schema-walk.js';
 import { isPart, overlay, type Part } from './strategies.js';
@@ -17,7 +17,7 @@ export type Changed =
  * same objects as before. The register stays that of the scenario given, and impossible plans are not looked for again (see
  * `impossibleIn`); a value that the schema refuses gives faults without places. Null takes a value away.
  */
-export function withValue(loaded: LoadedScenario, path: string, value: Written | null): Changed {
+export function withValue(loaded: LoadedScenario, path: string, value: Setting): Changed {
   const resolved = resolveValue(loaded.raw, path);
   return resolved.ok ? changed(loaded, path, resolved.place, value) : refused(path, resolved.message);
 }
@@ -26,7 +26,7 @@ export function withValue(loaded: LoadedScenario, path: string, value: Written |
  * As `withValue`, but the strategy of this name alone follows the value, whatever it and the shared part say there.
  * `path` is one of the shared part, such as `rules.after`; null takes the value away, so that its default comes back.
  */
-export function withOwnValue(loaded: LoadedScenario, strategy: string, path: string, value: Written | null): Changed {
+export function withOwnValue(loaded: LoadedScenario, strategy: string, path: string, value: Setting): Changed {
   const index = loaded.strategies.findIndex(({ name }) => name === strategy);
   if (index < 0) return refused(path, 'no such strategy');
   const { raw } = overlay(loaded.raw, index);
@@ -35,7 +35,7 @@ export function withOwnValue(loaded: LoadedScenario, strategy: string, path: str
   return changed(loaded, path, { strategy: index, path: resolved.path, document: raw }, value);
 }
 
-function changed(loaded: LoadedScenario, path: string, place: ValuePlace, value: Written | null): Changed {
+function changed(loaded: LoadedScenario, path: string, place: ValuePlace, value: Setting): Changed {
   const raw = copyOf(loaded.raw);
   const wrong =
     place.strategy === null
@@ -61,7 +61,7 @@ function assembledAnew(loaded: LoadedScenario, raw: RawMap): Changed {
 }
 
 /** Has a strategy set a value of its own, after all that it sets already. Gives null, or what is in the way. */
-function setOwn(raw: RawMap, strategy: number, { path, document }: ValuePlace, value: Written | null): string | null {
+function setOwn(raw: RawMap, strategy: number, { path, document }: ValuePlace, value: Setting): string | null {
   const written: unknown = entryOf(raw['strategies'], strategy);
   if (!isMap(written)) return 'no such strategy';
   const text = writtenPath(document, path);
