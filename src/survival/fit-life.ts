@@ -1,0 +1,124 @@
+import { exp } from '../chance/elementary.js';
+import { compileLife } from '../chance/life.js';
+import { fromFree } from './free.js';
+import { type FittedLaw, type FittedLife, LAWS_TO_FIT, type LawToFit } from './laws.js';
+import { covarianceOf } from './maximise.js';
+import { assertLives, isEvent, type Observation } from './observation.js';
+import { type Ends, profileEnds } from './profile.js';
+import { objectiveOf, searchPeak } from './search.js';
+
+/** A parameter with its profile-likelihood interval; an end that the likelihood doesn't set is null. */
+export interface FittedParameter extends Ends {
+  /** As scenario files call it. */
+  readonly name: string;
+  readonly value: number;
+}
+
+/** A law fitted by maximum likelihood. */
+export interface LifeFit {
+  readonly converged: true;
+  readonly law: FittedLaw;
+  /** In the order of scenario files. */
+  readonly parameters: readonly FittedParameter[];
+  /** Densities per unit of exposure, with no other constant left out or put in. */
+  readonly logLikelihood: number;
+  /** Akaike's information criterion, 2 · parameters - 2 · logLikelihood. */
+  readonly aic: number;
+  /**
+   * Free parameters in the same order: ln mean; ln shape, ln scale; ln median, ln(ln spread); ln shape, ln scale.
+   */
+  readonly free: readonly number[];
+  /** Of the free parameters, from the observed information. */
+  readonly covariance: readonly (readonly number[])[];
+  readonly events: number;
+  readonly observations: number;
+  /** Confidence level of the intervals. */
+  readonly level: number;
+}
+
+/** Why there is no fit: no event was seen; or the likelihood has no top, as where all events came at one exposure. */
+export type NoFitReason = 'no-events' | 'no-finite-maximum';
+
+export interface NoFit {
+  readonly converged: false;
+  readonly law: FittedLaw;
+  readonly reason: NoFitReason;
+  readonly events: number;
+  readonly observations: number;
+}
+
+/**
+ * Fits a law by maximum likelihood to exact, right-censored, interval-censored and left-truncated lives, with profile-likelihood intervals.
+ * @param level of confidence, in (0, 1)
+ * @throws RangeError for an observation that is no life
+ */
+export function fitLife(name: FittedLaw, observations: readonly Observation[], level: number): LifeFit | NoFit {
+  assertLives(observations);
+  const law = LAWS_TO_FIT[name];
+  const events = observations.filter(isEvent).length;
+  const none = (reason: NoFitReason): NoFit => ({
+    converged: false,
+    law: name,
+    reason,
+    events,
+    observations: observations.length,
+  });
+  if (events === 0) return none('no-events');
+  const peak = searchPeak(law, observations);
+  const covariance = peak.converged ? covarianceOf(peak.information) : null;
+  if (covariance === null) return none('no-finite-maximum');
+  const objective = objectiveOf(law, observations);
+  return {
+    converged: true,
+    law: name,
+    parameters: law.parameters.map((parameter, i) => {
+      const ends = profileEnds(objective, peak, i, covariance, level);
+      const value = fromFree(parameter, peak.at[i]);
+      const shown = (end: number | null) => (end === null ? null : fromFree(parameter, end));
+      return { name: parameter.name, value, low: shown(ends.low), high: shown(ends.high) };
+    }),
+    logLikelihood: peak.value,
+    aic: 2 * peak.at.length - 2 * peak.value,
+    free: peak.at,
+    covariance,
+    events,
+    observations: observations.length,
+    level,
+  };
+}
+
+/** What is needed of a fit to know the life it describes. */
+export type FittedParameters = Pick<LifeFit, 'law'> & {
+  readonly parameters: readonly Pick<FittedParameter, 'value'>[];
+};
+
+function valuesIn({ parameters }: FittedParameters): number[] {
+  return parameters.map(({ value }) => value);
+}
+
+function lawIn({ law }: FittedParameters): LawToFit {
+  return LAWS_TO_FIT[law];
+}
+
+/** The life that a fit describes, as a scenario holds it. */
+export function lifeOf(fit: FittedParameters): FittedLife {
+  return lawIn(fit).life(valuesIn(fit));
+}
+
+/** Mean life of a fit, in units of exposure. */
+export function meanOf(fit: FittedParameters): number {
+  return lawIn(fit).mean(valuesIn(fit));
+}
+
+/** Fitted share of tips that live past an exposure. */
+export function survivalOf(fit: FittedParameters): (exposure: number) => number {
+  const { cumulativeHazard } = compileLife(lifeOf(fit));
+  return (exposure) => exp(-cumulativeHazard(exposure));
+}
+
+/** Fitted hazard rate at an exposure above zero, in 1/exposure. */
+export function hazardOf(fit: FittedParameters): (exposure: number) => number {
+  const { cumulativeHazard } = compileLife(lifeOf(fit));
+  const logDensity = lawIn(fit).logDensity(valuesIn(fit));
+  return (exposure) => exp(logDensity(exposure) + cumulativeHazard(exposure));
+}

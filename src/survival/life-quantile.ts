@@ -1,0 +1,36 @@
+import { exp, ln, log1p } from '../chance/elementary.js';
+import { compileLife } from '../chance/life.js';
+import type { LifeFit } from './fit-life.js';
+import { LAWS_TO_FIT } from './laws.js';
+import { covarianceOf, maximise } from './maximise.js';
+import type { Observation } from './observation.js';
+import { type Ends, profileEnds } from './profile.js';
+import { objectiveOf, valuesOf } from './search.js';
+
+/** The exposure by which a share of the tips has failed, with its interval. */
+export interface LifeQuantile extends Ends {
+  readonly share: number;
+  readonly value: number;
+}
+
+/**
+ * The exposure by which a share of the tips has failed (share 0.1: the tenth percentile) with its profile-likelihood interval, found with that
+ * exposure in place of the law's own parameter of exposure.
+ * @param fit of these observations
+ * @param share in (0, 1)
+ */
+export function lifeQuantile(fit: LifeFit, observations: readonly Observation[], share: number): LifeQuantile {
+  const law = LAWS_TO_FIT[fit.law];
+  const place = law.parameters.findIndex(({ isExposure }) => isExposure);
+  /** ln of the quantile where the parameter of exposure is 1. */
+  const logUnit = (free: readonly number[]) =>
+    ln(compileLife(law.life(valuesOf(law, free.with(place, 0)))).exposureAt(-log1p(-share)));
+  const objective = objectiveOf(law, observations);
+  const byQuantile = (numbers: readonly number[]) => objective(numbers.with(place, numbers[place] - logUnit(numbers)));
+  const start = fit.free.with(place, fit.free[place] + logUnit(fit.free));
+  const peak = maximise(byQuantile, start, () => true);
+  const covariance = covarianceOf(peak.information) ?? fit.covariance;
+  const ends = profileEnds(byQuantile, peak, place, covariance, fit.level);
+  const shown = (end: number | null) => (end === null ? null : exp(end));
+  return { share, value: exp(peak.at[place]), low: shown(ends.low), high: shown(ends.high) };
+}
