@@ -19,7 +19,8 @@ export function describedAt({ leaf, group, path }: FoundLeaf, document: RawMap):
   return owners.length === 0 ? whole : `${owners.join(', ')}: ${uncapitalised(whole)}`;
 }
 
-function ownersOf(path: Path, document: RawMap): readonly string[] {
+/** The tip kind, the cause of the hazard, or the pass to which what stands at a path belongs. */
+export function ownersOf(path: Path, document: RawMap): readonly string[] {
   const [first, second, third, fourth, fifth] = path;
   if (first === 'plan' && second === 'passes') return texts(dataAt(document, [...path.slice(0, 3), 'name']));
   if (first === 'tips' && third === 'hazards')

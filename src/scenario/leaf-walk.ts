@@ -27,9 +27,26 @@ export function leavesOf(
     const option = evidentOption(outline.options, data);
     return option === null ? [] : leavesOf(option, data, path, group);
   }
+  return entriesOf(schema, data).flatMap((entry) => leavesOf(entry.schema, entry.data, [...path, entry.key], group));
+}
+
+/** One entry of a map or list. */
+export interface Entry {
+  readonly key: string | number;
+  readonly schema: Schema;
+  readonly data: unknown;
+}
+
+/** What stands in a map or list, in the schema's order; of several forms, in the one that the data evidently have. */
+export function entriesOf(schema: Schema, data: unknown): readonly Entry[] {
+  const outline = outlineOf(schema);
+  if (outline.form === 'options') {
+    const option = evidentOption(outline.options, data);
+    return option === null ? [] : entriesOf(option, data);
+  }
   return keysIn(outline, data).flatMap((key) => {
     const child = childOf(schema, data, key);
-    return child === null ? [] : leavesOf(child, entryOf(data, key), [...path, key], group);
+    return child === null ? [] : [{ key, schema: child, data: entryOf(data, key) }];
   });
 }
 

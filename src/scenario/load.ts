@@ -2,6 +2,7 @@ import { readDocument } from './document.js';
 import { assembleFilled, type LoadedScenario, withDefaults } from './assemble.js';
 import { checkCurrencies, checkPaths, checkRanges, checkStrategyNames, checkUnusedKinds } from './checks/shared.js';
 import { runChecks } from './checks/run.js';
+import { checkUncertainties } from './checks/uncertainty.js';
 import { currencyOf } from './currency.js';
 import { checkWhatIsSound } from './partial.js';
 import { registerOf } from './register.js';
@@ -34,6 +35,7 @@ function checked(raw: RawMap, faults: Faults): LoadedScenario | null {
   const filled = withDefaults(raw);
   const assembled = assembleFilled(filled, faults);
   checkPaths(filled, faults);
+  checkUncertainties(filled, faults);
   const isWhole = !faults.anyError;
   checkStrategyNames(filled, faults);
   checkCurrencies(filled, faults);

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { convertLives, EXPOSURE_UNITS } from '../exposure.js';
 import { notText } from '../show.js';
 import { exposureAmount, factor, fraction, quantity, WITHIN_FIVE } from './leaf.js';
+import { type Parameter, uncertainty } from './uncertainty.js';
 
 const shape = factor(
   {
@@ -49,6 +50,24 @@ const chippingLifeSchema = lifeUpTo(0.95).meta({
   description: 'Distribution of exposure from chip to chip',
 });
 
+const ofLife = (scale: Parameter['scale'], ...at: string[]): Parameter => ({ at: ['life', ...at], scale });
+
+/** Parameters of all laws; those that a hazard's own law does not have are refused where they are named. */
+const lifeUncertainty = uncertainty('lifeUncertainty', 'life', {
+  mean: ofLife('ln', 'mean'),
+  shape: ofLife('ln', 'shape'),
+  scale: ofLife('ln', 'scale'),
+  median: ofLife('ln', 'median'),
+  spread: ofLife('ln ln', 'spread'),
+  perUnit: ofLife('ln hazard', 'perUnit'),
+  'early.shape': ofLife('ln', 'early', 'shape'),
+  'early.scale': ofLife('ln', 'early', 'scale'),
+  'late.shape': ofLife('ln', 'late', 'shape'),
+  'late.scale': ofLife('ln', 'late', 'scale'),
+  pace: { at: ['acceleration', 'pace'], scale: 'plain' },
+  load: { at: ['acceleration', 'load'], scale: 'plain' },
+});
+
 const common = {
   per: z.enum(EXPOSURE_UNITS).meta({ description: 'Exposure unit in which the life is counted' }),
   life: lifeSchema,
@@ -69,6 +88,7 @@ const common = {
       ).prefault('1 nN'),
     })
     .prefault({}),
+  uncertainty: lifeUncertainty,
 };
 
 const qualityLeft = (description: string, preset: number) =>

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { factor, money, quantity, WITHIN_TWO } from './leaf.js';
 import { hazardSchema } from './hazard.js';
+import { uncertainty } from './uncertainty.js';
 
 const wearSpread = factor(
   {
@@ -19,6 +20,10 @@ const wearSchema = z.union([
       { positive: true },
     ),
     spread: wearSpread,
+    uncertainty: uncertainty('wearUncertainty', 'wear', {
+      coefficient: { at: ['coefficient'], scale: 'ln' },
+      spread: { at: ['spread'], scale: 'ln ln' },
+    }),
   }),
   z.strictObject({
     archardK: factor(
@@ -39,6 +44,10 @@ const wearSchema = z.union([
       { positive: true },
     ),
     spread: wearSpread,
+    uncertainty: uncertainty('archardUncertainty', 'wear', {
+      archardK: { at: ['archardK'], scale: 'ln' },
+      spread: { at: ['spread'], scale: 'ln ln' },
+    }),
   }),
 ]);
 
@@ -75,6 +84,10 @@ export const tipSchema = z
           },
           { min: 1, max: 10 },
         ).prefault(1.3),
+        uncertainty: uncertainty('radiusUncertainty', 'apex radius of a new tip', {
+          nominal: { at: ['nominal'], scale: 'ln' },
+          spread: { at: ['spread'], scale: 'ln ln' },
+        }),
       })
       .prefault({}),
     blunting: bluntingSchema.optional(),

@@ -1,0 +1,44 @@
+import { z } from 'zod';
+import { entriesOf } from './leaf-walk.js';
+import type { Path } from './places.js';
+import { movedTo, type WrittenRange } from './ranges.js';
+import { sharedSchema } from './schema/scenario.js';
+import { type Uncertain, uncertainties } from './schema/uncertainty.js';
+import type { RawMap, Schema } from './schema-walk.js';
+import { readCarrier } from './uncertainty-reading.js';
+import { CENTRAL_DEVIATES, fromScale } from './uncertainty-scale.js';
+import type { Carrier, UnknownInput, UnknownParameter } from './unknown-input.js';
+
+/** Every map of a scenario (all defaults filled in) that carries an uncertainty, in the schema's order. */
+export function carriersIn(document: RawMap): readonly Carrier[] {
+  return carriersBelow(sharedSchema, document, []);
+}
+
+function carriersBelow(schema: Schema, data: unknown, path: Path): readonly Carrier[] {
+  return entriesOf(schema, data).flatMap((entry): readonly Carrier[] => {
+    const uncertain = uncertaintyOf(entry.schema);
+    if (uncertain !== undefined) return [{ ...uncertain, path, key: entry.key, written: entry.data }];
+    return carriersBelow(entry.schema, entry.data, [...path, entry.key]);
+  });
+}
+
+function uncertaintyOf(schema: Schema): Uncertain | undefined {
+  return schema instanceof z.ZodType ? uncertainties.get(schema) : undefined;
+}
+
+/** Every uncertainty of a scenario without fault, all defaults filled in. */
+export function unknownInputs(document: RawMap): readonly UnknownInput[] {
+  return carriersIn(document).flatMap((carrier) => {
+    const reading = readCarrier(carrier, document);
+    return reading.ok ? [reading.input] : [];
+  });
+}
+
+/** The central 95 % of what a value may be, written as the value is. */
+export function knownWithin({ found, written, scale, centre, standardDeviation }: UnknownParameter): WrittenRange {
+  const [low, high] = [-1, 1].map((side) => {
+    const at = fromScale(scale, centre + side * CENTRAL_DEVIATES * standardDeviation);
+    return movedTo(found.leaf, written, at, 3)?.written ?? written;
+  });
+  return { low, high, text: `known within ${low} to ${high}` };
+}
