@@ -1,0 +1,201 @@
+import { EXPOSURE_UNITS, type ExposureUnit } from '../../scenario/exposure.js';
+import type { Place } from '../../scenario/places.js';
+import { show } from '../../scenario/show.js';
+import { hasDecimalCommas, readAmount } from './amounts.js';
+import { type ColumnOptions, type Columns, type NumberColumn, readColumns } from './columns.js';
+import { latestDate } from './dates.js';
+import { withoutDoubles } from './doubles.js';
+import { type Ending, readEnding } from './endings.js';
+import { readSheet, type SheetRow } from './sheet.js';
+
+export type ByExposure = Readonly<Partial<Record<ExposureUnit, number>>>;
+
+/** One row of a log that can be used: what became of one tip. */
+export interface TipRow {
+  readonly place: Place;
+  readonly tip: string;
+  readonly kind: string;
+  /** Use when it was taken off, in every exposure that the row gives. */
+  readonly use: ByExposure;
+  /** Use when it came under observation. */
+  readonly entry: ByExposure;
+  /** Use at which it was last known to be sound. */
+  readonly sound: ByExposure;
+  readonly ending: Ending;
+  /** In nanonewtons. */
+  readonly load: number | null;
+  readonly pace: number | null;
+}
+
+/** Something to say of a place in a log. */
+export interface LogFault extends Place {
+  /** `row`: this row is not used; `note`: it is used, but not as it stands. */
+  readonly severity: 'row' | 'note';
+  readonly message: string;
+}
+
+export interface ReadLog {
+  readonly columns: Columns;
+  /** Rows with any text, the heads not counted. */
+  readonly rowCount: number;
+  readonly rows: readonly TipRow[];
+  readonly faults: readonly LogFault[];
+  /** Words that were read as others, such as `broken` as `breakage`, and how often. */
+  readonly readAs: readonly { readonly word: string; readonly meant: string; readonly rows: number }[];
+  /** The last date of the log as `2026-03-14`; null where it has none that can be read. */
+  readonly lastDate: string | null;
+}
+
+export type LogReading =
+  | { readonly ok: true; readonly log: ReadLog }
+  | { readonly ok: false; readonly faults: readonly (Place & { readonly message: string })[] };
+
+/** What the user says of a log beside its columns. */
+export interface LogOptions extends ColumnOptions {
+  /** The kind of every tip, for a log that does not say it. */
+  readonly kind: string | null;
+}
+
+/** The kind of tips where neither log nor user names one. */
+export const ONLY_KIND = 'tip';
+
+/** Reads a log's text; what cannot be used is said with its place, row by row. */
+export function readLog(text: string, options: LogOptions): LogReading {
+  const sheet = readSheet(text);
+  if (!sheet.ok) return sheet;
+  const { head, rows } = sheet.sheet;
+  const columns = readColumns(head, options);
+  if (!columns.ok) return columns;
+  const reader = new RowReader(columns.columns, rows, options.kind);
+  const read = rows.flatMap((row, index) => reader.read(row, index) ?? []);
+  const { kept, faults } = withoutDoubles(read);
+  return {
+    ok: true,
+    log: {
+      columns: columns.columns,
+      rowCount: rows.length,
+      rows: kept,
+      faults: [...reader.faults, ...faults].sort((a, b) => a.line - b.line || a.column - b.column),
+      readAs: [...reader.readAs.values()],
+      lastDate: latestDate(rows.map(({ cells }) => textAt(cells, columns.columns.date))),
+    },
+  };
+}
+
+function textAt(cells: SheetRow['cells'], index: number | null): string {
+  return index === null ? '' : (cells.at(index)?.text ?? '');
+}
+
+class RowReader {
+  readonly faults: LogFault[] = [];
+  readonly readAs = new Map<string, { word: string; meant: string; rows: number }>();
+  readonly #commas = new Map<number, boolean>();
+
+  constructor(
+    readonly columns: Columns,
+    rows: readonly SheetRow[],
+    readonly kind: string | null,
+  ) {
+    for (const column of this.#numberColumns())
+      this.#commas.set(column.index, hasDecimalCommas(rows.map(({ cells }) => textAt(cells, column.index))));
+  }
+
+  #numberColumns(): readonly NumberColumn[] {
+    const { use, entry, sound, load, pace } = this.columns;
+    const all = [...Object.values(use), ...Object.values(entry), ...Object.values(sound)];
+    return [...all, ...(load === null ? [] : [load]), ...(pace === null ? [] : [pace])];
+  }
+
+  /** Null where the row cannot be used, which is then said. */
+  read(row: SheetRow, index: number): TipRow | null {
+    const problems: (Place & { message: string })[] = [];
+    const refuse = (place: Place, message: string): null => {
+      problems.push({ ...place, message });
+      return null;
+    };
+    const amount = (column: NumberColumn | null | undefined): number | null => {
+      const cell = column === null || column === undefined ? undefined : row.cells.at(column.index);
+      if (column === null || column === undefined || cell === undefined || cell.text === '') return null;
+      const commas = this.#commas.get(column.index) ?? false;
+      const reading = readAmount(column.measure, cell.text, column.factor, commas);
+      return reading.ok ? reading.value : refuse(cell.place, `${show(column.header)}: ${reading.message}`);
+    };
+    const amounts = (by: Columns['use']): ByExposure =>
+      Object.fromEntries(
+        EXPOSURE_UNITS.flatMap((unit) => {
+          const value = amount(by[unit]);
+          return value === null ? [] : [[unit, value]];
+        }),
+      );
+    const { columns } = this;
+    const use = amounts(columns.use);
+    const entry = amounts(columns.entry);
+    const sound = amounts(columns.sound);
+    const load = amount(columns.load);
+    const pace = amount(columns.pace);
+    const endCell = row.cells.at(columns.ended);
+    const ending = readEnding(endCell?.text ?? '');
+    if (!ending.ok) refuse(endCell?.place ?? row.place, ending.message);
+    const placeOf = (column: NumberColumn | undefined) => row.cells.at(column?.index ?? 0)?.place ?? row.place;
+    if (problems.length === 0) {
+      if (Object.values(use).every((value) => value === 0))
+        refuse(
+          row.place,
+          `${Object.keys(use).length === 0 ? 'no use is given' : 'the tip was not used'}; a row wants ${listOfUse(columns)} above zero`,
+        );
+      for (const unit of EXPOSURE_UNITS)
+        checkOrder(unit, { use, entry, sound }, (message, of) => refuse(placeOf(columns[of][unit]), message));
+      if (load === 0 || pace === 0)
+        refuse(
+          placeOf((load === 0 ? columns.load : columns.pace) ?? undefined),
+          `a ${load === 0 ? 'load' : 'pace'} above zero is wanted`,
+        );
+    }
+    if (problems.length > 0 || !ending.ok) {
+      this.faults.push(...problems.map((problem) => ({ ...problem, severity: 'row' as const })));
+      return null;
+    }
+    if (ending.meant !== null) this.#note(endCell?.text ?? '', ending.meant);
+    return {
+      place: row.place,
+      tip: textAt(row.cells, columns.tip) || `row ${index + 1}`,
+      kind: textAt(row.cells, columns.kind) || (this.kind ?? ONLY_KIND),
+      use,
+      entry,
+      sound,
+      ending: ending.ending,
+      load,
+      pace,
+    };
+  }
+
+  #note(word: string, meant: string): void {
+    const before = this.readAs.get(word)?.rows ?? 0;
+    this.readAs.set(word, { word, meant, rows: before + 1 });
+  }
+}
+
+function listOfUse({ use }: Columns): string {
+  return Object.values(use)
+    .map(({ header }) => show(header))
+    .join(' or ');
+}
+
+/** A tip comes under observation before it is last known to be sound, and that before it goes. */
+function checkOrder(
+  unit: ExposureUnit,
+  { use, entry, sound }: Pick<TipRow, 'use' | 'entry' | 'sound'>,
+  refuse: (message: string, of: 'entry' | 'sound') => void,
+): void {
+  const [end, start, last] = [use[unit], entry[unit], sound[unit]];
+  if (end === undefined || end === 0) return;
+  if (start !== undefined && start >= end)
+    refuse(
+      `the use at entry, ${show(start)}, is not below the use at the end, ${show(end)}; both count from the new tip`,
+      'entry',
+    );
+  else if (last !== undefined && last > end)
+    refuse(`the last sound use, ${show(last)}, is beyond the use at the end, ${show(end)}`, 'sound');
+  else if (last !== undefined && start !== undefined && last < start)
+    refuse(`the last sound use, ${show(last)}, is before the use at entry, ${show(start)}`, 'sound');
+}
