@@ -112,13 +112,13 @@ export function meanOf(fit: FittedParameters): number {
 
 /** Fitted share of tips that live past an exposure. */
 export function survivalOf(fit: FittedParameters): (exposure: number) => number {
-  const { cumulativeHazard } = compileLife(lifeOf(fit));
-  return (exposure) => exp(-cumulativeHazard(exposure));
+  const life = compileLife(lifeOf(fit));
+  return (exposure) => exp(-life.cumulativeHazard(exposure));
 }
 
 /** Fitted hazard rate at an exposure above zero, in 1/exposure. */
 export function hazardOf(fit: FittedParameters): (exposure: number) => number {
-  const { cumulativeHazard } = compileLife(lifeOf(fit));
+  const life = compileLife(lifeOf(fit));
   const logDensity = lawIn(fit).logDensity(valuesIn(fit));
-  return (exposure) => exp(logDensity(exposure) + cumulativeHazard(exposure));
+  return (exposure) => exp(logDensity(exposure) + life.cumulativeHazard(exposure));
 }

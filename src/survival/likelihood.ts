@@ -27,16 +27,16 @@ export function alike(observations: readonly Observation[]): readonly Alike[] {
  * @returns -Infinity where the lives can't be, or the parameters are out of reach of the arithmetic
  */
 export function logLikelihood(law: LawToFit, values: readonly number[], lives: readonly Alike[]): number {
-  const { cumulativeHazard } = compileLife(law.life(values));
+  const life = compileLife(law.life(values));
   const logDensity = law.logDensity(values);
   let sum = 0;
   for (const { entry, from, to, count } of lives) {
-    const atEntry = entry > 0 ? cumulativeHazard(entry) : 0;
+    const atEntry = entry > 0 ? life.cumulativeHazard(entry) : 0;
     if (from === to) {
       sum += count * (atEntry + logDensity(from));
     } else {
-      const before = cumulativeHazard(from);
-      const within = to < Infinity ? ln(-expm1(before - cumulativeHazard(to))) : 0;
+      const before = life.cumulativeHazard(from);
+      const within = to < Infinity ? ln(-expm1(before - life.cumulativeHazard(to))) : 0;
       sum += count * (atEntry - before + within);
     }
   }

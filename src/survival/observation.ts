@@ -25,6 +25,11 @@ export function forCause(lives: readonly Lived[], cause: string): Observation[] 
   }));
 }
 
+/** The lives as if each event had come when it was noticed: what a log says that keeps no last known sound use, and biased late. */
+export function asNoticed<Life extends Observation>(lives: readonly Life[]): Life[] {
+  return lives.map((life) => (isInterval(life) ? { ...life, from: life.to } : life));
+}
+
 /** Whether the event was seen, at whatever precision. */
 export function isEvent({ to }: Observation): boolean {
   return to < Infinity;
