@@ -25,21 +25,26 @@ export const WIDTH = 928;
 
 export const SCHEMA = 'https://vega.github.io/schema/vega-lite/v6.json';
 
+/** Results with something for each strategy of a scenario, in its order. */
+export interface OfStrategies {
+  readonly strategies: readonly { readonly name: string }[];
+}
+
 /** Names of the strategies, short enough for axes and legends, in order. */
-export function strategyLabels(summary: Summary): readonly string[] {
+export function strategyLabels({ strategies }: OfStrategies): readonly string[] {
   return uniqueLabels(
-    summary.strategies.map((strategy) => strategy.name),
+    strategies.map(({ name }) => name),
     26,
   );
 }
 
 /** Scales that give a strategy the same colour, dash and shape in every chart. */
-export function strategyScales(summary: Summary): {
+export function strategyScales(results: OfStrategies): {
   color: { domain: string[]; range: string[] };
   dash: { domain: string[]; range: number[][] };
   shape: { domain: string[]; range: string[] };
 } {
-  const domain = [...strategyLabels(summary)];
+  const domain = [...strategyLabels(results)];
   return {
     color: { domain, range: domain.map((_, place) => cycled(STRATEGY_TONES, place).light) },
     dash: { domain, range: domain.map((_, place) => [...cycled(STRATEGY_DASHES, place)]) },
