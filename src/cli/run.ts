@@ -1,5 +1,6 @@
 import yargs from 'yargs';
 import { suggestion } from '../scenario/nearest.js';
+import { addBudget } from './budget.js';
 import { addCompare } from './compare.js';
 import { createConsole, outliveReaders } from './console.js';
 import { EXIT, Failure } from './failure.js';
@@ -13,12 +14,21 @@ const DOCUMENTATION =
   'A report is an estimate from assumptions: read what it says is only assumed before you rely on it.';
 
 /** Every command by its name; a new one is one more line here. */
-const COMMANDS = { init: addInit, preview: addPreview, compare: addCompare, trace: addTrace } as const;
+const COMMANDS = { init: addInit, preview: addPreview, compare: addCompare, budget: addBudget, trace: addTrace } as const;
 const COMMAND_NAMES = Object.keys(COMMANDS);
 
 function noCommand(words: readonly string[]): Failure {
   if (words.length === 0) return new Failure(`which command? ${COMMAND_NAMES.join(', ')}; try "${NAME} --help"`);
   return new Failure(`unknown command \`${words[0]}\`${suggestion(words[0], COMMAND_NAMES)}`);
+}
+
+/** Options that may be given several times; of any other the last one counts. */
+const REPEATED = ['vary'];
+
+/** Of an option given several times keeps the last, as shells' users expect who edit the end of a line. */
+function keepLast(given: Record<string, unknown>): void {
+  for (const [option, value] of Object.entries(given))
+    if (option !== '_' && Array.isArray(value) && !REPEATED.includes(option)) given[option] = value.at(-1);
 }
 
 /** What yargs says of a missing word or value, as a person would. */
@@ -54,11 +64,11 @@ export async function run(argv: readonly string[]): Promise<number> {
     )
     .parserConfiguration({
       'camel-case-expansion': false,
-      'duplicate-arguments-array': false,
       'dot-notation': false,
       'parse-numbers': false,
       'parse-positional-numbers': false,
     })
+    .middleware(keepLast, true)
     .options({
       quiet: { type: 'boolean', default: false, describe: 'No progress and no notes on stderr' },
       color: { type: 'boolean', default: true, describe: 'Colours in a terminal (--no-color: none)' },
