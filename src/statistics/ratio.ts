@@ -1,0 +1,26 @@
+/**
+ * Numbers whose mean is the ratio of two means, and whose spread is that of its linearisation (delta method; W. G. Cochran,
+ * Sampling Techniques, 3rd ed., 1977, section 6.3): intervals of a mean, and of paired differences, serve for ratios with them.
+ * @param over as many as `under`, at least one
+ * @param under with a mean other than zero
+ */
+export function linearisedRatio(over: readonly number[], under: readonly number[]): readonly number[] {
+  const n = over.length;
+  const meanUnder = under.reduce((sum, value) => sum + value, 0) / n;
+  const ratio = over.reduce((sum, value) => sum + value, 0) / n / meanUnder;
+  return over.map((value, i) => ratio + (value - ratio * under[i]) / meanUnder);
+}
+
+/**
+ * The jackknifed ratio of the sums of a few pairs, whose bias falls with the square of their number (M. H. Quenouille, Biometrika
+ * 43, 353, 1956).
+ * @param over as many as `under`, at least two
+ * @param under of which no sum without one is zero
+ */
+export function jackknifedRatio(over: readonly number[], under: readonly number[]): number {
+  const n = over.length;
+  const allOver = over.reduce((sum, value) => sum + value, 0);
+  const allUnder = under.reduce((sum, value) => sum + value, 0);
+  const without = over.reduce((sum, value, i) => sum + (allOver - value) / (allUnder - under[i]), 0);
+  return (n * allOver) / allUnder - ((n - 1) / n) * without;
+}
