@@ -2,6 +2,8 @@
 
 import escape from 'escape-html';
 
+export { listed } from '../study/words.js';
+
 /** One line without control, bidirectional or broken characters. */
 export function plainText(text: string): string {
   return text
@@ -71,10 +73,4 @@ export function ordinal(number: number): string {
   const tens = whole % 100;
   const ending = tens >= 11 && tens <= 13 ? undefined : ['th', 'st', 'nd', 'rd'].at(whole % 10);
   return `${String(whole)}${ending ?? 'th'}`;
-}
-
-/** `a`, `a and b`, `a, b and c`. */
-export function listed(items: readonly string[]): string {
-  if (items.length <= 1) return items.join('');
-  return `${items.slice(0, -1).join(', ')} and ${items[items.length - 1]}`;
 }

@@ -58,3 +58,9 @@ export function timeName(time: Summary['timeMeasure']): string {
 export function quoted(strategy: Pick<StrategySummary, 'name'> | string): string {
   return `“${typeof strategy === 'string' ? strategy : strategy.name}”`;
 }
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listed(items: readonly string[]): string {
+  if (items.length <= 1) return items.join('');
+  return `${items.slice(0, -1).join(', ')} and ${items[items.length - 1]}`;
+}

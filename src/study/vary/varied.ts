@@ -105,5 +105,5 @@ function spanOver(settings: readonly Setting[]): Span | null {
   if (numbers.length < settings.length || numbers.length < 2) return null;
   const low = Math.min(...numbers);
   const high = Math.max(...numbers);
-  return { low, high, unit: '', step: null, count: null, isLog: false };
+  return { low, high, unit: '', step: null, count: numbers.length, isLog: false };
 }

@@ -1,0 +1,25 @@
+import type { LuckTable } from '../chance/luck.js';
+import type { Runnable } from './replicate.js';
+import { Runs } from './runs.js';
+import { whatCounts } from './what-counts.js';
+
+/** Campaigns on the common luck for a study that changes values: what is alike is run once, however often it is asked for. */
+export class Pool {
+  private readonly known = new Map<string, Runs>();
+
+  constructor(private readonly table: LuckTable) {}
+
+  runsOf(strategy: Runnable): Runs {
+    const key = `${strategy.model.workflow} ${whatCounts(strategy)}`;
+    const found = this.known.get(key);
+    if (found !== undefined) return found;
+    const runs = new Runs(strategy, this.table);
+    this.known.set(key, runs);
+    return runs;
+  }
+
+  /** How many campaigns were run so far. */
+  get campaigns(): number {
+    return Array.from(this.known.values(), ({ count }) => count).reduce((sum, count) => sum + count, 0);
+  }
+}

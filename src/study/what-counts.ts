@@ -1,0 +1,25 @@
+import type { Runnable } from './replicate.js';
+
+/**
+ * Everything that a strategy's campaigns depend on, as text to be compared: not the steps of another workflow, nor what is
+ * only said, nor the acceleration of a hazard or a remedy where it comes to nothing.
+ */
+export function whatCounts({ model }: Runnable): string {
+  const { workflow, settings } = model;
+  const { plan, tips, workflows, noticing, rules, stock, pace, instruments, operators, bookings, costs } = settings;
+  const { cleanFirst, recondition } = rules;
+  const exposures = model.kinds.map(({ hazards }) => hazards.map(({ exposure }) => exposure));
+  return JSON.stringify({
+    ...{ plan, noticing, stock, pace, instruments, operators, bookings, costs, exposures },
+    tips: Object.values(tips).map((kind) => ({
+      ...kind,
+      hazards: kind.hazards.map((hazard) => ({ ...hazard, acceleration: null })),
+    })),
+    own: workflows[workflow],
+    rules: {
+      ...rules,
+      cleanFirst: cleanFirst.tries > 0 ? cleanFirst : null,
+      recondition: recondition.tries > 0 ? recondition : null,
+    },
+  });
+}
