@@ -57,6 +57,13 @@ function innermost(observations: readonly Observation[]): { left: Place; right: 
   return cells;
 }
 
+/** The cells that a life may have ended in, from `first` up to and without `end`, and the first that could be seen after its entry. */
+interface Reach {
+  readonly first: number;
+  readonly end: number;
+  readonly seen: number;
+}
+
 /**
  * The survival curve of lives known exactly, to an interval or only to be longer, entry after zero allowed, with no law assumed: Turnbull's
  * estimate by his self-consistency algorithm. On exact and right-censored lives it is Kaplan and Meier's.
@@ -65,18 +72,21 @@ function innermost(observations: readonly Observation[]): { left: Place; right: 
 export function turnbull(observations: readonly Observation[]): IntervalCurve {
   assertLives(observations);
   const cells = innermost(observations);
-  const inLife = observations.map((one) => {
-    const right: Place = { at: one.to, rank: 1 };
-    return cells.map((cell) => order(cell.left, leftOf(one)) >= 0 && order(cell.right, right) <= 0);
+  /** Cells are in order, so those before a place are the first so many. */
+  const count = (before: (cell: { left: Place; right: Place }) => boolean) => cells.filter(before).length;
+  const reaches = observations.map((one): Reach => {
+    const left = leftOf(one);
+    return {
+      first: count((cell) => order(cell.left, left) < 0),
+      end: count((cell) => order(cell.right, { at: one.to, rank: 1 }) <= 0),
+      seen: one.entry === 0 ? 0 : count((cell) => order(cell.left, { at: one.entry, rank: 1 }) < 0),
+    };
   });
-  const inSight = observations.map(({ entry }) =>
-    cells.map(({ left }) => entry === 0 || order(left, { at: entry, rank: 1 }) > 0),
-  );
   let masses = cells.map(() => 1 / cells.length);
   let iterations = 0;
   let converged = false;
   while (!converged && iterations < MOST_ITERATIONS) {
-    const next = improved(masses, inLife, inSight);
+    const next = improved(masses, reaches);
     converged = next.every((mass, j) => Math.abs(mass - masses[j]) < STILL);
     masses = next;
     iterations += 1;
@@ -85,31 +95,33 @@ export function turnbull(observations: readonly Observation[]): IntervalCurve {
   return { cells: kept.filter(({ mass }) => mass > NEGLIGIBLE), iterations, converged };
 }
 
-/** One step: every life shared out over its cells, with those that were never seen for having ended before their entry. */
-function improved(
-  masses: readonly number[],
-  inLife: readonly (readonly boolean[])[],
-  inSight: readonly (readonly boolean[])[],
-): number[] {
-  const counts = masses.map(() => 0);
-  let total = 0;
-  inLife.forEach((own, i) => {
-    const seen = inSight[i];
-    const ownMass = masses.reduce((sum, mass, j) => (own[j] ? sum + mass : sum), 0);
-    const seenMass = masses.reduce((sum, mass, j) => (seen[j] ? sum + mass : sum), 0);
-    masses.forEach((mass, j) => {
-      const share = (own[j] ? mass / ownMass : 0) + (seen[j] ? 0 : mass / seenMass);
-      counts[j] += share;
-      total += share;
-    });
+/** One step: every life shared out over its cells, with those that were never seen for having ended before such an entry. */
+function improved(masses: readonly number[], reaches: readonly Reach[]): number[] {
+  const upTo = [0];
+  for (const mass of masses) upTo.push(upTo[upTo.length - 1] + mass);
+  const whole = upTo[masses.length];
+  /** By how much the weight of a cell differs from that of the cell before. */
+  const changes = upTo.map(() => 0);
+  for (const { first, end, seen } of reaches) {
+    const own = 1 / (upTo[end] - upTo[first]);
+    changes[first] += own;
+    changes[end] -= own;
+    if (seen === 0) continue;
+    const unseen = 1 / (whole - upTo[seen]);
+    changes[0] += unseen;
+    changes[seen] -= unseen;
+  }
+  let weight = 0;
+  const counts = masses.map((mass, j) => {
+    weight += changes[j];
+    return mass * Math.max(0, weight);
   });
-  return counts.map((count) => count / total);
+  const total = counts.reduce((sum, one) => sum + one, 0);
+  return counts.map((one) => one / total);
 }
 
-/** Share that lives past an exposure, null inside a cell, where it is not known. */
+/** Share that lives past an exposure; null inside a cell, where it is not known. */
 export function curveAt({ cells }: IntervalCurve, exposure: number): number | null {
-  if (cells.some(({ from, to }) => from < exposure && exposure < to && to < Infinity)) return null;
-  const last = cells.find(({ from, to }) => to === Infinity && exposure > from);
-  if (last !== undefined && cells.length > 0 && last.from < exposure) return null;
-  return cells.reduce((sum, { from, to, mass }) => (to > exposure || from > exposure ? sum + mass : sum), 0);
+  if (cells.some(({ from, to }) => from < exposure && exposure < to)) return null;
+  return cells.reduce((sum, { to, mass }) => (to > exposure ? sum + mass : sum), 0);
 }
