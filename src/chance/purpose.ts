@@ -20,6 +20,9 @@ export const PURPOSES = {
   stepSuccess: 14,
   mishandling: 15,
   specimenLoss: 16,
+  notKnowing: 17,
+  hindsight: 18,
+  logBootstrap: 19,
 } as const;
 
 export type Purpose = (typeof PURPOSES)[keyof typeof PURPOSES];
