@@ -14,9 +14,16 @@ const options = {
     requiresArg: true,
     describe: 'Stop after so many at the latest [default: 20000]',
   },
+  draws: {
+    type: 'string',
+    requiresArg: true,
+    describe: 'Draw what the scenario says is not known so many times [default: 200]',
+  },
 } as const;
 
 const REPLICATIONS = { min: 2, max: 1_000_000 };
+/** A central span of 95 % wants a few beyond either end. */
+const DRAWS = { min: 40, max: 10_000 };
 
 export function addCompare(cli: Cli): Cli {
   return cli.command(
@@ -31,12 +38,14 @@ export function addCompare(cli: Cli): Cli {
         given.replications === undefined ? undefined : wholeNumber('replications', given.replications, REPLICATIONS);
       const limit = given['max-replications'];
       const maxReplications = limit === undefined ? undefined : wholeNumber('max-replications', limit, REPLICATIONS);
+      const draws = given.draws === undefined ? undefined : wholeNumber('draws', given.draws, DRAWS);
       const folder = given.out ?? join('reports', parse(given.file).name);
       const study = openStudy(given, options, folder);
       const result = compare(study.loaded, {
         ...study.options,
         ...(replications === undefined ? {} : { replications }),
         ...(maxReplications === undefined ? {} : { maxReplications }),
+        ...(draws === undefined ? {} : { draws }),
       });
       study.progress.stop();
 
@@ -45,6 +54,7 @@ export function addCompare(cli: Cli): Cli {
         seed,
         replications: given.replications,
         'max-replications': limit,
+        draws: given.draws,
       });
       const files = await reportFiles(result, { command });
       closeStudy(study, files, terminalText(result.summary, study.console.styles, study.console.columns));

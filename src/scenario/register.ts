@@ -8,6 +8,7 @@ import { sharedSchema } from './schema/scenario.js';
 import { entryOf, isMap, type RawMap } from './schema-walk.js';
 import { asWritten, withinSiblings } from './siblings.js';
 import { overlay } from './strategies.js';
+import { knownWithin, unknownInputs } from './uncertainty.js';
 import { placeKey, resolveValue, startsWith, type ValuePlace } from './value-path.js';
 
 /**
@@ -24,7 +25,7 @@ export interface RegisterValue {
   readonly value: string;
   readonly description: string;
   readonly standing: Standing;
-  /** Null for what is chosen, and for what is zero and scales with itself. */
+  /** Null for what is chosen, and for what is zero and scales with itself; of what carries uncertainty, how far it is known. */
   readonly range: WrittenRange | null;
   /** Null where it is only assumed or chosen. */
   readonly source: string | null;
@@ -66,7 +67,15 @@ export function registerOf(raw: RawMap, filled: RawMap): readonly RegisterValue[
       description: `${entry.description} (${name})`,
     };
   });
-  return [...Array.from(known.values(), ({ entry }) => entry), ...own];
+  const within = new Map(
+    unknownInputs(filled).flatMap(({ parameters }) =>
+      parameters.map((parameter) => [parameter.path, knownWithin(parameter)]),
+    ),
+  );
+  return [
+    ...Array.from(known.values(), ({ entry }) => ({ ...entry, range: within.get(entry.path) ?? entry.range })),
+    ...own,
+  ];
 }
 
 function valuesIn(document: RawMap): readonly FoundLeaf[] {

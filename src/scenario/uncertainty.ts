@@ -4,9 +4,11 @@ import type { Path } from './places.js';
 import { movedTo, type WrittenRange } from './ranges.js';
 import { sharedSchema } from './schema/scenario.js';
 import { type Uncertain, uncertainties } from './schema/uncertainty.js';
-import type { RawMap, Schema } from './schema-walk.js';
+import { entryOf, type RawMap, type Schema } from './schema-walk.js';
+import { overlay } from './strategies.js';
 import { readCarrier } from './uncertainty-reading.js';
 import { CENTRAL_DEVIATES, fromScale } from './uncertainty-scale.js';
+import { startsWith } from './value-path.js';
 import type { Carrier, UnknownInput, UnknownParameter } from './unknown-input.js';
 
 /** Every map of a scenario (all defaults filled in) that carries an uncertainty, in the schema's order. */
@@ -41,4 +43,15 @@ export function knownWithin({ found, written, scale, centre, standardDeviation }
     return movedTo(found.leaf, written, at, 3)?.written ?? written;
   });
   return { low, high, text: `known within ${low} to ${high}` };
+}
+
+/** Names of the strategies that set one of an input's values themselves, and so keep theirs in every draw. */
+export function keptBy(document: RawMap, { parameters }: UnknownInput): readonly string[] {
+  const strategies = entryOf(document, 'strategies');
+  const names = Array.isArray(strategies) ? strategies.map((strategy) => entryOf(strategy, 'name')) : [];
+  return names.flatMap((name, index) => {
+    const { overrides } = overlay(document, index);
+    const isKept = overrides.some(({ target }) => parameters.some(({ found }) => startsWith(found.path, target)));
+    return isKept && typeof name === 'string' ? [name] : [];
+  });
 }

@@ -2,12 +2,14 @@ import type { LuckTable } from '../chance/luck.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import type { Written, WrittenRange } from '../scenario/ranges.js';
 import type { RegisterValue } from '../scenario/register.js';
+import { unknownInputs } from '../scenario/uncertainty.js';
 import { withEnd } from '../scenario/with-end.js';
 import { meanInterval, pairedInterval } from '../statistics/interval.js';
 import type { Collector } from './collector.js';
 import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
 import { replicate, type Runnable, runnable } from './replicate.js';
 import type { Difference, Estimate, RegisterEntry, Turn } from './results.js';
+import { whatCounts } from './what-counts.js';
 
 /** Replications at which the change that an end of a range makes is looked at; the last look decides what is still open. */
 const LOOKS = [16, 32, 64, 128];
@@ -33,13 +35,16 @@ export function registerWithTurns(
   compared: Compared,
   onProgress: (done: number, of: number) => void,
 ): readonly RegisterEntry[] {
-  const { register } = compared.loaded;
+  const { register, raw } = compared.loaded;
   const here = standing(compared);
-  const tried = register.filter(({ standing, range }) => standing === 'assumed' && range !== null).length;
+  // What carries an uncertainty is drawn from it, so its ends are not tried a second time.
+  const drawn = new Set(unknownInputs(raw).flatMap(({ parameters }) => parameters.map(({ path }) => path)));
+  const isOpen = ({ path, standing }: RegisterValue) => standing === 'assumed' && !drawn.has(path);
+  const tried = register.filter((value) => isOpen(value) && value.range !== null).length;
   let done = 0;
   return register.map((value) => {
     const { range, ...shown } = value;
-    const isTried = value.standing === 'assumed' && range !== null;
+    const isTried = isOpen(value) && range !== null;
     const turns = isTried ? bothEnds(here, value, range) : null;
     if (isTried) onProgress((done += 1), tried);
     return { ...shown, range: range?.text ?? null, turns };
@@ -102,30 +107,6 @@ function turnsAt(here: Here, value: RegisterValue, end: Written): readonly Turn[
         isReversed: estimate.low > 0 || estimate.high < 0,
       },
     ];
-  });
-}
-
-/**
- * Everything that a strategy's campaigns depend on, as text to be compared: not the steps of another workflow, nor what is
- * only said, nor the acceleration of a hazard or a remedy where it comes to nothing.
- */
-function whatCounts({ model }: Runnable): string {
-  const { workflow, settings } = model;
-  const { plan, tips, workflows, noticing, rules, stock, pace, instruments, operators, bookings, costs } = settings;
-  const { cleanFirst, recondition } = rules;
-  const exposures = model.kinds.map(({ hazards }) => hazards.map(({ exposure }) => exposure));
-  return JSON.stringify({
-    ...{ plan, noticing, stock, pace, instruments, operators, bookings, costs, exposures },
-    tips: Object.values(tips).map((kind) => ({
-      ...kind,
-      hazards: kind.hazards.map((hazard) => ({ ...hazard, acceleration: null })),
-    })),
-    own: workflows[workflow],
-    rules: {
-      ...rules,
-      cleanFirst: cleanFirst.tries > 0 ? cleanFirst : null,
-      recondition: recondition.tries > 0 ? recondition : null,
-    },
   });
 }
 

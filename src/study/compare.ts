@@ -5,6 +5,7 @@ import { allocationOf, recordOf, type StudyOptions } from './about.js';
 import { registerWithTurns } from './assumptions.js';
 import { Collector } from './collector.js';
 import { comparisons, differencesOf, isPreciseEnough, LEVEL, type TimeMeasure, timeMeasureOf } from './differences.js';
+import { DRAWS, notKnowingOf } from './not-knowing/not-knowing.js';
 import { replicate, type Runnable, runnable } from './replicate.js';
 import { type ComparisonResult, SUMMARY_FORMAT, type Summary } from './results.js';
 import { shownReplications } from './shown.js';
@@ -16,6 +17,8 @@ export interface CompareOptions extends StudyOptions {
   readonly replications?: number;
   /** Stop after so many at the latest; 20 000 unless given. */
   readonly maxReplications?: number;
+  /** Draws of what the scenario says is not known; 200 unless given. */
+  readonly draws?: number;
 }
 
 /** Half-width of a difference, as a share of the first strategy's mean, at which replications stop. */
@@ -32,9 +35,9 @@ export function compare(loaded: LoadedScenario, options: CompareOptions): Compar
   const stopping = replicateUntilKnown(strategies, collectors, time, table, options);
   const names = strategies.map(({ name }) => name);
   const differences = differencesOf(names, collectors, time);
-  const register = registerWithTurns({ loaded, strategies, table, collectors, differences, time }, (done, of) =>
-    options.onProgress?.({ phase: 'assumptions', done, of }),
-  );
+  const compared = { loaded, strategies, table, collectors, differences, time };
+  const notKnowing = notKnowingOf(compared, options.draws ?? DRAWS, (progress) => options.onProgress?.(progress));
+  const register = registerWithTurns(compared, (done, of) => options.onProgress?.({ phase: 'assumptions', done, of }));
   const summaries = strategies.map((strategy, i) => strategySummary(strategy, collectors[i], time));
   const summary: Summary = {
     ...record,
@@ -45,8 +48,13 @@ export function compare(loaded: LoadedScenario, options: CompareOptions): Compar
     allocation: allocationOf(strategies[0]),
     strategies: summaries,
     differences,
-    verdict: verdictOf({ strategies: summaries, differences, timeMeasure: time, register, currency: loaded.currency }),
+    verdict: verdictOf({
+      ...{ strategies: summaries, differences, notKnowing, register },
+      timeMeasure: time,
+      currency: loaded.currency,
+    }),
     register,
+    notKnowing,
     shown: shownReplications(strategies, collectors, time, table),
     warnings: [...(options.warnings ?? []), ...(stopping.rule === 'limit' ? [stopping.text] : [])],
   };

@@ -8,6 +8,7 @@ import type { Activity } from '../campaign/activities.js';
 import type { SpoiledBy } from '../probe/tip.js';
 import type { Standing } from '../scenario/register.js';
 import type { WorkflowName } from '../scenario/schema/scenario.js';
+import type { NotKnowing } from './not-knowing/results.js';
 import type { Granted, StudyRecord } from './about.js';
 
 export const SUMMARY_FORMAT = 'swap-or-hop summary';
@@ -252,6 +253,8 @@ export interface Summary extends StudyRecord<typeof SUMMARY_FORMAT> {
   readonly differences: readonly Difference[];
   readonly verdict: Verdict;
   readonly register: readonly RegisterEntry[];
+  /** Luck and not-knowing apart; null where nothing in the scenario says how far it is known. */
+  readonly notKnowing: NotKnowing | null;
   readonly shown: readonly ShownReplication[];
   readonly warnings: readonly string[];
 }

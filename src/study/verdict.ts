@@ -1,8 +1,9 @@
+import { aloneSpanSentence, keptSentence, openSentences, type Said } from './not-knowing/said.js';
 import { quoted, sizeText, timeName, timeText } from './words.js';
 import type { Difference, RegisterEntry, StrategySummary, Summary, Turn, Verdict } from './results.js';
 
 /** What a verdict is made from. */
-export type Found = Pick<Summary, 'strategies' | 'differences' | 'timeMeasure' | 'register'> & {
+export type Found = Pick<Summary, 'strategies' | 'differences' | 'timeMeasure' | 'register' | 'notKnowing'> & {
   readonly currency: string;
 };
 
@@ -12,34 +13,58 @@ export function verdictOf(found: Found): Verdict {
   // What only changes how many tips go or what all costs does not undo what is said of time and yield; it is said after them.
   const decisive = turns.filter(isDecisive);
   const others = turns.filter((turn) => !isDecisive(turn));
+  const said = saidOf(found);
+  const open = said?.notKnowing.differences.filter((difference) => difference.turns) ?? [];
+  const sentencesOn = (weight: boolean, on: readonly Turn[]) => [
+    ...(said === null
+      ? []
+      : openSentences(
+          open.filter((difference) => isDecisive(difference) === weight),
+          said,
+        )),
+    ...turnSentences(on, found),
+  ];
+  const decisiveSentences = sentencesOn(true, decisive);
   const sentences = [
-    ...standingSentence(found, decisive),
-    ...turnSentences(decisive, found).map((sentence, i) =>
+    ...(decisiveSentences.length > 0 ? [] : standingSentences(found, said)),
+    ...decisiveSentences.map((sentence, i) =>
       i === 0 ? `Not decided by what is known: ${sentence}` : `Likewise, ${sentence}`,
     ),
     ...(found.strategies.length === 1 ? [aloneSentence(found.strategies[0], found)] : []),
+    ...(found.strategies.length === 1 && said !== null ? [aloneSpanSentence(said)] : []),
     ...found.strategies.slice(1).flatMap((strategy) => comparisonSentences(strategy, found)),
-    ...turnSentences(others, found).map((sentence) => `Less weighty, but open too: ${sentence}`),
+    ...sentencesOn(false, others).map((sentence) => `Less weighty, but open too: ${sentence}`),
     ...found.strategies.flatMap(unfinishedSentence),
   ];
-  return { sentences, decided: decisive.length === 0, turns };
+  return { sentences, decided: decisiveSentences.length === 0, turns };
+}
+
+function saidOf({ notKnowing, timeMeasure, currency }: Found): Said | null {
+  return notKnowing === null ? null : { notKnowing, timeMeasure, currency };
 }
 
 /** Where nothing turns: how far that was tried. Only a difference that is told apart has a sign to keep. */
-function standingSentence({ register, differences }: Found, decisive: readonly Turn[]): readonly string[] {
+function standingSentences({ register, differences }: Found, said: Said | null): readonly string[] {
   const tried = register.filter(({ turns }) => turns !== null).length;
-  if (decisive.length > 0 || tried === 0 || differences.length === 0) return [];
+  if (differences.length === 0 || (tried === 0 && said === null)) return [];
   const isAnyTold = differences.some(
     ({ measure, verdict }) => (measure === 'time' || measure === 'yield') && verdict !== 'not told apart',
   );
+  if (!isAnyTold)
+    return [
+      'No difference in time or yield is told apart; whether one would be elsewhere within the ranges of what is only assumed was not tried.',
+    ];
   return [
-    isAnyTold
-      ? `Every difference in time and yield that is told apart keeps its sign at both ends of the range of each of the ${tried} values that are only assumed, tried one at a time.`
-      : 'No difference in time or yield is told apart; whether one would be elsewhere within the ranges of what is only assumed was not tried.',
+    ...(tried === 0
+      ? []
+      : [
+          `Every difference in time and yield that is told apart keeps its sign at both ends of the range of each of the ${tried} values that are only assumed, tried one at a time.`,
+        ]),
+    ...(said === null ? [] : [keptSentence(said)]),
   ];
 }
 
-function isDecisive({ measure }: Turn): boolean {
+function isDecisive({ measure }: Pick<Turn, 'measure'>): boolean {
   return measure === 'time' || measure === 'yield';
 }
 

@@ -36,6 +36,23 @@ export function sizeText(measure: ComparedMeasure, estimate: Estimate, currency:
   return `${say(estimate.value)}${unit} (${ends[0]} to ${ends[1]})`;
 }
 
+/** A span such as `−30 to +20 min`; without signs where it is of no difference. */
+export function signedSpan(
+  measure: ComparedMeasure,
+  { low, high }: Pick<Estimate, 'low' | 'high'>,
+  currency: string,
+  isSigned = true,
+): string {
+  const { divisor, unit } = sayingOf(measure, Math.max(Math.abs(low), Math.abs(high)), currency);
+  const digits = decimals((high - low) / 2 / divisor);
+  const say = (value: number) => {
+    const text = Math.abs(value / divisor).toFixed(digits);
+    if (!isSigned || Number(text) === 0) return text;
+    return `${value < 0 ? '\u2212' : '+'}${text}`;
+  };
+  return `${say(low)} to ${say(high)}${unit}`;
+}
+
 /** Hours as a plain number with one decimal, minutes below an hour. */
 export function timeText(seconds: number): string {
   return seconds < 5400 ? `${Math.floor(seconds / 60 + 0.5)} min` : `${(seconds / 3600).toFixed(1)} h`;

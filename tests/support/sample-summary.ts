@@ -481,6 +481,7 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
       differences: differencesOf(names, rows, options),
       verdict,
       register: registerOf(options, verdict),
+      notKnowing: null,
       shown,
       warnings: decided ? [] : ['More than one new tip in ten would miss the accept of the pass “current”.'],
     },

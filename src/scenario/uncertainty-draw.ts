@@ -1,0 +1,57 @@
+import type { Luck } from '../chance/luck.js';
+import { normalQuantile } from '../chance/normal.js';
+import { PURPOSES } from '../chance/purpose.js';
+import type { LoadedScenario } from './assemble.js';
+import { type Moved, movedTo } from './ranges.js';
+import { fromScale } from './uncertainty-scale.js';
+import type { UnknownInput } from './unknown-input.js';
+import { withValue } from './with-value.js';
+
+/** The scenario as one draw of what is not known has it. */
+export interface Drawn {
+  readonly scenario: LoadedScenario;
+  /** Paths of the inputs of which a value was brought back to what the schema allows. */
+  readonly clipped: readonly string[];
+}
+
+/**
+ * The scenario with the values of these inputs drawn: in the shared part, so that all strategies meet the same ones, but
+ * for what a strategy sets itself. What an input is drawn to depends on its path and on the luck alone, not on which others
+ * are drawn with it.
+ * @throws Error where the schema refuses a value within its own limits
+ */
+export function withDraw(loaded: LoadedScenario, inputs: readonly UnknownInput[], luck: Luck): Drawn {
+  let scenario = loaded;
+  const clipped = new Set<string>();
+  for (const input of inputs) {
+    for (const { path, moved } of drawnValues(input, luck)) {
+      const changed = withValue(scenario, path, moved.written);
+      if (!changed.ok) throw new Error(`${path} cannot be ${moved.written}: ${changed.faults[0]?.message ?? ''}`);
+      ({ scenario } = changed);
+      if (moved.isClipped) clipped.add(input.path);
+    }
+  }
+  return { scenario, clipped: [...clipped] };
+}
+
+/** One draw of the values of an input: normal on their scales, with their covariance. */
+export function drawnValues(
+  { path, parameters, factor }: UnknownInput,
+  luck: Luck,
+): readonly { readonly path: string; readonly moved: Moved }[] {
+  const number = numberOf(path);
+  const normals = parameters.map((_, i) => normalQuantile(luck.uniform(PURPOSES.notKnowing, 0, 0, number, i)));
+  return parameters.map((parameter, i) => {
+    const place = normals.reduce((sum, normal, j) => sum + factor[i][j] * normal, parameter.centre);
+    const moved = movedTo(parameter.found.leaf, parameter.written, fromScale(parameter.scale, place));
+    if (moved === null) throw new Error(`${parameter.path} is no number`);
+    return { path: parameter.path, moved };
+  });
+}
+
+/** A number for a path, by which its draws are its own: FNV-1a of 32 bits (G. Fowler, L. C. Noll and K.-P. Vo), over UTF-16. */
+function numberOf(path: string): number {
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < path.length; i += 1) hash = Math.imul(hash ^ path.charCodeAt(i), 0x01000193);
+  return hash >>> 0;
+}

@@ -1,0 +1,60 @@
+import { quoted, signedSpan, timeName } from '../words.js';
+import type { Summary } from '../results.js';
+import type { KnownDifference, NotKnowing, Weighed } from './results.js';
+
+/** How a comparison says what is not known. */
+export interface Said {
+  readonly notKnowing: NotKnowing;
+  readonly timeMeasure: Summary['timeMeasure'];
+  readonly currency: string;
+}
+
+/** One sentence for each of these differences, which the span of what is not known leaves open. */
+export function openSentences(open: readonly KnownDifference[], said: Said): readonly string[] {
+  return open.map(({ strategy, measure, notKnowing, otherSign }) => {
+    const span = signedSpan(measure, notKnowing, said.currency);
+    const share = `${Math.floor(100 * otherSign + 0.5)} %`;
+    return `the difference in ${measureName(measure, said)} of ${quoted(strategy)} may be anything from ${span} within ${inputsText(said.notKnowing)}, and has the other sign in ${share} of draws${chiefText(said.notKnowing, strategy, measure)}.`;
+  });
+}
+
+/** Where no difference in time or yield is left open. */
+export function keptSentence({ notKnowing }: Said): string {
+  return `Every difference in time and yield that is told apart keeps its sign within ${inputsText(notKnowing)}, drawn together ${notKnowing.draws} times.`;
+}
+
+/** What one strategy alone may come to. */
+export function aloneSpanSentence({ notKnowing, ...said }: Said): string {
+  const time = notKnowing.strategies.find(({ measure }) => measure === 'time');
+  if (time === undefined) return '';
+  const text = (span: { readonly low: number; readonly high: number }) =>
+    signedSpan('time', span, said.currency, false);
+  return `One campaign takes ${text(time.luckAlone)} by luck alone, and ${text(time.luckAndNotKnowing)} within ${inputsText(notKnowing)} too; the mean may be anything from ${text(time.notKnowing)}.`;
+}
+
+function measureName(measure: Weighed, { timeMeasure }: Pick<Said, 'timeMeasure'>): string {
+  return measure === 'time' ? timeName(timeMeasure) : measure;
+}
+
+/** `what is not known of “sharp: wear” and “sharp, breakage: life”`, or how many there are. */
+function inputsText({ inputs }: NotKnowing): string {
+  const names = inputs.map(({ description }) => quoted(description));
+  return `what is not known of ${names.length <= 2 ? names.join(' and ') : `${names.length} inputs`}`;
+}
+
+/** The input that explains most of a span, where there are several. */
+function chiefText({ inputs, logNext }: NotKnowing, strategy: string, measure: Weighed): string {
+  if (inputs.length === 1) return '';
+  const shares = logNext.flatMap(({ description, effects }) =>
+    effects
+      .filter((effect) => effect.strategy === strategy && effect.measure === measure)
+      .map(({ share }) => ({ description, share: share ?? 0 })),
+  );
+  const chief = shares.reduce<(typeof shares)[number] | null>(
+    (most, each) => (most === null || each.share > most.share ? each : most),
+    null,
+  );
+  return chief === null || chief.share === 0
+    ? ''
+    : `; ${quoted(chief.description)} alone leaves ${Math.floor(100 * chief.share + 0.5)} % of that open`;
+}
