@@ -1,0 +1,38 @@
+import type { BreakEven } from '../../study/breakeven/results.js';
+import { measureName } from '../../study/breakeven/words.js';
+import { csv } from '../csv.js';
+import { plainText } from '../text.js';
+
+/** `breakeven.csv`: a row for each setting tried. */
+export function breakEvenCsv(result: BreakEven): string {
+  const { range, across, measure, scenario } = result;
+  const unit = measure === 'time' ? 's' : measure === 'cost' ? plainText(scenario.currency) : 'share';
+  const name = measureName(result);
+  const [first, second] = result.between.map(plainText);
+  return csv([
+    [
+      ...(across === null ? [] : [across.path]),
+      `${range.path}${range.unit === '' ? '' : ` (${range.unit})`}`,
+      `${name}, ${first} (${unit})`,
+      `${name}, ${second} (${unit})`,
+      `difference (${unit})`,
+      `low (${unit})`,
+      `high (${unit})`,
+      'better',
+      'replications',
+    ],
+    ...result.lines.flatMap((line) =>
+      line.points.map((point) => [
+        ...(across === null ? [] : [line.across ?? '']),
+        point.number,
+        point.first,
+        point.second,
+        point.difference.value,
+        point.difference.low,
+        point.difference.high,
+        plainText(point.better ?? ''),
+        point.replications,
+      ]),
+    ),
+  ]);
+}

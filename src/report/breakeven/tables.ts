@@ -1,0 +1,65 @@
+import { measureName } from '../../study/breakeven/words.js';
+import type { BreakEven, BreakEvenLine } from '../../study/breakeven/results.js';
+import { placeText } from '../../study/vary/axis.js';
+import { estimateLine, numberText, type Scale } from '../format.js';
+import { measureScale } from '../study-facts.js';
+import type { Table } from '../table.js';
+
+/** Scale in which the differences of a line, or of all, are shown. */
+export function differenceScale({ measure, scenario }: BreakEven, lines: readonly BreakEvenLine[]): Scale {
+  const sizes = lines.flatMap(({ points }) => points.map(({ difference }) => Math.abs(difference.value)));
+  return measureScale(measure, Math.max(...sizes, 0), scenario.currency);
+}
+
+/** A number of the range with its unit. */
+export function rangeNumber({ range }: Pick<BreakEven, 'range'>, number: number): string {
+  return numberText(number, { divisor: 1, unit: range.unit });
+}
+
+/** One row a setting tried. */
+export function curveTable(result: BreakEven, line: BreakEvenLine): Table {
+  const scale = differenceScale(result, [line]);
+  return {
+    columns: [
+      { label: result.range.path },
+      { label: `Difference in ${measureName(result)}`, numeric: true },
+      { label: 'Better there' },
+      { label: 'Replications', numeric: true },
+    ],
+    rows: line.points.map(({ number, difference, better, replications }) => [
+      rangeNumber(result, number),
+      estimateLine(difference, scale, true),
+      better ?? 'not told apart',
+      numberText(replications),
+    ]),
+  };
+}
+
+/** One row a setting of the second path. */
+export function planeTable(result: BreakEven): Table {
+  return {
+    columns: [
+      { label: result.across?.path ?? '' },
+      { label: `Break-even in ${result.range.path}`, numeric: true },
+      { label: 'Better below' },
+      { label: 'Better above' },
+    ],
+    rows: result.lines.flatMap((line) =>
+      line.crossings.length === 0
+        ? [[line.across ?? '', 'none', ...bothEnds(line)]]
+        : line.crossings.map((crossing) => [
+            line.across ?? '',
+            placeText(result.range, crossing),
+            crossing.below,
+            crossing.above,
+          ]),
+    ),
+  };
+}
+
+/** Who is better at either end of a range without a break-even. */
+function bothEnds({ points, pattern }: BreakEvenLine): readonly [string, string] {
+  if (pattern === 'equal throughout') return ['equal', 'equal'];
+  const [first, last] = [points[0], points[points.length - 1]].map(({ better }) => better ?? 'not told apart');
+  return [first, last];
+}

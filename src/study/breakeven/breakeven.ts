@@ -1,0 +1,209 @@
+import { LuckTable } from '../../chance/luck.js';
+import type { LoadedScenario } from '../../scenario/load.js';
+import type { Setting } from '../../scenario/ranges.js';
+import { bonferroni, meanInterval, pairedInterval } from '../../statistics/interval.js';
+import { recordOf, type StudyOptions } from '../about.js';
+import { LEVEL, measureOf, type TimeMeasure, timeMeasureOf } from '../differences.js';
+import { Pool } from '../pool.js';
+import { runnable } from '../replicate.js';
+import { type Axis, axisOf, numberOf, numbersAt, shareOf } from '../vary/axis.js';
+import { applySettings, settingText, type Varied } from '../vary/varied.js';
+import { Curve, type CurveColumn, type Demand, isEqual, type Pair } from './curve.js';
+import { BREAKEVEN_FORMAT, type Beside, type BreakEven, type BreakEvenLine, type BreakEvenMeasure } from './results.js';
+import type { Pattern, RangeSaid } from './results.js';
+import { answerOf } from './words.js';
+
+export interface BreakEvenOptions extends StudyOptions {
+  /** Along which the two may come to the same; numbers, not a choice. */
+  readonly vary: Varied;
+  /** A second value: for each of its settings the break-even is looked for. */
+  readonly across?: Varied;
+  /** Names of two strategies. */
+  readonly between: readonly [string, string];
+  readonly measure: BreakEvenMeasure;
+}
+
+/** Half-width of a crossing, as a share of the range, at which replications stop; coarser where there are many to find. */
+const ALONE: Omit<Demand, 'campaigns'> = { from: 200, to: 3200, halfWidth: 0.02 };
+const ONE_OF_MANY: Omit<Demand, 'campaigns'> = { from: 100, to: 800, halfWidth: 0.04 };
+const MOST_CAMPAIGNS = 40_000;
+/** Settings with which a line begins where its range says nothing else. */
+const SETTINGS = { alone: 11, oneOfMany: 6 };
+
+/**
+ * Where two strategies come to the same along a range.
+ * @throws RangeError where the varied value is a choice, or a name is no strategy's
+ */
+export function breakEven(loaded: LoadedScenario, options: BreakEvenOptions): BreakEven {
+  const { vary, across, between, measure } = options;
+  const axis = axisOf(vary);
+  if (axis === null) throw new RangeError(`${vary.path} is varied over settings between which nothing lies`);
+  const pair = between.map((name) => loaded.strategies.filter((strategy) => strategy.name === name)).flat();
+  if (pair.length !== 2) throw new RangeError('two strategies are compared');
+  const record = recordOf(BREAKEVEN_FORMAT, loaded, options);
+  const pool = new Pool(new LuckTable(record.seed));
+  const time = timeMeasureOf(runnable(pair));
+  const settings: readonly (Setting | undefined)[] = across === undefined ? [undefined] : across.settings;
+  const study = { loaded, options, axis, pool, time, between };
+  const warnings = [...(options.warnings ?? [])];
+  const lines = settings.flatMap((setting, number): readonly BreakEvenLine[] => {
+    const budget = (MOST_CAMPAIGNS * (number + 1)) / settings.length;
+    const line = lineAt(study, setting, across === undefined ? ALONE : ONE_OF_MANY, budget);
+    if (line !== null) return [line];
+    warnings.push(`at ${settingText(setting ?? null)} hardly any setting of ${vary.path} is a scenario; left out`);
+    return [];
+  });
+  const found = {
+    between,
+    measure,
+    timeMeasure: time,
+    level: LEVEL,
+    range: rangeSaid(vary, axis),
+    across: across === undefined ? null : acrossSaid(across),
+    lines,
+  };
+  return {
+    ...record,
+    ...found,
+    campaigns: pool.campaigns,
+    stopping: stoppingText(across === undefined ? ALONE : ONE_OF_MANY, axis, lines),
+    answer: answerOf(found, loaded.currency),
+    warnings,
+  };
+}
+
+interface Study {
+  readonly loaded: LoadedScenario;
+  readonly options: BreakEvenOptions;
+  readonly axis: Axis;
+  readonly pool: Pool;
+  readonly time: TimeMeasure;
+  readonly between: readonly [string, string];
+}
+
+function lineAt(
+  study: Study,
+  across: Setting | undefined,
+  demand: Omit<Demand, 'campaigns'>,
+  campaigns: number,
+): BreakEvenLine | null {
+  const { loaded, options, axis, pool, time, between } = study;
+  const curve = new Curve(
+    axis,
+    measureOf(options.measure, time),
+    (setting): Pair | null => {
+      const extra =
+        options.across === undefined || across === undefined ? [] : [[options.across.path, across] as const];
+      const applied = applySettings(loaded, [...extra, [options.vary.path, setting]]);
+      if (!applied.ok) return null;
+      const strategies = runnable(applied.scenario.strategies);
+      const [first, second] = between.map((name) => strategies.filter((strategy) => strategy.name === name)).flat();
+      return { first: pool.runsOf(first), second: pool.runsOf(second) };
+    },
+    () => pool.campaigns,
+  );
+  for (const share of sharesOf(options.vary, axis, across !== undefined)) curve.add(share);
+  if (curve.columns.length < 2) return null;
+  const isPrecise = curve.resolve({ ...demand, campaigns }, () =>
+    options.onProgress?.({ phase: 'campaigns', done: pool.campaigns, of: Math.max(campaigns, pool.campaigns) }),
+  );
+  return {
+    ...lineOf(study, curve),
+    across: across === undefined ? null : settingText(across),
+    acrossNumber: across === undefined ? null : numberOf(across),
+    isPrecise,
+  };
+}
+
+/** Where a curve begins: at the settings of its range, or a few of it where their number was left open. */
+function sharesOf({ settings, span }: Varied, axis: Axis, isOneOfMany: boolean): readonly number[] {
+  if (span?.step === null && span.count === null && span.low < span.high) {
+    const count = isOneOfMany ? SETTINGS.oneOfMany : SETTINGS.alone;
+    return Array.from({ length: count }, (_, place) => place / (count - 1));
+  }
+  return settings.flatMap((setting) => {
+    const number = numberOf(setting);
+    return number === null ? [] : [shareOf(axis, number)];
+  });
+}
+
+function lineOf(
+  { axis, options, time, between }: Study,
+  curve: Curve,
+): Omit<BreakEvenLine, 'across' | 'acrossNumber' | 'isPrecise'> {
+  const { columns, signs, crossings } = curve.found;
+  const each = bonferroni(LEVEL, columns.length);
+  const isLessBetter = options.measure !== 'yield';
+  /** Of the two, who is better where the difference, second less first, has this sign. */
+  const better = (sign: number) => between[sign < 0 === isLessBetter ? 1 : 0];
+  const beside = (column: CurveColumn) => besideAt(column, options.measure, time);
+  const nearest = (at: number) =>
+    columns.reduce((best, column) => (Math.abs(column.at - at) < Math.abs(best.at - at) ? column : best));
+  const measure = measureOf(options.measure, time);
+  return {
+    pattern: patternOf(columns, signs),
+    points: columns.map(({ number, setting, pair, differences }, place) => {
+      const { mean, low, high } = meanInterval(differences, each);
+      const meanOf = (values: readonly number[]) => meanInterval(values.slice(0, differences.length), LEVEL).mean;
+      return {
+        number,
+        setting: settingText(setting),
+        difference: { value: mean, low, high },
+        first: meanOf(pair.first.values[measure]),
+        second: meanOf(pair.second.values[measure]),
+        replications: differences.length,
+        better: signs[place] === 0 ? null : better(signs[place]),
+      };
+    }),
+    crossings: crossings.map(({ at, low, high, rises }) => ({
+      ...numbersAt(axis, at, low, high),
+      below: better(rises ? -1 : 1),
+      above: better(rises ? 1 : -1),
+      beside: beside(nearest(at)),
+    })),
+    besideEnds: [beside(columns[0]), beside(columns[columns.length - 1])],
+  };
+}
+
+function patternOf(columns: readonly CurveColumn[], signs: readonly number[]): Pattern {
+  if (columns.every(({ differences }) => isEqual(differences))) return 'equal throughout';
+  if (signs.includes(1) && signs.includes(-1)) return 'crosses';
+  return signs.includes(0) ? 'not told apart' : 'one is better throughout';
+}
+
+/** What else differs, told apart together. */
+function besideAt({ pair, differences }: CurveColumn, measure: BreakEvenMeasure, time: TimeMeasure): readonly Beside[] {
+  const others = (['time', 'yield', 'silentBadShare', 'cost'] as const).filter((each) => each !== measure);
+  return others.map((each) => {
+    const name = measureOf(each, time);
+    const [first, second] = [pair.first, pair.second].map(({ values }) => values[name].slice(0, differences.length));
+    const { mean, low, high } = pairedInterval(second, first, bonferroni(LEVEL, others.length));
+    return {
+      measure: each,
+      estimate: { value: mean, low, high },
+      verdict: low > 0 ? 'more' : high < 0 ? 'less' : 'not told apart',
+    };
+  });
+}
+
+function rangeSaid({ path, description }: Varied, { low, high, unit, isWhole, isLog }: Axis): RangeSaid {
+  return { path, description, low, high, unit, isWhole, isLog };
+}
+
+/** A second path may be a choice, which has no numbers; its settings are then in the lines alone. */
+function acrossSaid(across: Varied): RangeSaid {
+  const axis = axisOf(across) ?? { low: 0, high: across.settings.length - 1, unit: '', isWhole: true, isLog: false };
+  return rangeSaid(across, axis);
+}
+
+function stoppingText(
+  { halfWidth, to }: Omit<Demand, 'campaigns'>,
+  { isWhole }: Axis,
+  lines: readonly BreakEvenLine[],
+): string {
+  const wanted = `each break-even was known to ±${100 * halfWidth} % of the range${isWhole ? ' or to one whole number' : ''}, and every other setting told apart`;
+  const open = lines.filter(({ isPrecise }) => !isPrecise).length;
+  return open === 0
+    ? `replications were doubled until ${wanted}`
+    : `replications were to be doubled until ${wanted}; ${lines.length === 1 ? 'it stopped' : `${open} of ${lines.length} lines stopped`} before, at ${to} replications of a setting or ${MOST_CAMPAIGNS} campaigns in all`;
+}
