@@ -1,0 +1,138 @@
+import type { Asked, BudgetResult, BudgetStrategy, Request, Within } from '../../study/budget/results.js';
+import type { Answer } from '../answer.js';
+import { durationText, estimateLine, fixed, moneyScale, numberText, SHARE, workScale } from '../format.js';
+import { listed } from '../text.js';
+
+/** The strategy that the proposal is written for. */
+export function proposed(result: BudgetResult): BudgetStrategy {
+  return result.strategies.find(({ name }) => name === result.proposal.strategy) ?? result.strategies[0];
+}
+
+export function requestAt(strategy: BudgetStrategy, chance: number): Request {
+  return strategy.requests.find((request) => request.chance === chance) ?? strategy.requests[0];
+}
+
+/** `3 sessions`, `1 session`. */
+export function counted(count: number, noun: string): string {
+  return `${numberText(count)} ${count === 1 ? noun.replace(/s$/, '') : noun}`;
+}
+
+/** Hours rounded up to a tenth, so that what is asked for is never less than what is needed. */
+export function hoursText(seconds: number): string {
+  return `${fixed(Math.ceil(seconds / 360 - 1e-9) / 10, seconds % 3600 === 0 ? 0 : 1)}\u00a0h`;
+}
+
+/** What an amount is in words; a dash where there is no answer. */
+export type Say = (amount: number) => string;
+
+/** What is asked for, and the interval of what would do: `24 h (16 to 24)`. */
+export function askedCell(asked: Asked, say: Say): string {
+  if (asked.ask === null) return asked.value === null ? '–' : `more than ${say(asked.value)}`;
+  return say(asked.ask);
+}
+
+/** The quantile behind what is asked for, with its interval. */
+export function quantileCell({ value, low, ask }: Asked, say: Say): string {
+  if (value === null) return '–';
+  if (low === ask) return say(value);
+  return `${say(value)} (${low === null ? '?' : say(low)} to ${ask === null ? '?' : say(ask)})`;
+}
+
+/** The time to ask for, in sessions with their hours, or in hours. */
+export function timeAsked(result: BudgetResult, { sessions, booked, time }: Request): string {
+  const each = result.scenario.instruments > 1 ? ' on each instrument' : '';
+  if (!result.asksSessions) return `${askedCell(time, hoursText)}${each}`;
+  if (sessions.ask === null || booked.ask === null) return askedCell(sessions, (count) => counted(count, 'sessions'));
+  return `${counted(sessions.ask, 'sessions')} (${hoursText(booked.ask)} booked${each})`;
+}
+
+/** When what is asked for ends, where that says something. */
+export function timeUntil(result: BudgetResult, { ends, sessions }: Request): string {
+  if (ends === null || sessions.ask === null) return '';
+  const moment = ends.replace(/:00$/, '');
+  return result.asksSessions ? `; it ends ${moment}` : `, within ${counted(sessions.ask, 'bookings')} until ${moment}`;
+}
+
+export function itemsAsked({ items }: Request): string {
+  const said = items.map(({ what, ask, value }) =>
+    ask === null
+      ? `${what}: no answer${value === null ? '' : ` (more than ${numberText(value)})`}`
+      : counted(ask, what),
+  );
+  return listed(said);
+}
+
+export function moneyAsked(result: BudgetResult, { cost }: Request): string {
+  return askedCell(cost, (amount) => numberText(Math.ceil(amount), moneyScale(result.scenario.currency)));
+}
+
+/** How much time `within` means, in words. */
+export function grantedText({ sessions, time }: Within): string {
+  return sessions === null ? hoursText(time) : `${counted(sessions, 'sessions')} (${hoursText(time)})`;
+}
+
+function percent(share: number): string {
+  return numberText(share, SHARE);
+}
+
+function halfText(result: BudgetResult, { time }: Request): string {
+  return `${askedCell(time, hoursText)}${result.hasBookings ? ' of booked time' : ''}`;
+}
+
+/** What to ask for, in words. */
+export function answerOf(result: BudgetResult): Answer {
+  const strategy = proposed(result);
+  const { chance } = result.proposal;
+  const request = requestAt(strategy, chance);
+  const half = requestAt(strategy, 0.5);
+  const asked = result.asksSessions ? request.sessions : request.time;
+  const name = `“${strategy.name}”`;
+  if (asked.ask === null) {
+    return {
+      decided: false,
+      sentences: [
+        `No time can be asked for with which ${name} comes to an end in ${percent(chance)} of campaigns: only ${estimateLine(strategy.finishes, SHARE)} ever do, or too few replications were run.`,
+      ],
+    };
+  }
+  const together =
+    request.together === null
+      ? ''
+      : ` Time and orders all together suffice in ${estimateLine(request.together, SHARE)} of campaigns.`;
+  return {
+    decided: true,
+    sentences: [
+      `Ask for ${timeAsked(result, request)} to finish by ${name} with a chance of at least ${percent(chance)}${timeUntil(result, request)}. Half of the campaigns need no more than ${halfText(result, half)}.`,
+      `Order ${itemsAsked(request)} for the same chance. In as many campaigns all of it costs at most ${moneyAsked(result, request)}.${together}`,
+      ...(strategy.within === null
+        ? []
+        : [
+            `With ${grantedText(strategy.within)} the plan is finished with a chance of ${estimateLine(strategy.within.finished, SHARE)}; on average ${estimateLine(strategy.within.measured, SHARE)} of its images are measured and the yield is ${estimateLine(strategy.within.yield, SHARE)}.`,
+          ]),
+      'This is an estimate from values of which many are only assumed, and no reason to shorten a safety step.',
+    ],
+  };
+}
+
+/** Text for a proposal, paragraph by paragraph. Plain text. */
+export function proposalParagraphs(result: BudgetResult): readonly string[] {
+  const strategy = proposed(result);
+  const { scenario, tool, proposal } = result;
+  const request = requestAt(strategy, proposal.chance);
+  const half = requestAt(strategy, 0.5);
+  const workflow = strategy.workflow === 'hop' ? 'array-hop (many tips on one chip)' : 'swap and relocate';
+  const chance = percent(proposal.chance);
+  const calendar = request.calendar.ask === null ? '' : `, ${durationText(request.calendar.ask)} on the calendar`;
+  const bookings = result.hasBookings ? ` Bookings: ${scenario.bookings}.` : '';
+  return [
+    `We ask for ${timeAsked(result, request)} of instrument time${result.hasBookings ? calendar : ''} for ${numberText(scenario.images)} images of ${numberText(scenario.regions)} regions (passes: ${listed(scenario.passes)}), measured by “${strategy.name}” (${workflow}). If every image were taken once, scanning alone would take ${numberText(scenario.scanTime, workScale(scenario.scanTime))}; the rest is exchange, relocation, checks and what has to be taken again because tips blunt, foul and break.${bookings}`,
+    `In a discrete-event simulation of the whole plan this time was enough in at least ${chance} of campaigns; half of them need no more than ${halfText(result, half)}. The plan then yields ${estimateLine(strategy.yield, SHARE)} of what it could, counting good images only, weighed by their quality.`,
+    `To be ordered, each for a chance of ${chance}: ${itemsAsked(request)}. Tips or chips, instrument and operator hours then cost at most ${moneyAsked(result, request)}, at the prices of the scenario.`,
+    ...(strategy.within === null
+      ? []
+      : [
+          `If only ${grantedText(strategy.within)} can be granted, ${estimateLine(strategy.within.measured, SHARE)} of the images are measured on average, the yield is ${estimateLine(strategy.within.yield, SHARE)} and the plan is finished with a chance of ${estimateLine(strategy.within.finished, SHARE)}.`,
+        ]),
+    `Estimated with ${tool.name} ${tool.version} in ${numberText(result.replications)} replications (seed ${result.seed}). Intervals are ${percent(result.level)}; what is asked for is the upper end of the distribution-free interval of the quantile. ${numberText(result.assumed.values)} of the ${numberText(result.assumed.of)} values behind it are only assumed. Nothing in this plan shortens a safety step; local rules come first.`,
+  ];
+}

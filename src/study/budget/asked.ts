@@ -1,0 +1,27 @@
+import { orderStatisticRanks } from '../../statistics/quantile.js';
+import { LEVEL } from '../differences.js';
+import type { Asked } from './results.js';
+
+/**
+ * What suffices with a chance: the least value that at least this share of the replications needs no more than, with its
+ * distribution-free interval. H. A. David and H. N. Nagaraja, Order Statistics, 3rd ed., section 7.1.
+ * @param needed one value a replication; Infinity where no amount would do
+ */
+export function askedFor(needed: readonly number[], chance: number): Asked {
+  const sorted = [...needed].sort((a, b) => a - b);
+  const { r, s } = orderStatisticRanks(sorted.length, chance, LEVEL);
+  const at = (rank: number | null) => (rank === null ? null : finite(sorted[rank - 1]));
+  return { value: at(Math.max(1, Math.ceil(sorted.length * chance - 1e-9))), low: at(r), ask: at(s) };
+}
+
+function finite(value: number): number | null {
+  return Number.isFinite(value) ? value : null;
+}
+
+/** The same, in another unit; `in` must not fall with what it is given. */
+export function mapAsked({ value, low, ask }: Asked, of: (amount: number) => number): Asked {
+  const mapped = (amount: number | null) => (amount === null ? null : of(amount));
+  return { value: mapped(value), low: mapped(low), ask: mapped(ask) };
+}
+
+export const NOTHING_ASKED: Asked = { value: null, low: null, ask: null };
