@@ -1,0 +1,124 @@
+import { exp, ln, pow } from '../chance/elementary.js';
+
+/** A radius read from a tip that has slid. */
+export interface Reading {
+  /** Load times path over the missing-volume factor (nN·mm): by how much R³ grows for a wear coefficient of 1. */
+  readonly growth: number;
+  /** Nanometres. */
+  readonly radius: number;
+  /** Standard deviation of the reading, nanometres. */
+  readonly error: number;
+}
+
+/** How radii of new tips and wear coefficients lie over tips: natural logarithms, standard deviations among them not negative. */
+export interface WearSpread {
+  readonly logRadius: number;
+  readonly radiusSd: number;
+  readonly logWear: number;
+  readonly wearSd: number;
+}
+
+/** Nodes and weights of five-point Gauss-Hermite quadrature (Abramowitz and Stegun, table 25.10). */
+const NODES = [
+  { at: -2.0201828704560856, weight: 0.01995324205904591 },
+  { at: -0.9585724646138185, weight: 0.3936193231522412 },
+  { at: 0, weight: 0.9453087204829419 },
+  { at: 0.9585724646138185, weight: 0.3936193231522412 },
+  { at: 2.0201828704560856, weight: 0.01995324205904591 },
+];
+
+const LN_SQRT_TWO_PI = 0.9189385332046728;
+
+/** Steps towards the likeliest tip this short are the last. */
+const STILL = 1e-9;
+
+const MOST_STEPS = 60;
+
+const MOST_HALVINGS = 20;
+
+/** Log of the readings' density and of a standard normal in each of x and y, the tip's two deviates, but for constants. */
+function logJoint(readings: readonly Reading[], spread: WearSpread, x: number, y: number): number {
+  const cube = exp(3 * (spread.logRadius + spread.radiusSd * x));
+  const wear = exp(spread.logWear + spread.wearSd * y);
+  let sum = -(x * x + y * y) / 2;
+  for (const { growth, radius, error } of readings) {
+    const off = (radius - pow(cube + wear * growth, 1 / 3)) / error;
+    sum -= (off * off) / 2;
+  }
+  return sum;
+}
+
+/** A tip's likeliest deviates and what is known of them: the information of Gauss and Newton, which is never indefinite. */
+interface Likeliest {
+  readonly x: number;
+  readonly y: number;
+  readonly value: number;
+  readonly xx: number;
+  readonly xy: number;
+  readonly yy: number;
+}
+
+function likeliest(readings: readonly Reading[], spread: WearSpread): Likeliest {
+  let x = 0;
+  let y = 0;
+  let value = logJoint(readings, spread, x, y);
+  for (let count = 0; ; count += 1) {
+    const cube = exp(3 * (spread.logRadius + spread.radiusSd * x));
+    const wear = exp(spread.logWear + spread.wearSd * y);
+    let [xx, xy, yy] = [1, 0, 1];
+    let [slopeX, slopeY] = [-x, -y];
+    for (const { growth, radius, error } of readings) {
+      const modelled = pow(cube + wear * growth, 1 / 3);
+      const byX = (spread.radiusSd * cube) / (modelled * modelled * error);
+      const byY = (spread.wearSd * wear * growth) / (3 * modelled * modelled * error);
+      const off = (radius - modelled) / error;
+      xx += byX * byX;
+      xy += byX * byY;
+      yy += byY * byY;
+      slopeX += off * byX;
+      slopeY += off * byY;
+    }
+    const determinant = xx * yy - xy * xy;
+    const stepX = (yy * slopeX - xy * slopeY) / determinant;
+    const stepY = (xx * slopeY - xy * slopeX) / determinant;
+    const arrived = Math.max(Math.abs(stepX), Math.abs(stepY)) < STILL || count === MOST_STEPS;
+    if (arrived || Number.isNaN(determinant)) return { x, y, value, xx, xy, yy };
+    let share = 1;
+    let next = value;
+    for (let halvings = 0; halvings < MOST_HALVINGS; halvings += 1) {
+      next = logJoint(readings, spread, x + share * stepX, y + share * stepY);
+      if (next >= value) break;
+      share /= 2;
+    }
+    if (!(next >= value)) return { x, y, value, xx, xy, yy };
+    x += share * stepX;
+    y += share * stepY;
+    value = next;
+  }
+}
+
+/**
+ * Log-likelihood of one tip's readings, its own new radius and wear coefficient integrated out by adaptive Gauss-Hermite quadrature about
+ * where they are likeliest (J. C. Pinheiro and D. M. Bates, J. Comput. Graph. Stat. 4, 12, 1995). Radius after sliding by Archard's law:
+ * R³ = R0³ + k · growth.
+ */
+export function tipLogLikelihood(readings: readonly Reading[], spread: WearSpread): number {
+  const { x, y, value, xx, xy, yy } = likeliest(readings, spread);
+  // Lower triangle L of Cholesky with L Lᵀ the inverse of the information.
+  const determinant = xx * yy - xy * xy;
+  const sdX = Math.sqrt(yy / determinant);
+  const lean = -xy / determinant / sdX;
+  const sdY = 1 / Math.sqrt(yy);
+  let sum = 0;
+  for (const a of NODES) {
+    for (const b of NODES) {
+      const u = Math.SQRT2 * a.at;
+      const v = Math.SQRT2 * b.at;
+      const there = logJoint(readings, spread, x + sdX * u, y + lean * u + sdY * v);
+      sum += a.weight * b.weight * exp(there - value + a.at * a.at + b.at * b.at);
+    }
+  }
+  const errors = readings.reduce((all, { error }) => all + ln(error) + LN_SQRT_TWO_PI, 0);
+  // Of the two standard normals 1/2π is left, of the quadrature's change of scale 2 sdX sdY.
+  return value - errors + ln((sum * sdX * sdY) / Math.PI);
+}
