@@ -8,23 +8,45 @@ import type { CampaignModel } from './model.js';
 import { type Outcome, outcomeOf } from './outcome.js';
 import { RANK } from './ranks.js';
 import type { Recorder } from './recorder.js';
+import type { CampaignState } from './state.js';
 import { WORKFLOWS } from './workflows.js';
 
 /** Runs one replication of one strategy. The recorder, where given, is told of everything; nothing depends on it. */
 export function runCampaign(model: CampaignModel, luck: Luck, recorder: Recorder | null = null): Outcome {
-  const sim = new Simulation();
-  const ledger = new Ledger(model);
-  const floor = new Floor(sim, model, luck, ledger, recorder);
-  const { instruments } = model.settings;
-  const teams = Array.from({ length: instruments }, (_, number) => {
-    // Regions are dealt out in turn.
-    const images = model.images.filter((image) => image.region % instruments === number);
-    const at = new Instrument(floor, number, images, WORKFLOWS[model.workflow]);
-    const measuring = new Measuring(at);
-    sim.spawn(measuring.run(), model.start, RANK.start, `instrument ${number + 1}`);
-    return { at, measuring };
-  });
-  sim.run();
+  return played(model, luck, recorder, null);
+}
+
+/**
+ * As `runCampaign`, from a state on: with the luck of the campaign that was stopped in it, what follows is the same to the
+ * microsecond. Times, tips, costs and everything else that is counted start at the state; images count with what was
+ * taken before. The first instrument to be free again begins it.
+ */
+export function continueCampaign(
+  model: CampaignModel,
+  luck: Luck,
+  from: CampaignState,
+  recorder: Recorder | null = null,
+): Outcome {
+  return played({ ...model, start: startOf(from) }, luck, recorder, from);
+}
+
+/** The moment (microseconds) at which a campaign goes on. */
+export function startOf({ instruments }: CampaignState): number {
+  return Math.min(...instruments.map(({ at }) => at));
+}
+
+/**
+ * How a campaign stands at a moment (microseconds): each instrument between two takes, the first time that it is then or
+ * later. Null where one of them is through, or can do no more, by then.
+ */
+export function campaignAt(model: CampaignModel, luck: Luck, moment: number): CampaignState | null {
+  const { teams } = play(model, luck, null, null, moment);
+  const instruments = teams.map(({ measuring }) => measuring.stopped).filter((state) => state !== null);
+  return instruments.length === teams.length ? { instruments } : null;
+}
+
+function played(model: CampaignModel, luck: Luck, recorder: Recorder | null, from: CampaignState | null): Outcome {
+  const { ledger, teams } = play(model, luck, recorder, from, Infinity);
   for (const { at } of teams) at.tips.finish();
   return outcomeOf(
     model,
@@ -32,4 +54,28 @@ export function runCampaign(model: CampaignModel, luck: Luck, recorder: Recorder
     teams.map(({ at }) => at.station),
     teams.every(({ measuring }) => measuring.isFinished),
   );
+}
+
+function play(
+  model: CampaignModel,
+  luck: Luck,
+  recorder: Recorder | null,
+  from: CampaignState | null,
+  stopsAt: number,
+) {
+  const sim = new Simulation();
+  const ledger = new Ledger(model);
+  const floor = new Floor(sim, model, luck, ledger, recorder);
+  const { instruments } = model.settings;
+  const teams = Array.from({ length: instruments }, (_, number) => {
+    // Regions are dealt out in turn.
+    const images = model.images.filter((image) => image.region % instruments === number);
+    const state = from?.instruments[number] ?? null;
+    const at = new Instrument(floor, number, images, WORKFLOWS[model.workflow], state);
+    const measuring = new Measuring(at, stopsAt);
+    sim.spawn(measuring.run(), state?.at ?? model.start, RANK.start, `instrument ${number + 1}`);
+    return { at, measuring };
+  });
+  sim.run();
+  return { ledger, teams };
 }

@@ -25,6 +25,11 @@ export class Desk {
     private readonly number: number,
   ) {}
 
+  /** Takes that wait, oldest first. */
+  get waiting(): readonly Take[] {
+    return this.pending;
+  }
+
   get isEmpty(): boolean {
     return this.pending.length === 0;
   }

@@ -1,10 +1,18 @@
 import { PURPOSES } from '../chance/luck.js';
 import type { Process } from '../kernel/simulation.js';
+import type { Scenario } from '../scenario/schema/scenario.js';
 import type { Instrument } from './instrument.js';
 import type { WentBecause } from './ledger.js';
 import type { ImageModel } from './model.js';
+import type { ChipState } from './state.js';
 import type { Phase } from './steps.js';
 import type { Workflow } from './workflow.js';
+
+/** Hops after which a coarse move is due; Infinity where none ever is. */
+export function hopsPerCoarseMove({ workflows }: Scenario): number {
+  const { fineRange, chip } = workflows.hop;
+  return fineRange === undefined ? Infinity : Math.max(1, Math.floor(fineRange / chip.pitch + 1e-9));
+}
 
 /** Array-hop: the specimen rides on a lever, a chip of many tips lies on the stage. */
 export class Hop implements Workflow {
@@ -15,20 +23,30 @@ export class Hop implements Workflow {
   readonly specimenLoss: number;
 
   /** Number of the chip on the stage, and of the next site by kind. */
-  private chip = -1;
-  private readonly nextSite = new Map<number, number>();
+  private chip: number;
+  private readonly nextSite: Map<number, number>;
   /** Kind of the site that was come to last. */
-  private kindBefore: number | null = null;
-  private hopsSinceCoarse = 0;
+  private kindBefore: number | null;
+  private hopsSinceCoarse: number;
   /** Hops after which a coarse move is due. */
   private readonly reach: number;
   /** The exchange that brought this chip broke its tips. */
-  private chipIsBroken = false;
+  private chipIsBroken: boolean;
 
   constructor(private readonly at: Instrument) {
-    const { fineRange, chip, specimenLoss } = at.model.settings.workflows.hop;
-    this.specimenLoss = specimenLoss;
-    this.reach = fineRange === undefined ? Infinity : Math.max(1, Math.floor(fineRange / chip.pitch + 1e-9));
+    this.specimenLoss = at.model.settings.workflows.hop.specimenLoss;
+    this.reach = hopsPerCoarseMove(at.model.settings);
+    const from = at.from?.chip;
+    this.chip = from?.chip ?? -1;
+    this.nextSite = new Map(from?.nextSite);
+    this.kindBefore = from?.kindBefore ?? null;
+    this.hopsSinceCoarse = from?.hopsSinceCoarse ?? 0;
+    this.chipIsBroken = from?.isBroken ?? false;
+  }
+
+  get chipState(): ChipState {
+    const { chip, kindBefore, hopsSinceCoarse, chipIsBroken } = this;
+    return { chip, nextSite: [...this.nextSite], kindBefore, hopsSinceCoarse, isBroken: chipIsBroken };
   }
 
   *start(due: ImageModel): Process {

@@ -3,9 +3,10 @@ import type { Process } from '../kernel/simulation.js';
 import type { KindModel } from '../probe/tip.js';
 import { pow } from '../chance/elementary.js';
 import type { Floor } from './floor.js';
-import type { Ledger } from './ledger.js';
+import { type Ledger, takeState } from './ledger.js';
 import type { CampaignModel, ImageModel } from './model.js';
 import { RANK } from './ranks.js';
+import { type InstrumentState, nameOf } from './state.js';
 import { Station } from './station.js';
 import { activityOf, type Need, type Phase, STEP_NUMBER, type StepName } from './steps.js';
 import { Stores } from './stores.js';
@@ -26,19 +27,45 @@ export class Instrument {
   /** The region in place. */
   region: number | null = null;
 
-  private readonly visited = new Set<number>();
+  private readonly visited: Set<number>;
 
   constructor(
     readonly floor: Floor,
     number: number,
     images: readonly ImageModel[],
     workflow: WorkflowMaker,
+    /** How it stood when the campaign was taken up; null: the campaign begins. */
+    readonly from: InstrumentState | null = null,
   ) {
-    this.worklist = new Worklist(images);
-    this.station = new Station(floor, number);
-    this.stores = new Stores(this.station);
-    this.tips = new TipHolder(this.station);
+    this.worklist = new Worklist(images, from?.worklist);
+    this.station = new Station(floor, number, from?.station);
+    this.stores = new Stores(this.station, from?.shelves);
+    this.tips = new TipHolder(this.station, from?.tips);
+    this.region = from?.region ?? null;
+    this.visited = new Set(from?.visited);
+    if (from !== null) this.recallTakes(from);
     this.workflow = workflow(this);
+  }
+
+  /** How it stands between two steps, but for what is noticed. */
+  get bareState() {
+    const { region, visited, station, worklist, stores, workflow, ledger } = this;
+    return {
+      at: station.now,
+      isSetUp: true,
+      region,
+      visited: [...visited],
+      station: station.state,
+      worklist: worklist.state,
+      shelves: stores.state,
+      chip: workflow.chipState,
+      unreviewed: station.desk.waiting.map(nameOf),
+      takes: worklist.images.flatMap(({ number }) => ledger.takes[number].map(takeState)),
+      attemptsFrom: worklist.images.flatMap(({ number }) => {
+        const takes = ledger.uncounted(number);
+        return takes === 0 ? [] : [[number, takes] as const];
+      }),
+    };
   }
 
   get model(): CampaignModel {
@@ -180,6 +207,13 @@ export class Instrument {
 
   usedSpecimen(): void {
     this.ledger.specimensUsed.push(this.station.now);
+  }
+
+  private recallTakes({ takes, attemptsFrom }: InstrumentState): void {
+    const { ledger, model, tips } = this;
+    for (const take of takes)
+      ledger.recall(take, model.images[take.image], take.tip === null ? null : (tips.find(take.tip)?.tip ?? null));
+    for (const [image, count] of attemptsFrom) ledger.countAttemptsFrom(image, count);
   }
 
   private losesSpecimen(occurrence: number): boolean {

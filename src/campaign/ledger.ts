@@ -1,6 +1,7 @@
 import { isGood } from '../probe/image.js';
 import type { Spoiling, Tip, Use } from '../probe/tip.js';
 import type { CampaignModel, ImageModel } from './model.js';
+import type { TakeName, TakeState } from './state.js';
 
 /** Why a tip went. */
 export type WentBecause =
@@ -19,7 +20,8 @@ export interface Take {
   readonly image: ImageModel;
   /** Running number of takes of this image in this replication, from 0; never reset. */
   readonly running: number;
-  readonly tip: Tip;
+  /** Null where the campaign was taken up after that tip had gone. */
+  readonly tip: Tip | null;
   readonly start: number;
   readonly end: number;
   /** True quality, whatever anyone noticed; 0 for a stopped scan. */
@@ -28,6 +30,12 @@ export interface Take {
   flaggedAt: number | null;
   /** When the specimen that it showed was lost; null if it never was. */
   voidAt: number | null;
+}
+
+/** A take as plain data. */
+export function takeState({ image, running, tip, ...rest }: Take): TakeState {
+  const maker = tip === null ? null : { kind: tip.kind.index, number: tip.number };
+  return { image: image.number, running, tip: maker, ...rest };
 }
 
 /** What became of one tip. */
@@ -65,9 +73,31 @@ export class Ledger {
     this.takes = model.images.map(() => []);
   }
 
+  /** Puts down a take that was made before the campaign was taken up. */
+  recall(state: TakeState, image: ImageModel, tip: Tip | null): void {
+    this.takes[image.number].push({ ...state, image, tip });
+  }
+
+  /** The take with this name. Throws an Error where there is none. */
+  take({ image, running }: TakeName): Take {
+    const take = this.takes[image].at(running);
+    if (take === undefined) throw new Error(`Image ${image} has no take ${running}.`);
+    return take;
+  }
+
+  /** Takes of an image up to this number no longer count against its attempts. */
+  countAttemptsFrom(image: number, takes: number): void {
+    this.attemptsFrom.set(image, takes);
+  }
+
+  /** How many takes of an image no longer count. */
+  uncounted(image: number): number {
+    return this.attemptsFrom.get(image) ?? 0;
+  }
+
   /** Takes of an image that count against its attempts. */
   attempts(image: ImageModel): number {
-    return this.takes[image.number].length - (this.attemptsFrom.get(image.number) ?? 0);
+    return this.takes[image.number].length - this.uncounted(image.number);
   }
 
   /** The last take of an image that is neither flagged nor void. */
@@ -85,7 +115,7 @@ export class Ledger {
     for (const image of images) {
       if (image.region !== region) continue;
       for (const take of this.takes[image.number]) take.voidAt ??= time;
-      this.attemptsFrom.set(image.number, this.takes[image.number].length);
+      this.countAttemptsFrom(image.number, this.takes[image.number].length);
     }
   }
 

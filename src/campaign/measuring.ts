@@ -10,23 +10,33 @@ import { Noticing } from './noticing.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
 import { type MountedTip, type Remedy, remedyFor } from './replacing.js';
+import type { InstrumentState } from './state.js';
 import type { Phase, StepName } from './steps.js';
 
 /** The measuring loop of one instrument, from the set-up to the last image. */
 export class Measuring {
   /** Every image is kept or given up, and no review or check is pending. */
   isFinished = false;
+  /** How the instrument stood when it was stopped; null where it was not. */
+  stopped: InstrumentState | null = null;
   private readonly noticing: Noticing;
 
-  constructor(private readonly at: Instrument) {
+  constructor(
+    private readonly at: Instrument,
+    /** Stops between two takes, the first time that it is this moment or later. */
+    private readonly stopsAt: number,
+  ) {
     this.noticing = new Noticing(at);
   }
 
   *run(): Process {
     try {
-      const first = this.at.worklist.next();
-      if (first !== null) yield* this.at.begin(first);
+      yield* this.open();
       for (;;) {
+        if (this.at.station.now >= this.stopsAt) {
+          this.stopped = this.state;
+          return;
+        }
         const due = this.at.worklist.next();
         if (due !== null) {
           yield* this.provideFor(due);
@@ -42,6 +52,26 @@ export class Measuring {
       if (!(reason instanceof ExperimentOver)) throw reason;
       this.at.station.note('the experiment ends', reason.message);
     }
+  }
+
+  /** The start of the experiment, or the return to one that is under way. */
+  private *open(): Process {
+    const { at } = this;
+    const { from } = at;
+    if (from !== null) this.noticing.takeUp(from.unreviewed);
+    const first = at.worklist.next();
+    if (first === null) return;
+    if (from?.isSetUp !== true) yield* at.begin(first);
+    else if (at.tips.mounted === null) yield* at.workflow.changeTip(first, 'another kind was needed');
+  }
+
+  private get state(): InstrumentState {
+    const { at, noticing } = this;
+    return {
+      ...at.bareState,
+      tips: at.tips.stateWith((mounted) => noticing.unconfirmedOf(mounted)),
+      last: noticing.lastImage,
+    };
   }
 
   /** Brings a fit tip of the right kind to the region of the image that is due, unless another has become due meanwhile. */

@@ -9,6 +9,7 @@ import type { Take } from './ledger.js';
 import type { ImageModel } from './model.js';
 import { RANK } from './ranks.js';
 import type { MountedTip } from './replacing.js';
+import { nameOf, type TakeName } from './state.js';
 
 /** Draws of one take are numbered by take and event: this many events of one scan are told apart. */
 const EVENTS_PER_TAKE = 4096;
@@ -20,7 +21,34 @@ export class Noticing {
   /** Takes since the last passed check, by the tip that made them. */
   private readonly unconfirmed = new WeakMap<MountedTip, Take[]>();
 
-  constructor(private readonly at: Instrument) {}
+  constructor(private readonly at: Instrument) {
+    const { from, tips, ledger, model } = at;
+    if (from === null) return;
+    this.last = from.last === null ? null : model.images[from.last];
+    for (const state of [from.tips.mounted, ...from.tips.parked]) {
+      const mounted = state === null ? null : tips.find(state);
+      if (state !== null && mounted !== null)
+        this.unconfirmed.set(
+          mounted,
+          state.unconfirmed.map((name) => ledger.take(name)),
+        );
+    }
+  }
+
+  /** Number of the image taken last; null before the first. */
+  get lastImage(): number | null {
+    return this.last?.number ?? null;
+  }
+
+  /** Takes of a tip since its last passed check. */
+  unconfirmedOf(mounted: MountedTip): readonly TakeName[] {
+    return this.takesSinceCheck(mounted).map(nameOf);
+  }
+
+  /** Takes of absent hours that waited for review when the campaign was taken up wait again. */
+  takeUp(unreviewed: readonly TakeName[]): void {
+    for (const name of unreviewed) this.leaveOnDesk(this.at.ledger.take(name));
+  }
 
   /** A take has been made. */
   taken(take: Take, mounted: MountedTip): void {
@@ -49,9 +77,7 @@ export class Noticing {
     const { review } = model.settings.noticing;
     if (review.by === 'nobody') return;
     if (review.by === 'operator' && !(floor.hasFreeOperator && model.bookings.isOpen(station.now))) {
-      station.desk.put(take, (late) => {
-        this.judgeLate(late);
-      });
+      this.leaveOnDesk(take);
       return;
     }
     const need = station.needOf('review', review.by === 'operator', 'measuring');
@@ -61,6 +87,12 @@ export class Noticing {
     if (floor.sim.sleepUntil(start + microseconds(review.time), RANK.stepEnd)) yield;
     station.end('review', 'reviewing', start, hands, null);
     if (this.isFlaggedByReview(take)) this.flag(take);
+  }
+
+  private leaveOnDesk(take: Take): void {
+    this.at.station.desk.put(take, (late) => {
+      this.judgeLate(late);
+    });
   }
 
   private isFlaggedByReview(take: Take): boolean {

@@ -1,9 +1,7 @@
 import type { Tip } from '../probe/tip.js';
 import type { WentBecause } from './ledger.js';
 import type { CampaignModel, ImageModel } from './model.js';
-
-/** What the last review or check said of the tip that is on. */
-export type Judgement = 'sound' | 'flagged by an image' | 'failed a check';
+import type { Judgement, MountedState, TakeName } from './state.js';
 
 /** The tip that is on, and what is known of it. */
 export class MountedTip {
@@ -28,6 +26,32 @@ export class MountedTip {
     checkNew: boolean,
   ) {
     this.isUnchecked = checkNew;
+  }
+
+  /** A tip that was on or parked when the campaign was taken up. */
+  static from(state: MountedState, tip: Tip): MountedTip {
+    const mounted = new MountedTip(tip, state.mountedAt, state.isUnchecked);
+    mounted.judgement = state.judgement;
+    mounted.seenBroken = state.seenBroken;
+    mounted.cleanings = state.cleanings;
+    mounted.reconditionings = state.reconditionings;
+    mounted.radiusRead = state.radiusRead;
+    mounted.passedAt = state.passedAt;
+    mounted.cleanedAt = state.cleanedAt;
+    return mounted;
+  }
+
+  /** How it is, with its takes since the last passed check. */
+  stateWith(unconfirmed: readonly TakeName[]): MountedState {
+    const { tip, mountedAt, judgement, seenBroken, cleanings, reconditionings } = this;
+    const { radiusRead, passedAt, cleanedAt, isUnchecked } = this;
+    return {
+      kind: tip.kind.index,
+      number: tip.number,
+      tip: tip.state,
+      ...{ mountedAt, judgement, seenBroken, cleanings, reconditionings },
+      ...{ radiusRead, passedAt, cleanedAt, isUnchecked, unconfirmed },
+    };
   }
 
   /** An unflagged take or a passed check: tries count anew. */

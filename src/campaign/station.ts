@@ -8,6 +8,7 @@ import type { Take } from './ledger.js';
 import type { ImageModel, StepModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
+import type { StationState } from './state.js';
 import { type Need, type Phase, runsUnattended, STEP_NUMBER, type StepName } from './steps.js';
 import { inClockOrder, Timesheet } from './timesheet.js';
 
@@ -34,7 +35,7 @@ export class Station {
   /** When the instrument was first needed: after the first preparation on the bench. */
   occupiedFrom: number;
 
-  private readonly occurrences: number[] = [];
+  private readonly occurrences: number[];
   /** End of the booking in which it last worked; 0 before it has. */
   private bookedUntil = 0;
   private lastWorked: number;
@@ -46,12 +47,32 @@ export class Station {
   constructor(
     readonly floor: Floor,
     readonly number: number,
+    from: StationState | null = null,
   ) {
-    const { bookings, start } = floor.model;
+    const { bookings, start, images } = floor.model;
     this.timesheet = new Timesheet(bookings, start);
     this.desk = new Desk(floor, number);
-    this.lastWorked = start;
+    this.lastWorked = from?.lastWorked ?? start;
     this.occupiedFrom = start;
+    this.occurrences = [...(from?.occurrences ?? [])];
+    if (from === null) return;
+    this.engaged = from.engaged;
+    this.found = from.found;
+    this.warm = from.warm;
+    this.bookedUntil = from.bookedUntil ?? Infinity;
+    this.openings = from.openings;
+    this.due = from.due === null ? null : images[from.due];
+  }
+
+  /** How it stands, between steps. */
+  get state(): StationState {
+    const { engaged, found, warm, bookedUntil, lastWorked, openings, due } = this;
+    return {
+      ...{ engaged, found, warm, lastWorked, openings },
+      bookedUntil: bookedUntil === Infinity ? null : bookedUntil,
+      due: due?.number ?? null,
+      occurrences: Array.from(this.occurrences, (count: number | undefined) => count ?? 0),
+    };
   }
 
   get now(): number {

@@ -1,12 +1,28 @@
 import type { Process } from '../kernel/simulation.js';
 import { microseconds } from '../kernel/clock.js';
+import type { Scenario } from '../scenario/schema/scenario.js';
 import { ExperimentOver } from './over.js';
+import type { ShelfState } from './state.js';
 import type { Station } from './station.js';
 
-interface Supply {
+export interface Supply {
   readonly atHand: number;
   /** Seconds from running out to the delivery. */
   readonly restock?: number | undefined;
+}
+
+/** What is limited, and how, by the name under which it is taken. */
+export function suppliesOf({ tips, chips, specimens }: Scenario['stock']): readonly (readonly [string, Supply])[] {
+  return [
+    ...Object.entries(tips).map(([kind, supply]) => [`${kind} tip`, supply] as const),
+    ...(chips === undefined ? [] : [['chip', chips] as const]),
+    ['specimen', specimens],
+  ];
+}
+
+/** Microseconds from running out to the delivery; 0 where none comes. */
+export function deliveryDelay({ restock }: Supply): number {
+  return microseconds(restock ?? 0);
 }
 
 interface Shelf {
@@ -20,11 +36,20 @@ interface Shelf {
 export class Stores {
   private readonly shelves = new Map<string, Shelf>();
 
-  constructor(private readonly station: Station) {
-    const { tips, chips, specimens } = station.floor.model.settings.stock;
-    for (const [kind, supply] of Object.entries(tips)) this.put(`${kind} tip`, supply);
-    if (chips !== undefined) this.put('chip', chips);
-    this.put('specimen', specimens);
+  constructor(
+    private readonly station: Station,
+    from: readonly ShelfState[] = [],
+  ) {
+    for (const [what, supply] of suppliesOf(station.floor.model.settings.stock))
+      this.shelves.set(what, { left: supply.atHand, supply, delivery: station.now });
+    for (const { what, left, delivery } of from) {
+      const shelf = this.shelves.get(what);
+      if (shelf !== undefined) Object.assign(shelf, { left, delivery });
+    }
+  }
+
+  get state(): readonly ShelfState[] {
+    return [...this.shelves].map(([what, { left, delivery }]) => ({ what, left, delivery }));
   }
 
   /**
@@ -41,10 +66,6 @@ export class Stores {
       this.station.note('delivery', `${shelf.left} × ${what}`);
     }
     shelf.left -= 1;
-    if (shelf.left === 0) shelf.delivery = this.station.now + microseconds(shelf.supply.restock ?? 0);
-  }
-
-  private put(what: string, supply: Supply): void {
-    this.shelves.set(what, { left: supply.atHand, supply, delivery: this.station.now });
+    if (shelf.left === 0) shelf.delivery = this.station.now + deliveryDelay(shelf.supply);
   }
 }

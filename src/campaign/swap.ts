@@ -11,6 +11,7 @@ export class Swap implements Workflow {
   readonly returning = 'relocate';
   readonly atSurface = { relocate: 'before finding', settle: 'after finding' } as const;
   readonly specimenLoss = 0;
+  readonly chipState = null;
 
   constructor(private readonly at: Instrument) {}
 

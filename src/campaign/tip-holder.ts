@@ -3,6 +3,7 @@ import type { WentBecause } from './ledger.js';
 import type { ImageModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { mayReturn, MountedTip } from './replacing.js';
+import type { MountedState, TakeName, TipsState } from './state.js';
 import type { Station } from './station.js';
 
 /** Tips put on in a row without a scan, after which nobody believes that one will ever be fit for one. */
@@ -15,10 +16,39 @@ export class TipHolder {
   /** By kind. */
   private readonly parked = new Map<number, MountedTip>();
   /** New tips put on so far, by kind. */
-  private readonly mountings = new Map<number, number>();
-  private mountingsSinceScan = 0;
+  private readonly mountings: Map<number, number>;
+  private mountingsSinceScan: number;
 
-  constructor(private readonly station: Station) {}
+  constructor(
+    private readonly station: Station,
+    from: TipsState | null = null,
+  ) {
+    this.mountings = new Map(from?.mountings);
+    this.mountingsSinceScan = from?.mountingsSinceScan ?? 0;
+    if (from === null) return;
+    const { luck, model } = station.floor;
+    const recalled = (state: MountedState) =>
+      MountedTip.from(state, new Tip(model.kinds[state.kind], state.number, station.number, luck, state.tip));
+    if (from.mounted !== null) this.mounted = recalled(from.mounted);
+    for (const state of from.parked) this.parked.set(state.kind, recalled(state));
+  }
+
+  /** How it stands; `unconfirmedOf` gives the takes of a tip since its last passed check. */
+  stateWith(unconfirmedOf: (tip: MountedTip) => readonly TakeName[]): TipsState {
+    const stateOf = (tip: MountedTip) => tip.stateWith(unconfirmedOf(tip));
+    return {
+      mounted: this.mounted === null ? null : stateOf(this.mounted),
+      parked: [...this.parked.values()].map(stateOf),
+      mountings: [...this.mountings],
+      mountingsSinceScan: this.mountingsSinceScan,
+    };
+  }
+
+  /** The tip of this kind and number that is on or parked; null where it is neither. */
+  find({ kind, number }: { readonly kind: number; readonly number: number }): MountedTip | null {
+    const held = [this.mounted, ...this.parked.values()];
+    return held.find((one) => one?.tip.kind.index === kind && one.tip.number === number) ?? null;
+  }
 
   /**
    * Puts a tip on: a parked one, or a new one of the kind that the image needs.

@@ -2,6 +2,7 @@ import type { Process } from '../kernel/simulation.js';
 import type { Activity } from './activities.js';
 import type { WentBecause } from './ledger.js';
 import type { ImageModel } from './model.js';
+import type { ChipState } from './state.js';
 import type { StepName } from './steps.js';
 
 /** One way of working at one instrument. A third one is one more file, one line in `workflows.ts` and one in the schema. */
@@ -18,6 +19,8 @@ export interface Workflow {
   start(due: ImageModel): Process;
   /** Another tip for the image that is due, at its region; `why` the one on is taken off. */
   changeTip(due: ImageModel, why: WentBecause): Process;
+  /** The chip on the stage; null where there is no such thing. */
+  readonly chipState: ChipState | null;
   /** Chance that an approach loses the specimen. */
   readonly specimenLoss: number;
   /** Another specimen, ready for its first region. */

@@ -1,4 +1,5 @@
 import type { ImageModel } from './model.js';
+import type { WorklistState } from './state.js';
 
 /**
  * What one instrument takes next: images to be taken again in the region in place, then the plan, then the repeat list,
@@ -8,20 +9,44 @@ export class Worklist {
   private position = 0;
   private again: ImageModel[] = [];
   private repeats: ImageModel[] = [];
+  /** Images that had their turn before `turns` begins. */
+  private readonly had: ReadonlySet<ImageModel>;
+  /** Images in the order in which their turns come. */
+  private readonly turns: readonly ImageModel[];
 
   constructor(
     /** The instrument's share of the plan, in plan order. */
     readonly images: readonly ImageModel[],
-  ) {}
+    from: WorklistState | null = null,
+  ) {
+    const among = (numbers: readonly number[]) => {
+      const wanted = new Set(numbers);
+      return images.filter((image) => wanted.has(image.number));
+    };
+    this.turns = from === null ? images : among(from.turns);
+    this.had = new Set(from === null ? [] : images.filter((image) => !this.turns.includes(image)));
+    if (from === null) return;
+    this.again = among(from.again);
+    this.repeats = among(from.repeats);
+  }
+
+  get state(): WorklistState {
+    const numbers = (images: readonly ImageModel[]) => images.map((image) => image.number);
+    return {
+      turns: numbers(this.turns.slice(this.position)),
+      again: numbers(this.again),
+      repeats: numbers(this.repeats),
+    };
+  }
 
   /** The next image due, or null when there is none; it stays due until `took`. */
   next(): ImageModel | null {
-    return this.again.at(0) ?? this.images.at(this.position) ?? this.repeats.at(0) ?? null;
+    return this.again.at(0) ?? this.turns.at(this.position) ?? this.repeats.at(0) ?? null;
   }
 
   /** The image has been taken. */
   took(image: ImageModel): void {
-    if (this.images.at(this.position) === image && !this.again.includes(image)) this.position += 1;
+    if (this.turns.at(this.position) === image && !this.again.includes(image)) this.position += 1;
     else {
       this.again = this.again.filter((other) => other !== image);
       this.repeats = this.repeats.filter((other) => other !== image);
@@ -40,15 +65,20 @@ export class Worklist {
    * have had their turn are due again. With `kindOnly` (tip-first) those that need another kind join the repeat list.
    */
   restart(region: number, due: ImageModel, kindOnly: boolean): void {
-    const had = this.images.slice(0, this.position).filter((image) => image.region === region);
+    const had = this.images.filter((image) => image.region === region && !this.isToCome(image));
     this.again = this.again.filter((image) => image.region !== region);
     this.repeats = this.repeats.filter((image) => image.region !== region);
     for (const image of had) this.retake(image, !kindOnly || image.pass.kind === due.pass.kind);
   }
 
   private isDue(image: ImageModel): boolean {
-    const inPlan = this.position < this.images.length && image.number >= this.images[this.position].number;
-    return inPlan || this.again.includes(image) || this.repeats.includes(image);
+    return this.isToCome(image) || this.again.includes(image) || this.repeats.includes(image);
+  }
+
+  /** Whether its turn in the plan is still to come. */
+  private isToCome(image: ImageModel): boolean {
+    const { turns, position } = this;
+    return position < turns.length && image.number >= turns[position].number && !this.had.has(image);
   }
 }
 

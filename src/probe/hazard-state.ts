@@ -1,6 +1,7 @@
 import { log1p } from '../chance/elementary.js';
 import { type Purpose, PURPOSES } from '../chance/luck.js';
 import type { CompiledHazard } from './hazards.js';
+import type { HazardProgress } from './tip-state.js';
 
 /** Draws of one hazard are numbered by hazard and event: this many events of one hazard of one tip are told apart. */
 const EVENTS_PER_HAZARD = 65_536;
@@ -27,9 +28,21 @@ export class HazardState {
     private readonly index: number,
     /** A uniform of the tip for a purpose; the number tells the draws of that purpose apart. */
     private readonly draw: (purpose: Purpose, index: number) => number,
+    from: HazardProgress | null = null,
   ) {
-    this.drawn = this.unitExponential();
+    this.drawn = from === null ? this.unitExponential() : from.drawn;
     this.threshold = spec.life.exposureAt(this.drawn);
+    if (from === null) return;
+    this.marked = from.marked;
+    this.exposure = from.exposure;
+    this.events = from.events;
+    this.clearsIn = from.clearsIn ?? Infinity;
+  }
+
+  /** How far it has come, between scans. */
+  get progress(): HazardProgress {
+    const { marked, exposure, drawn, events, clearsIn } = this;
+    return { marked, exposure, drawn, events, clearsIn: clearsIn === Infinity ? null : clearsIn };
   }
 
   /** A scan begins. */

@@ -5,6 +5,9 @@ import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Cause } from '../scenario/schema/scenario.js';
 import { HazardState } from './hazard-state.js';
 import type { CompiledHazard } from './hazards.js';
+import type { Spoiling, SpoiledBy, TipState, Use } from './tip-state.js';
+
+export type { SpoiledBy, Spoiling, Use } from './tip-state.js';
 
 /** A tip kind, ready for use. */
 export interface KindModel {
@@ -13,26 +16,6 @@ export interface KindModel {
   readonly radius: { readonly nominal: number; readonly spread: number };
   readonly blunting: BluntingLaw | null;
   readonly hazards: readonly CompiledHazard[];
-}
-
-/** Use of a tip in every unit; fractions of stopped scans count. */
-export interface Use {
-  images: number;
-  /** Millimetres. */
-  path: number;
-  /** Hours of scanning. */
-  hours: number;
-  approaches: number;
-}
-
-/** What can spoil a tip: a hazard's cause, or what is no hazard of the kind. */
-export type SpoiledBy = Cause | 'blunting' | 'mishandling' | 'reconditioning';
-
-export interface Spoiling {
-  readonly cause: SpoiledBy;
-  /** Microseconds on the campaign's clock. */
-  readonly time: number;
-  readonly use: Readonly<Use>;
 }
 
 /** An event of a hazard during a scan, as the tip feels it. */
@@ -91,14 +74,29 @@ export class Tip {
     readonly number: number,
     private readonly instrument: number,
     private readonly luck: Luck,
+    /** How it already is; null: it is new. */
+    from: TipState | null = null,
   ) {
-    this.cachedRadius = this.freshRadius(PURPOSES.radius, 0);
-    this.cube = this.cachedRadius * this.cachedRadius * this.cachedRadius;
+    this.cachedRadius = from?.radius ?? this.freshRadius(PURPOSES.radius, 0);
+    this.cube = from?.cube ?? this.cachedRadius * this.cachedRadius * this.cachedRadius;
     const coefficient = kind.blunting?.coefficient;
-    this.wear =
-      coefficient === undefined ? 0 : lognormalAt(coefficient.median, coefficient.spread, this.draw(PURPOSES.wear, 0));
+    if (coefficient === undefined) this.wear = 0;
+    else this.wear = from?.wear ?? lognormalAt(coefficient.median, coefficient.spread, this.draw(PURPOSES.wear, 0));
     const draw = (purpose: Purpose, label: number) => this.draw(purpose, label);
-    this.hazards = kind.hazards.map((spec, index) => new HazardState(spec, index, draw));
+    this.hazards = kind.hazards.map((spec, index) => new HazardState(spec, index, draw, from?.hazards[index]));
+    if (from !== null) this.takeOn(from);
+  }
+
+  /** How it is now, between scans. */
+  get state(): TipState {
+    const { spoiled, broken, uncoated, isBlunt, isChipped } = this;
+    const { scansSinceCheck, checks, cleanings, reconditionings, radius, cube, wear } = this;
+    return {
+      use: { ...this.use },
+      ...{ spoiled, broken, uncoated, isBlunt, isChipped },
+      ...{ scansSinceCheck, checks, cleanings, reconditionings, radius, cube, wear },
+      hazards: this.hazards.map(({ progress }) => progress),
+    };
   }
 
   /** Apex radius now, in nanometres. */
@@ -203,6 +201,20 @@ export class Tip {
     this.spoiled ??= { cause, time, use: { ...use } };
   }
 
+  private takeOn(from: TipState): void {
+    Object.assign(this.use, from.use);
+    this.spoiled = from.spoiled;
+    this.broken = from.broken;
+    this.uncoated = from.uncoated;
+    this.isBlunt = from.isBlunt;
+    this.isChipped = from.isChipped;
+    this.scansSinceCheck = from.scansSinceCheck;
+    this.checks = from.checks;
+    this.cleanings = from.cleanings;
+    this.reconditionings = from.reconditionings;
+    this.stateQuality = this.qualityOfMarks();
+  }
+
   /** A uniform of this tip for a purpose; `index` numbers the draws of that purpose. */
   draw(purpose: Purpose, index: number): number {
     return this.luck.uniform(purpose, this.instrument, this.kind.index, this.number, index);
@@ -246,10 +258,11 @@ export class Tip {
   private clear(hazard: HazardState): void {
     hazard.clear();
     // Multiplied anew rather than divided back, so that a cleared tip is exactly as good as before, also after quality 0.
-    this.stateQuality = this.hazards.reduce(
-      (product, other) => (other.marked ? product * other.spec.quality : product),
-      1,
-    );
+    this.stateQuality = this.qualityOfMarks();
+  }
+
+  private qualityOfMarks(): number {
+    return this.hazards.reduce((product, { marked, spec }) => (marked ? product * spec.quality : product), 1);
   }
 
   /** Use after a fraction of the running scan. */

@@ -43,7 +43,7 @@ describe('6. blunting alone', () => {
     // at 643.98 nm³ an image after 91.76 images; the middle of image 92 comes after 91.5, so the first below is image 93.
     expect(qualities.findIndex((quality) => quality < 0.8)).toBe(92);
     expect(outcome).toMatchObject({ good: 92, silentBad: images - 92, tips: 1 });
-    expect(outcome.images[0].kept?.tip.radius).toBeCloseTo(radiusAfter(10 * path * images), 9);
+    expect(outcome.images[0].kept?.tip?.radius).toBeCloseTo(radiusAfter(10 * path * images), 9);
   });
 
   it('adds up over passes of different load and path, and comes back with a new tip', () => {

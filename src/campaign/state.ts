@@ -1,0 +1,122 @@
+import type { TipState } from '../probe/tip-state.js';
+
+/**
+ * Where a campaign stands between two steps, as plain data: what comes next depends on this and on the luck alone. Times
+ * are microseconds on the campaign's clock (Monday 00:00 is 0), images go by their number in the plan, from 0.
+ */
+export interface CampaignState {
+  readonly instruments: readonly InstrumentState[];
+}
+
+/** One instrument. */
+export interface InstrumentState {
+  /** The moment at which it stands so. */
+  readonly at: number;
+  /** Sample and first tip have been set up. */
+  readonly isSetUp: boolean;
+  readonly region: number | null;
+  /** Regions that were located on this specimen. */
+  readonly visited: readonly number[];
+  readonly station: StationState;
+  readonly worklist: WorklistState;
+  readonly shelves: readonly ShelfState[];
+  readonly tips: TipsState;
+  /** The chip on the stage; null in a workflow that has none. */
+  readonly chip: ChipState | null;
+  readonly takes: readonly TakeState[];
+  /** Takes of an image that no longer count against its attempts. */
+  readonly attemptsFrom: readonly (readonly [image: number, takes: number])[];
+  /** Takes that wait for an operator's review, oldest first. */
+  readonly unreviewed: readonly TakeName[];
+  /** The image taken last. */
+  readonly last: number | null;
+}
+
+export interface StationState {
+  readonly engaged: boolean;
+  readonly found: boolean;
+  readonly warm: boolean;
+  /** End of the booking in which it last worked; null where there is no closing, 0 where it has not worked. */
+  readonly bookedUntil: number | null;
+  readonly lastWorked: number;
+  /** Openings in a row without a scan. */
+  readonly openings: number;
+  /** The image for whose pass the last approach was. */
+  readonly due: number | null;
+  /** How often each step was done, by its number. */
+  readonly occurrences: readonly number[];
+}
+
+export interface WorklistState {
+  /** Images whose turn in the plan is still to come, in plan order. */
+  readonly turns: readonly number[];
+  /** To be taken again in the region in place. */
+  readonly again: readonly number[];
+  /** To be taken again when the plan is through. */
+  readonly repeats: readonly number[];
+}
+
+export interface ShelfState {
+  readonly what: string;
+  readonly left: number;
+  /** When the delivery under way comes. */
+  readonly delivery: number;
+}
+
+export interface TipsState {
+  readonly mounted: MountedState | null;
+  readonly parked: readonly MountedState[];
+  /** New tips put on so far, by kind. */
+  readonly mountings: readonly (readonly [kind: number, count: number])[];
+  readonly mountingsSinceScan: number;
+}
+
+/** What the last review or check said of a tip. */
+export type Judgement = 'sound' | 'flagged by an image' | 'failed a check';
+
+/** A tip that is on or parked, and what is known of it. */
+export interface MountedState {
+  readonly kind: number;
+  readonly number: number;
+  readonly tip: TipState;
+  readonly mountedAt: number;
+  readonly judgement: Judgement;
+  readonly seenBroken: boolean;
+  readonly cleanings: number;
+  readonly reconditionings: number;
+  readonly radiusRead: number;
+  readonly passedAt: number;
+  readonly cleanedAt: number;
+  readonly isUnchecked: boolean;
+  /** Its takes since its last passed check. */
+  readonly unconfirmed: readonly TakeName[];
+}
+
+export interface ChipState {
+  readonly chip: number;
+  /** Next site by kind. */
+  readonly nextSite: readonly (readonly [kind: number, site: number])[];
+  readonly kindBefore: number | null;
+  readonly hopsSinceCoarse: number;
+  readonly isBroken: boolean;
+}
+
+/** A take by its image and its running number. */
+export interface TakeName {
+  readonly image: number;
+  readonly running: number;
+}
+
+export function nameOf(take: { readonly image: { readonly number: number }; readonly running: number }): TakeName {
+  return { image: take.image.number, running: take.running };
+}
+
+export interface TakeState extends TakeName {
+  /** Kind and number of the tip; null for one that is neither on nor parked any more. */
+  readonly tip: { readonly kind: number; readonly number: number } | null;
+  readonly start: number;
+  readonly end: number;
+  readonly quality: number;
+  readonly flaggedAt: number | null;
+  readonly voidAt: number | null;
+}
