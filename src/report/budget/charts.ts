@@ -68,7 +68,7 @@ const granted: Chart<BudgetResult> = {
           field: 'time',
           type: 'quantitative' as const,
           title: last ? timeTitle(result, scale) : null,
-          axis: { grid: false, labels: last, format: '~f' },
+          axis: { grid: false, labels: last, format: '~f', tickCount: 10 },
         };
         const legend =
           place === 0
@@ -148,7 +148,7 @@ const hoursToAsk: Chart<BudgetResult> = {
       type: 'quantitative' as const,
       title: timeTitle(result, scale),
       scale: { zero: true },
-      axis: { format: '~f' },
+      axis: { format: '~f', tickCount: 10 },
     };
     return {
       $schema: SCHEMA,
