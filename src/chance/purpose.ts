@@ -23,6 +23,7 @@ export const PURPOSES = {
   notKnowing: 17,
   hindsight: 18,
   logBootstrap: 19,
+  elementaryEffects: 20,
 } as const;
 
 export type Purpose = (typeof PURPOSES)[keyof typeof PURPOSES];
