@@ -1,9 +1,9 @@
-import { type ExposureUnit } from '../../scenario/exposure.js';
-import { LARGEST, readQuantity, splitQuantity, tidy, type Reading } from '../../scenario/quantity.js';
+import type { ExposureUnit } from '../../scenario/exposure.js';
+import { type Dimension, LARGEST, readQuantity, splitQuantity, tidy, type Reading } from '../../scenario/quantity.js';
 import { show } from '../../scenario/show.js';
 
-/** What a column of numbers may hold: use in an exposure unit, a load in nanonewtons, or a pace without unit. */
-export type Measure = ExposureUnit | 'load' | 'pace';
+/** What a column of numbers may hold: use in an exposure unit, a load in nanonewtons, a radius in nanometres, or a pace without unit. */
+export type Measure = ExposureUnit | 'load' | 'pace' | 'radius';
 
 /** Words that stand for a count, where others have a unit. */
 const COUNTED: Readonly<Partial<Record<Measure, readonly string[]>>> = {
@@ -18,7 +18,14 @@ const EXAMPLES: Readonly<Record<Measure, string>> = {
   hour: 'h',
   approach: 'approaches',
   load: 'nN',
+  radius: 'nm',
   pace: '1',
+};
+
+const DIMENSIONS_OF: Readonly<Partial<Record<Measure, Dimension>>> = {
+  distance: 'path',
+  hour: 'time',
+  radius: 'length',
 };
 
 /** How many of what the code uses inside (images, millimetres, hours, approaches, nanonewtons) one of this unit is. */
@@ -28,7 +35,7 @@ export function unitFactor(measure: Measure, unit: string): Reading<number> {
     if (counted.includes(unit.toLowerCase())) return { ok: true, value: 1 };
     return { ok: false, message: `read the unit ${show(unit)}, where ${show(EXAMPLES[measure])} are counted` };
   }
-  const dimension = measure === 'distance' ? 'path' : measure === 'hour' ? 'time' : 'force';
+  const dimension = DIMENSIONS_OF[measure] ?? 'force';
   const one = readQuantity(dimension, `1 ${unit}`);
   if (one.ok) return { ok: true, value: measure === 'hour' ? tidy(one.value / 3600) : one.value };
   return {

@@ -85,6 +85,9 @@ const NAMES: Readonly<Record<SimpleRole, readonly string[]>> = {
     'prior use',
     'previous use',
     'use before',
+    'before',
+    'earlier',
+    'already used',
   ],
   sound: [
     'sound',

@@ -90,6 +90,7 @@ class RowReader {
   readonly faults: LogFault[] = [];
   readonly readAs = new Map<string, { word: string; meant: string; rows: number }>();
   readonly #commas = new Map<number, boolean>();
+  readonly #kinds = new Map<string, string>();
 
   constructor(
     readonly columns: Columns,
@@ -159,7 +160,7 @@ class RowReader {
     return {
       place: row.place,
       tip: textAt(row.cells, columns.tip) || `row ${index + 1}`,
-      kind: textAt(row.cells, columns.kind) || (this.kind ?? ONLY_KIND),
+      kind: this.#kindOf(textAt(row.cells, columns.kind)),
       use,
       entry,
       sound,
@@ -167,6 +168,15 @@ class RowReader {
       load,
       pace,
     };
+  }
+
+  /** As it was first written: `Sharp` and `sharp` are one kind. */
+  #kindOf(text: string): string {
+    const written = text === '' ? (this.kind ?? ONLY_KIND) : text.replace(/\s+/gu, ' ');
+    const first = this.#kinds.get(written.toLowerCase());
+    if (first === undefined) this.#kinds.set(written.toLowerCase(), written);
+    else if (first !== written) this.#note(written, first);
+    return first ?? written;
   }
 
   #note(word: string, meant: string): void {

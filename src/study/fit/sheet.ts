@@ -25,7 +25,7 @@ export type ReadSheet =
 
 /** Characters and rows of a log; more is another file. */
 export const GREATEST_LOG = 5_000_000;
-const MOST_ROWS = 20_000;
+const MOST_ROWS = 5000;
 const MOST_COLUMNS = 200;
 
 /** In this order where two of them are as frequent: a comma is often a decimal sign. */

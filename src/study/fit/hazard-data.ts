@@ -1,0 +1,66 @@
+import type { ExposureUnit } from '../../scenario/exposure.js';
+import type { BluntingFit, CauseFit, FitSummary, FittedHazard } from './results.js';
+import { rounded } from './hazard.js';
+import { counted, unitText } from './words.js';
+
+/** Plain data as a scenario file holds it. */
+export type ScenarioData = Readonly<Record<string, unknown>>;
+
+/** Parameters that are an amount of exposure, and so carry its unit. */
+const AMOUNTS: readonly string[] = ['mean', 'scale', 'median'];
+
+function amount(value: number, per: ExposureUnit): string {
+  return `${value} ${unitText(per)}`;
+}
+
+/** What a fit says of a hazard, as a scenario writes it; `acceleration` has those of its entries that the log tells. */
+export function hazardData({ per, law, parameters, acceleration, uncertainty }: FittedHazard): {
+  readonly per: ExposureUnit;
+  readonly life: ScenarioData;
+  readonly acceleration: ScenarioData;
+  readonly uncertainty: ScenarioData;
+} {
+  const { pace, load, referenceLoad } = acceleration;
+  return {
+    per,
+    life: {
+      law,
+      ...Object.fromEntries(
+        parameters.map(({ name, value }) => [name, AMOUNTS.includes(name) ? amount(value, per) : value]),
+      ),
+    },
+    acceleration: {
+      ...(pace === null ? {} : { pace }),
+      ...(load === null ? {} : { load }),
+      ...(referenceLoad === null ? {} : { referenceLoad: `${referenceLoad} nN` }),
+    },
+    uncertainty: { ...uncertainty },
+  };
+}
+
+/** What measured radii say of a kind, as a scenario writes it. */
+export function bluntingData(fit: BluntingFit): { readonly wear: ScenarioData; readonly radius: ScenarioData } {
+  return {
+    wear: {
+      coefficient: `${rounded(fit.coefficient.value)} nm3/(nN mm)`,
+      spread: rounded(fit.coefficientSpread.value),
+      uncertainty: { ...fit.wearUncertainty },
+    },
+    radius: {
+      nominal: `${rounded(fit.radius.value)} nm`,
+      spread: rounded(fit.radiusSpread.value),
+      uncertainty: { ...fit.radiusUncertainty },
+    },
+  };
+}
+
+/** Where a hazard comes from, for `sources`. */
+export function hazardSource({ log }: FitSummary, { tips, events, chosen }: CauseFit): string {
+  const dated = log.date === null ? '' : ` (${log.date})`;
+  return `log ${log.file}${dated}, ${counted(tips, 'tip')}, ${counted(events, 'event')}, ${chosen?.how ?? 'no law'}`;
+}
+
+export function bluntingSource({ log }: FitSummary, { file, tips, readings }: BluntingFit): string {
+  const dated = log.date === null ? '' : ` (${log.date})`;
+  return `radii ${file}${dated}, ${counted(tips, 'tip')}, ${counted(readings, 'reading')}`;
+}

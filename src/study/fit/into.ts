@@ -1,0 +1,159 @@
+import { type Document, isMap, isScalar, isSeq, parseDocument, type YAMLMap, type YAMLSeq } from 'yaml';
+import { suggestion } from '../../scenario/nearest.js';
+import { bluntingData, bluntingSource, hazardData, hazardSource, type ScenarioData } from './hazard-data.js';
+import type { BluntingFit, CauseFit, FitSummary } from './results.js';
+
+export type Written =
+  { readonly ok: true; readonly text: string } | { readonly ok: false; readonly messages: readonly string[] };
+
+/** Columns at which flow maps and folded texts are broken. */
+const LINE_WIDTH = 120;
+
+/** A plan of the file that stops what was begun. */
+class Refusal extends Error {}
+
+/**
+ * Writes what was fitted into a scenario's text, comments kept: each hazard takes the place of that of the same cause, or is added, and
+ * `sources` say where it comes from. The text is not checked as a scenario here.
+ */
+export function writeInto(text: string, summary: FitSummary): Written {
+  const document = parseDocument(text, { version: '1.2', schema: 'core', uniqueKeys: true });
+  const messages = [...new Set(summary.kinds.flatMap(({ kind }) => missingKind(document, kind)))];
+  if (document.errors.length > 0) messages.push('this is no YAML');
+  if (messages.length > 0) return { ok: false, messages };
+  try {
+    for (const fit of summary.kinds.flatMap(({ causes }) => causes)) writeHazard(document, summary, fit);
+    writeBlunting(document, summary);
+    return { ok: true, text: document.toString({ lineWidth: LINE_WIDTH }) };
+  } catch (error) {
+    if (error instanceof Refusal) return { ok: false, messages: [error.message] };
+    if (error instanceof ReferenceError)
+      return {
+        ok: false,
+        messages: [`another value refers to one that would be replaced (${error.message}); write that value out`],
+      };
+    throw error;
+  }
+}
+
+function missingKind(document: Document, kind: string): readonly string[] {
+  if (isMap(document.getIn(['tips', kind], true))) return [];
+  const tips = document.get('tips', true);
+  const kinds = isMap(tips) ? tips.items.flatMap(({ key }) => (isScalar(key) ? [String(key.value)] : [])) : [];
+  const one = kinds.length === 0 ? 'KIND' : kinds[0];
+  return [
+    `tips of kind \`${kind}\` are in the log, but the scenario has no such kind${suggestion(kind, kinds)}; say which it is with --tip '${kind}=${one}', or leave them out with --tip '${kind}='`,
+  ];
+}
+
+function writeHazard(document: Document, summary: FitSummary, fit: CauseFit): void {
+  if (fit.hazard === null) return;
+  const holder = ['tips', fit.kind, 'hazards'];
+  const hazards = listAt(document, holder);
+  const index = placeOf(hazards, fit);
+  const entries = hazardData(fit.hazard);
+  const name = nameIn(hazards, fit, index);
+  if (index === hazards.items.length) hazards.add(document.createNode({ cause: fit.cause }));
+  const hazard = hazards.get(index, true);
+  if (!isMap(hazard)) throw new Refusal(`${holder.join('.')}.${name} is written as a reference; write it out`);
+  setValue(document, hazard, 'per', entries.per);
+  setValue(document, hazard, 'life', entries.life);
+  if (Object.keys(entries.acceleration).length > 0) {
+    const before = hazard.get('acceleration', true);
+    const kept = isMap(before) ? plainEntries(before) : {};
+    setValue(document, hazard, 'acceleration', { ...kept, ...entries.acceleration });
+  }
+  setValue(document, hazard, 'uncertainty', entries.uncertainty);
+  const path = [...holder, name].join('.');
+  const source = hazardSource(summary, fit);
+  const { pace, load } = fit.hazard.acceleration;
+  setSource(document, `${path}.life`, source);
+  if (pace !== null) setSource(document, `${path}.acceleration.pace`, source);
+  if (load !== null) setSource(document, `${path}.acceleration.load`, source);
+}
+
+/** The place of the hazard that is replaced; one past the end where there is none of the cause. */
+function placeOf(hazards: YAMLSeq, { kind, cause, per }: CauseFit): number {
+  const same = hazards.items.flatMap((item, index) => (isMap(item) && item.get('cause') === cause ? [index] : []));
+  if (same.length === 0) return hazards.items.length;
+  const counted = same.filter((index) => hazards.getIn([index, 'per']) === per);
+  const sure = [counted, same].find(({ length }) => length === 1);
+  if (sure !== undefined) return sure[0];
+  throw new Refusal(
+    `tips.${kind}.hazards has ${same.length} hazards of ${cause}; which is meant? Leave one of them, or one per ${per}`,
+  );
+}
+
+/** How a path names it: by its cause, or its number where several have that. */
+function nameIn(hazards: YAMLSeq, { cause }: CauseFit, index: number): string | number {
+  const others = hazards.items.filter((item, at) => at !== index && isMap(item) && item.get('cause') === cause);
+  return others.length === 0 ? cause : index;
+}
+
+function writeBlunting(document: Document, summary: FitSummary): void {
+  for (const blunting of summary.blunting) writeOneBlunting(document, summary, blunting);
+}
+
+function writeOneBlunting(document: Document, summary: FitSummary, blunting: BluntingFit): void {
+  const [missing] = missingKind(document, blunting.kind);
+  if (missing !== undefined) throw new Refusal(missing);
+  const { wear, radius } = bluntingData(blunting);
+  const tip = mapAt(document, ['tips', blunting.kind]);
+  setValue(document, mapAt(document, ['tips', blunting.kind, 'blunting']), 'wear', wear);
+  setValue(document, tip, 'radius', radius);
+  const source = bluntingSource(summary, blunting);
+  setSource(document, `tips.${blunting.kind}.blunting.wear`, source);
+  setSource(document, `tips.${blunting.kind}.radius`, source);
+}
+
+function mapAt(document: Document, path: readonly string[]): YAMLMap {
+  const found = document.getIn(path, true);
+  if (isMap(found)) return found;
+  const made = document.createNode({});
+  refuseReference(found, path);
+  document.setIn(path, made);
+  return made;
+}
+
+function listAt(document: Document, path: readonly string[]): YAMLSeq {
+  const found = document.getIn(path, true);
+  if (isSeq(found)) {
+    // An empty list is written `[]`, in which maps would follow one another on one line.
+    if (found.items.length === 0) found.flow = false;
+    return found;
+  }
+  refuseReference(found, path);
+  const made = document.createNode([]);
+  document.setIn(path, made);
+  return made;
+}
+
+/** Sets a value on one line, and keeps the comments that stand beside what was there. */
+function setValue(document: Document, map: YAMLMap, key: string, value: string | ScenarioData): void {
+  const node = document.createNode(value, { flow: true });
+  const before = map.get(key, true);
+  if (before !== undefined) {
+    node.comment = before.comment ?? null;
+    node.commentBefore = before.commentBefore ?? null;
+    if (before.spaceBefore === true) node.spaceBefore = true;
+  }
+  map.set(key, node);
+}
+
+function plainEntries(map: YAMLMap): ScenarioData {
+  return Object.fromEntries(
+    map.items.flatMap(({ key, value }) => (isScalar(key) && isScalar(value) ? [[String(key.value), value.value]] : [])),
+  );
+}
+
+/** Says where values come from; what was said of them, or of any below, before, and of their range, is no longer so. */
+function setSource(document: Document, path: string, source: string): void {
+  for (const said of ['sources', 'ranges']) {
+    const map = document.get(said, true);
+    if (!isMap(map)) continue;
+    const paths = map.items.flatMap(({ key }) => (isScalar(key) ? [String(key.value)] : []));
+    for (const each of paths) if (each.startsWith(`${path}.`) || (said === 'ranges' && each === path)) map.delete(each);
+    if (said === 'ranges' && map.items.length === 0) document.delete(said);
+  }
+  mapAt(document, ['sources']).set(path, document.createNode(source));
+}

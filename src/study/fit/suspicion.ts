@@ -1,0 +1,30 @@
+import type { ExposureUnit } from '../../scenario/exposure.js';
+import type { Cause } from '../../scenario/schema/scenario.js';
+import { fitLife } from '../../survival/fit-life.js';
+import type { FittedLaw } from '../../survival/laws.js';
+import { isEvent } from '../../survival/observation.js';
+import { medianOf } from './cause-fit.js';
+import { livesIn, mayBe, seenBy } from './lives.js';
+import type { TipRow } from './read-log.js';
+import type { SuspicionBounds } from './results.js';
+
+/** The two ends between which tips taken off on suspicion leave a cause; null where none may have gone by it. */
+export function suspicionBounds(
+  rows: readonly TipRow[],
+  per: ExposureUnit,
+  cause: Cause,
+  law: FittedLaw,
+  level: number,
+): SuspicionBounds | null {
+  const tips = livesIn(rows, per).filter(({ row }) => mayBe(row, cause)).length;
+  if (tips === 0) return null;
+  const bound = (suspicions: Cause | null) => {
+    const observations = seenBy(livesIn(rows, per, suspicions), cause);
+    const fit = fitLife(law, observations, level);
+    return {
+      events: observations.filter(isEvent).length,
+      median: fit.converged ? medianOf(fit, observations) : null,
+    };
+  };
+  return { tips, asSound: bound(null), asEvents: bound(cause) };
+}

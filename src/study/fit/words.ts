@@ -1,0 +1,136 @@
+import type { ExposureUnit } from '../../scenario/exposure.js';
+import type { Cause } from '../../scenario/schema/scenario.js';
+import {
+  FEW_EVENTS,
+  type LawComparison,
+  type LawVerdict,
+  type Missing,
+  NOT_TOLD_APART,
+} from '../../survival/compare-laws.js';
+import type { LifeFit, NoFitReason } from '../../survival/fit-life.js';
+import type { FittedLaw } from '../../survival/laws.js';
+import { livesIn } from './lives.js';
+import type { TipRow } from './read-log.js';
+import type { SuspicionBounds } from './results.js';
+
+const COUNTED: Readonly<Record<ExposureUnit, string>> = {
+  image: 'images',
+  distance: 'path',
+  hour: 'hours of scanning',
+  approach: 'approaches',
+};
+
+/** What an exposure unit counts, in words. */
+export function countedIn(unit: ExposureUnit): string {
+  return COUNTED[unit];
+}
+
+const UNITS: Readonly<Record<ExposureUnit, string>> = {
+  image: 'images',
+  distance: 'mm',
+  hour: 'h',
+  approach: 'approaches',
+};
+
+/** What stands behind an amount of exposure. */
+export function unitText(unit: ExposureUnit): string {
+  return UNITS[unit];
+}
+
+const LAW_NAMES: Readonly<Record<FittedLaw, string>> = {
+  exponential: 'exponential',
+  weibull: 'Weibull',
+  lognormal: 'lognormal',
+  gamma: 'gamma',
+};
+
+export function lawName(law: FittedLaw): string {
+  return LAW_NAMES[law];
+}
+
+/** `1 event`, `12 events`. */
+export function counted(number: number, one: string, many = `${one}s`): string {
+  return `${number} ${number === 1 ? one : many}`;
+}
+
+function list(items: readonly string[]): string {
+  return items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1) ?? ''}`;
+}
+
+export function notFittedBecause(reason: NoFitReason): string {
+  return reason === 'no-events' ? 'no event was seen' : 'the likelihood has no highest point for these lives';
+}
+
+/** How the law came to be the one, for the source of a hazard. */
+export function chosenBecause({ reason }: LawVerdict, asked: FittedLaw | null): string {
+  if (asked !== null) return 'law as asked for';
+  switch (reason) {
+    case 'best':
+      return 'law by AIC';
+    case 'simplest-of-those-not-told-apart':
+      return 'simplest law within 2 of the least AIC';
+    case 'few-events':
+      return `law without shape, as there are fewer than ${FEW_EVENTS} events`;
+    case 'no-events':
+    case 'nothing-fits':
+      return 'no law';
+  }
+}
+
+const MISSING: Readonly<Record<Missing, string>> = {
+  events: 'more events would say most',
+  'times-of-events': 'the events lie in wide intervals; a look at the tip more often would say most',
+  'lives-run-to-an-event': 'tips that are used until they fail, and not taken off sound before, would say most',
+};
+
+/** One or two sentences on which law holds. */
+export function lawVerdict({ events, ranked, verdict }: LawComparison, chosen: LifeFit | null, cause: Cause): string {
+  if (chosen === null) return `No law could be fitted to ${counted(events, 'event')} of ${cause}.`;
+  const { missing, best } = verdict;
+  const others = verdict.notToldApart.filter((law) => law !== best).map(lawName);
+  const because =
+    best === null
+      ? ''
+      : others.length === 0
+        ? `The ${lawName(best)} law is best by AIC, by ${((ranked[1]?.aic ?? ranked[0].aic) - ranked[0].aic).toFixed(1)} to the next.`
+        : `By AIC the ${lawName(best)} law is best, but ${list(others)} ${others.length === 1 ? 'is' : 'are'} not told apart from it (within ${NOT_TOLD_APART}).`;
+  const few = events < FEW_EVENTS ? ` With ${counted(events, 'event')} a shape is hardly known.` : '';
+  const taken = chosen.law === best ? '' : ` Taken is the ${lawName(chosen.law)} law.`;
+  const next = missing === null ? '' : ` ${MISSING[missing].replace(/^./u, (first) => first.toUpperCase())}.`;
+  return `${because}${few}${taken}${next}`;
+}
+
+interface Situation {
+  readonly kind: string;
+  readonly cause: Cause;
+  readonly per: ExposureUnit;
+  readonly events: number;
+  readonly leftOut: number;
+  readonly suspicion: SuspicionBounds | null;
+  /** Whether the log says when tips were last known to be sound. */
+  readonly hasSound: boolean;
+  readonly rows: readonly TipRow[];
+}
+
+/** What a reader should know before relying on a fit. */
+export function warningsOf({ cause, per, events, leftOut, suspicion, hasSound, rows }: Situation): readonly string[] {
+  const warnings: string[] = [];
+  if (events < FEW_EVENTS)
+    warnings.push(
+      `only ${counted(events, 'event')} of ${cause}: the interval is all that is known; a shape wants at least ${FEW_EVENTS} events`,
+    );
+  const unsure = livesIn(rows, per).filter((life) => life.cause === cause && life.row.sound[per] === undefined).length;
+  if (hasSound && unsure > 0)
+    warnings.push(
+      `${counted(unsure, 'event')} of ${cause} without a last known sound use: taken where it was noticed, so these lives come out too long`,
+    );
+  if (leftOut > 0)
+    warnings.push(
+      `${counted(leftOut, 'tip')} left out: the row does not say ${countedIn(per)}, or that of earlier use, above zero`,
+    );
+  if (suspicion !== null)
+    warnings.push(
+      `${counted(suspicion.tips, 'tip')} taken off on suspicion ${suspicion.tips === 1 ? 'counts' : 'count'} as sound, which makes this hazard look smaller than it may be; see both bounds, and look at such a tip and write the cause, or \`sound\``,
+    );
+  return warnings;
+}
