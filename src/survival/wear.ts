@@ -1,7 +1,7 @@
 import { exp, ln } from '../chance/elementary.js';
 import type { FittedParameter } from './fit-life.js';
 import { covarianceOf, maximise, type Objective, type Peak } from './maximise.js';
-import { profileEnds } from './profile.js';
+import { type Ends, profileEnds } from './profile.js';
 import { type Reading, tipLogLikelihood, type WearSpread } from './wear-likelihood.js';
 
 /** A radius read from a tip. */
@@ -56,6 +56,8 @@ const LARGEST_LOG_SPREAD = 3;
 
 const FARTHEST = 40;
 
+type Covariance = readonly (readonly number[])[];
+
 const NAMES: readonly WearParameter[] = ['radius', 'radiusSpread', 'wear', 'wearSpread'];
 
 function isSpread(index: number): boolean {
@@ -107,30 +109,57 @@ function group(rows: readonly WearReading[], missingVolume: number): Reading[][]
   return [...tips.values()];
 }
 
-interface Found extends Peak {
-  /** Spreads that are none, and were held there. */
-  readonly held: readonly number[];
+/** The function with some of its numbers free, the others as they stand in `fixed`. */
+function over(objective: Objective, freed: readonly number[], fixed: readonly number[]): Objective {
+  return (some) => {
+    const all = [...fixed];
+    freed.forEach((i, j) => (all[i] = some[j]));
+    return objective(all);
+  };
+}
+
+interface Found {
+  readonly peak: Peak;
+  /** All four free numbers at the peak. */
+  readonly at: readonly number[];
+  /** Indices of those that were free; the others are spreads that are none, and were held there. */
+  readonly freed: readonly number[];
 }
 
 /** The top of the likelihood, with a spread that would vanish held at none. */
-function search(objective: Objective, start: readonly number[], held: readonly number[] = []): Found {
-  const freed = start.map((_, i) => i).filter((i) => !held.includes(i));
-  const whole = (some: readonly number[]) => {
-    const all = start.map((_, i) => (held.includes(i) ? NO_SPREAD : start[i]));
-    freed.forEach((i, j) => (all[i] = some[j]));
-    return all;
-  };
+function search(objective: Objective, start: readonly number[], freed: readonly number[]): Found {
   const within = (some: readonly number[]) =>
-    whole(some).every((one, i) => {
-      if (held.includes(i)) return true;
+    freed.every((i, j) => {
+      const one = some[j];
       return isSpread(i) ? one > NO_SPREAD && one < LARGEST_LOG_SPREAD : Math.abs(one - start[i]) < FARTHEST;
     });
   const from = freed.map((i) => start[i]);
-  const peak = maximise((some) => objective(whole(some)), from, within);
-  if (peak.converged) return { ...peak, at: whole(peak.at), held };
-  const vanishing = freed.filter(isSpread).sort((a, b) => whole(peak.at)[a] - whole(peak.at)[b]);
-  if (vanishing.length === 0) return { ...peak, at: whole(peak.at), held };
-  return search(objective, whole(peak.at), [...held, vanishing[0]]);
+  const peak = maximise(over(objective, freed, start), from, within);
+  const at = start.map((one, i) => (freed.includes(i) ? peak.at[freed.indexOf(i)] : one));
+  const spreads = freed.filter(isSpread).sort((a, b) => at[a] - at[b]);
+  if (peak.converged || spreads.length === 0) return { peak, at, freed };
+  const [vanishing] = spreads;
+  return search(
+    objective,
+    at.with(vanishing, NO_SPREAD),
+    freed.filter((i) => i !== vanishing),
+  );
+}
+
+/** Ends of one number, the spreads that are none left so but for its own. */
+function endsOf(
+  objective: Objective,
+  { peak, at, freed }: Found,
+  index: number,
+  known: Covariance,
+  level: number,
+): Ends {
+  const place = freed.indexOf(index);
+  if (place >= 0) return profileEnds(over(objective, freed, at), peak, place, known, level);
+  // Nothing is known of the curvature of a spread that is none: any guess will do for the search of its upper end.
+  const guess = [...known.map((row) => [...row, 0]), [...known.map(() => 0), 1]];
+  const top = { ...peak, at: [...peak.at, at[index]] };
+  return profileEnds(over(objective, [...freed, index], at), top, freed.length, guess, level);
 }
 
 /**
@@ -155,36 +184,26 @@ export function fitWear(rows: readonly WearReading[], missingVolume: number, lev
     const spread = spreadOf(free);
     return tips.reduce((sum, readings) => sum + tipLogLikelihood(readings, spread), 0);
   };
-  const found = search(objective, start);
-  const freed = found.at.map((_, i) => i).filter((i) => !found.held.includes(i));
-  const known = found.converged ? covarianceOf(found.information) : null;
+  const found = search(objective, start, [0, 1, 2, 3]);
+  const known = found.peak.converged ? covarianceOf(found.peak.information) : null;
   if (known === null) return none('no-finite-maximum');
-  const covariance = found.at.map((_, i) =>
-    found.at.map((__, j) =>
-      found.held.includes(i) || found.held.includes(j) ? 0 : known[freed.indexOf(i)][freed.indexOf(j)],
-    ),
-  );
+  const entry = (i: number, j: number) => (i < 0 || j < 0 ? 0 : known[i][j]);
   return {
     converged: true,
     parameters: NAMES.map((name, i) => {
-      if (found.held.includes(i)) {
-        // Nothing is known of its curvature: any start will do for the search of the upper end.
-        const guess = covariance.map((row, j) => (j === i ? row.map((_, k) => (k === i ? 1 : 0)) : row));
-        const { high } = profileEnds(objective, found, i, guess, level);
-        return { name, value: 1, low: 1, high: high === null ? null : shown(i, high) };
-      }
-      const { low, high } = profileEnds(objective, found, i, covariance, level);
+      const { low, high } = endsOf(objective, found, i, known, level);
+      const isNone = !found.freed.includes(i);
       const lowest = isSpread(i) ? 1 : null;
       return {
         name,
-        value: shown(i, found.at[i]),
-        low: low === null ? lowest : shown(i, low),
+        value: isNone ? 1 : shown(i, found.at[i]),
+        low: low === null || isNone ? lowest : shown(i, low),
         high: high === null ? null : shown(i, high),
       };
     }),
-    logLikelihood: found.value,
+    logLikelihood: found.peak.value,
     free: found.at,
-    covariance,
+    covariance: NAMES.map((_, i) => NAMES.map((__, j) => entry(found.freed.indexOf(i), found.freed.indexOf(j)))),
     tips: tips.length,
     readings: rows.length,
     level,
