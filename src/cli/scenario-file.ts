@@ -1,12 +1,15 @@
-import { createHash } from 'node:crypto';
-import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
 import { GREATEST_LENGTH } from '../scenario/document.js';
 import { type Fault, type LoadedScenario, loadScenario } from '../scenario/load.js';
-import { Failure, systemReason } from './failure.js';
+import { Failure } from './failure.js';
 import type { Console } from './console.js';
+import { readText } from './text-file.js';
 
-/** Bytes that are read at all; a character has at most four. */
-const GREATEST_SIZE = 4 * GREATEST_LENGTH;
+/** A character has at most four bytes. */
+export const SCENARIO_TEXT = {
+  what: 'a scenario file',
+  form: 'a scenario is a YAML file',
+  most: 4 * GREATEST_LENGTH,
+} as const;
 
 export interface ScenarioFile {
   readonly loaded: LoadedScenario;
@@ -14,34 +17,6 @@ export interface ScenarioFile {
   readonly sha256: string;
   /** What the reader of the file was warned of. */
   readonly warnings: readonly string[];
-}
-
-function readBytes(file: string): Buffer {
-  let descriptor: number | undefined;
-  try {
-    descriptor = openSync(file, 'r');
-    const stat = fstatSync(descriptor);
-    if (stat.isDirectory()) throw new Failure(`${file}: this is a folder; a scenario file is wanted`);
-    if (!stat.isFile()) throw new Failure(`${file}: this is no ordinary file; a scenario file is wanted`);
-    if (stat.size > GREATEST_SIZE) {
-      const megabytes = (stat.size / 1e6).toFixed(1);
-      throw new Failure(`${file}: the file has ${megabytes} MB; a scenario file has at most ${GREATEST_SIZE / 1e6} MB`);
-    }
-    return readFileSync(descriptor);
-  } catch (error) {
-    if (error instanceof Failure) throw error;
-    throw new Failure(`${file}: cannot be read: ${systemReason(error)}`);
-  } finally {
-    if (descriptor !== undefined) closeSync(descriptor);
-  }
-}
-
-function decode(file: string, bytes: Buffer): string {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    throw new Failure(`${file}: this is not text in UTF-8; a scenario is a YAML file`);
-  }
 }
 
 /** One fault as editors and terminals link it: `file:line:column  error  path: message`. */
@@ -61,8 +36,8 @@ function count(n: number, noun: string): string {
 
 /** Reads and checks a scenario; shows every warning, and for a wrong file every fault at once. */
 export function openScenario(file: string, console: Console): ScenarioFile {
-  const bytes = readBytes(file);
-  const result = loadScenario(decode(file, bytes));
+  const { text, sha256 } = readText(file, SCENARIO_TEXT);
+  const result = loadScenario(text);
   const faults = result.ok ? result.warnings : result.faults;
   for (const fault of faults) console.complain(formatFault(file, fault, console));
   if (!result.ok) {
@@ -71,7 +46,7 @@ export function openScenario(file: string, console: Console): ScenarioFile {
   }
   return {
     loaded: result.scenario,
-    sha256: createHash('sha256').update(bytes).digest('hex'),
+    sha256,
     warnings: result.warnings.map(({ path, message }) => (path === '' ? message : `${path}: ${message}`)),
   };
 }
