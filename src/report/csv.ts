@@ -3,7 +3,7 @@ import { MEASURES, type ComparisonResult, type Measure, type Summary } from '../
 import { plainText } from './text.js';
 
 /** Units stand in the header, so that a column means the same wherever it is opened. */
-function header(measure: Measure, currency: string): string {
+export function measureHeader(measure: Measure, currency: string): string {
   const seconds: readonly Measure[] = ['totalTime', 'instrumentTime', 'operatorTime', 'overrun', 'confirmedAt'];
   const shares: readonly Measure[] = ['yield', 'apparentYield', 'silentBadShare'];
   const name = measure.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
@@ -24,7 +24,7 @@ export function replicationsCsv({ summary, replications }: ComparisonResult): st
   const head = [
     'replication',
     'strategy',
-    ...MEASURES.map((measure) => header(measure, summary.scenario.currency)),
+    ...MEASURES.map((measure) => measureHeader(measure, summary.scenario.currency)),
     'finished',
     'finished at (s)',
   ];

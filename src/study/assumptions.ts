@@ -4,9 +4,10 @@ import type { Written, WrittenRange } from '../scenario/ranges.js';
 import type { RegisterValue } from '../scenario/register.js';
 import { unknownInputs } from '../scenario/uncertainty.js';
 import { withEnd } from '../scenario/with-end.js';
-import { meanInterval, pairedInterval } from '../statistics/interval.js';
+import { pairedInterval } from '../statistics/interval.js';
 import type { Collector } from './collector.js';
 import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
+import { changedBy } from './estimate.js';
 import { replicate, type Runnable, runnable } from './replicate.js';
 import type { Difference, Estimate, RegisterEntry, Turn } from './results.js';
 import { whatCounts } from './what-counts.js';
@@ -125,9 +126,8 @@ class EndRuns {
   }
 
   /**
-   * The difference at this end: the one found before, plus the mean change that the end makes to it on the same luck
-   * (a control variate: what the value hardly touches, it hardly changes). As many replications as it takes to know its
-   * sign, or those of the last look.
+   * The difference at this end: the one found before, plus the mean change that the end makes to it on the same luck. As
+   * many replications as it takes to know its sign, or those of the last look.
    */
   estimate({ other, measure, estimate: before, halfWidth: known }: Told): Estimate {
     const { collectors } = this.here;
@@ -135,15 +135,13 @@ class EndRuns {
       const replications = Math.min(LOOKS[look], collectors[0].count);
       this.runTo(0, replications);
       this.runTo(other, replications);
-      const changes = meanInterval(
-        Array.from({ length: replications }, (_, i) => this.changeOf(other, measure, i) - this.changeOf(0, measure, i)),
-        LEVEL,
+      const changes = Array.from(
+        { length: replications },
+        (_, i) => this.changeOf(other, measure, i) - this.changeOf(0, measure, i),
       );
-      const value = before.value + changes.mean;
-      const halfWidth = Math.sqrt(changes.halfWidth * changes.halfWidth + known * known);
+      const { value, halfWidth, low, high } = changedBy({ value: before.value, halfWidth: known }, changes);
       const isLast = look === LOOKS.length - 1 || replications < LOOKS[look];
-      if (isLast || Math.abs(value) > FAR * halfWidth)
-        return { value, low: value - halfWidth, high: value + halfWidth };
+      if (isLast || Math.abs(value) > FAR * halfWidth) return { value, low, high };
     }
   }
 

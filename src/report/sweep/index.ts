@@ -1,0 +1,97 @@
+/** All files of a sweep's report, by name. Nothing is written here. */
+
+import type { Sweep } from '../../study/sweep/results.js';
+import { answerBox, answerText } from '../answer.js';
+import { numberText, SHARE } from '../format.js';
+import { prettyJson } from '../json.js';
+import { cautionsSection, citation, howComputedSection } from '../page/method.js';
+import { picturesSection, planFacts, studyPage } from '../page.js';
+import { drawCharts } from '../pictures.js';
+import { recordFacts } from '../study-facts.js';
+import type { Styles } from '../terminal.js';
+import { listed } from '../text.js';
+import { sweepCsv } from './csv.js';
+import { linesChart } from './lines-chart.js';
+import { mapChart } from './map-chart.js';
+import { sweepTable } from './table.js';
+
+const MAPS = [
+  mapChart('time', 'Time over the plane'),
+  mapChart('lost', 'Scans lost over the plane'),
+  mapChart('yield', 'Yield over the plane'),
+  mapChart('cost', 'Cost over the plane'),
+];
+
+/** Texts of a report by their name inside its folder. */
+export async function sweepFiles(result: Sweep, command: string): Promise<Map<string, string>> {
+  const charts = result.ranges.length === 1 ? [linesChart] : MAPS;
+  const pictures = await drawCharts(result.cells.length === 0 ? [] : charts, result);
+  const files = new Map(pictures.files);
+  files.set('report.html', page(result, pictures.figures, command));
+  files.set('summary.json', prettyJson(result));
+  files.set('sweep.csv', sweepCsv(result));
+  return files;
+}
+
+/** Rows of the terminal's table; a longer one is in the report. */
+const MOST_ROWS = 60;
+
+/** Text for the terminal: the grid, and the answer last. */
+export function sweepText(result: Sweep, styles: Styles, columns?: number): string {
+  const table = sweepTable(result);
+  const rest = table.rows.length - MOST_ROWS;
+  return answerText(
+    {
+      record: result,
+      run: `${numberText(result.replications)} replications, ${numberText(result.level, SHARE)} intervals`,
+      tables: [
+        {
+          title: `By ${pathsOf(result)}${rest > 0 ? ` (${numberText(rest)} more rows in the report)` : ''}`,
+          table: { ...table, rows: table.rows.slice(0, MOST_ROWS) },
+        },
+      ],
+      warnings: result.warnings,
+      answer: result.answer,
+    },
+    styles,
+    columns,
+  );
+}
+
+function pathsOf({ ranges }: Sweep): string {
+  return listed(ranges.map(({ path }) => path));
+}
+
+function page(result: Sweep, figures: readonly string[], command: string): string {
+  return studyPage({
+    kicker: `What becomes of the plan along ${pathsOf(result)}`,
+    record: result,
+    facts: planFacts(result.scenario, null),
+    sections: [
+      answerBox(result.answer, result.warnings),
+      picturesSection(figures),
+      cautionsSection(result.scenario),
+      howComputedSection({
+        intro:
+          'Every strategy plays the whole plan at every setting on the same luck, replication by replication, so that what differs between settings is what they change and not chance. What is not told apart from the best is found by paired differences.',
+        facts: [
+          ...result.ranges.map(
+            ({ path, description, settings }) =>
+              [path, `${description}: ${listed(settings.map((setting) => String(setting ?? 'none')))}`] as const,
+          ),
+          [
+            'Replications',
+            `${numberText(result.replications)} of every strategy at every setting, ${numberText(result.campaigns)} campaigns; ${result.stopping}`,
+          ],
+          [
+            'Intervals',
+            `${numberText(result.level, SHARE)}, two-sided, each by itself; what is told apart from the best is so for all settings together (Bonferroni).`,
+          ],
+          ...recordFacts(result),
+        ],
+        command,
+        cite: `${citation(result, `${numberText(result.replications)} replications`)} All numbers are in \`summary.json\` and \`sweep.csv\`, every chart in \`charts/\`.`,
+      }),
+    ],
+  });
+}

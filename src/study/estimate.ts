@@ -1,0 +1,27 @@
+import { meanInterval } from '../statistics/interval.js';
+import { LEVEL } from './differences.js';
+import type { Estimate } from './results.js';
+
+/** Mean of at least two values with its interval. */
+export function estimateOf(values: readonly number[], level = LEVEL): Estimate {
+  const { mean, low, high } = meanInterval(values, level);
+  return { value: mean, low, high };
+}
+
+/** A mean that is known to a half-width. */
+export interface KnownMean {
+  readonly value: number;
+  readonly halfWidth: number;
+}
+
+/**
+ * A mean known from many replications, plus the mean change that something makes to it in some of them on the same luck: a
+ * control variate, since what hardly touches a campaign hardly changes it.
+ * @param changes at least two
+ */
+export function changedBy(known: KnownMean, changes: readonly number[]): Estimate & KnownMean {
+  const { mean, halfWidth: ofChange } = meanInterval(changes, LEVEL);
+  const value = known.value + mean;
+  const halfWidth = Math.sqrt(ofChange * ofChange + known.halfWidth * known.halfWidth);
+  return { value, halfWidth, low: value - halfWidth, high: value + halfWidth };
+}

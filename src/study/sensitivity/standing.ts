@@ -1,0 +1,59 @@
+import type { LoadedScenario } from '../../scenario/load.js';
+import { pairedInterval } from '../../statistics/interval.js';
+import { lookAt, relativeHalfWidth } from '../../statistics/stopping.js';
+import type { Pair } from '../breakeven/curve.js';
+import { LEVEL } from '../differences.js';
+import type { KnownMean } from '../estimate.js';
+import type { Pool } from '../pool.js';
+import { type Runnable, runnable } from '../replicate.js';
+import type { Measure } from '../results.js';
+
+/** What everything is held against: the two strategies with all values as they stand. */
+export interface Here {
+  readonly loaded: LoadedScenario;
+  readonly between: readonly [string, string];
+  readonly measure: Measure;
+  readonly pool: Pool;
+  readonly pair: Pair;
+  readonly difference: KnownMean & { readonly low: number; readonly high: number };
+  readonly replications: number;
+  readonly stopping: string;
+}
+
+const PRECISION = 0.01;
+const MOST = 1600;
+
+/** The two strategies of a scenario, in the order named. */
+export function pairIn(scenario: LoadedScenario, between: readonly [string, string]): readonly [Runnable, Runnable] {
+  const strategies = runnable(scenario.strategies);
+  const [first, second] = between.map((name) => strategies.filter((strategy) => strategy.name === name)).flat();
+  return [first, second];
+}
+
+/** Runs the two until their difference is known to a share of the first one's mean. */
+export function standing(
+  loaded: LoadedScenario,
+  between: readonly [string, string],
+  measure: Measure,
+  pool: Pool,
+  onCampaigns: () => void,
+): Here {
+  const [first, second] = pairIn(loaded, between).map((strategy) => pool.runsOf(strategy));
+  for (let look = 0; ; look += 1) {
+    const replications = lookAt(look);
+    first.upTo(replications);
+    second.upTo(replications);
+    onCampaigns();
+    const { mean, low, high, halfWidth } = pairedInterval(second.values[measure], first.values[measure], LEVEL);
+    const reference = first.values[measure].reduce((sum, value) => sum + value, 0) / replications;
+    const isKnown = halfWidth === 0 || (reference !== 0 && relativeHalfWidth(halfWidth, reference) <= PRECISION);
+    if (!isKnown && 2 * replications <= MOST) continue;
+    return {
+      ...{ loaded, between, measure, pool, replications, pair: { first, second } },
+      difference: { value: mean, low, high, halfWidth },
+      stopping: isKnown
+        ? `the difference with all values as they stand was known to ±1 % of the first strategy’s mean after ${replications} replications`
+        : `the difference with all values as they stand was not yet known to ±1 % of the first strategy’s mean at the limit of ${replications} replications`,
+    };
+  }
+}

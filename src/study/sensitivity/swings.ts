@@ -1,0 +1,87 @@
+import { changedBy } from '../estimate.js';
+import { Curve } from '../breakeven/curve.js';
+import type { Setting, Written } from '../../scenario/ranges.js';
+import { type Axis, numberAt, numbersAt } from '../vary/axis.js';
+import { type Input, put } from './inputs.js';
+import type { End, Swing, Turning } from './results.js';
+import { type Here, pairIn } from './standing.js';
+
+/** Replications of an end, on top of those with all values as they stand. */
+const AT_AN_END = 128;
+/** What may be spent on the place at which a verdict turns. */
+const TO_TURN = { from: 200, to: 1600, halfWidth: 0.03, campaigns: 6000 };
+
+/** One input at both ends of its range; where the sign of the difference changes, the place at which it does. */
+export function swingOf(here: Here, input: Input, onCampaigns: () => void): Swing {
+  const { entry, range } = input;
+  const low = endOf(here, input, range.low);
+  const high = endOf(here, input, range.high);
+  onCampaigns();
+  const ends = [low, high].flatMap(({ difference }) => (difference === null ? [] : [difference]));
+  const turned = isTold(here) ? ends.filter(({ value }) => value * here.difference.value < 0) : [];
+  const isReversed = turned.some((end) => end.low > 0 || end.high < 0);
+  const side = low.difference !== null && turned.includes(low.difference) ? 'below' : 'above';
+  return {
+    path: entry.path,
+    description: entry.description,
+    value: entry.value,
+    standing: entry.standing,
+    low,
+    high,
+    most: Math.max(0, ...ends.map(({ value }) => Math.abs(value - here.difference.value))),
+    turns: turned.length === 0 ? null : isReversed ? 'reversed' : 'no longer told apart',
+    turning: turned.length === 0 ? null : turningOf(here, input, side, onCampaigns),
+  };
+}
+
+function isTold({ difference }: Here): boolean {
+  return difference.low > 0 || difference.high < 0;
+}
+
+function endOf(here: Here, input: Input, end: Written): End {
+  const changed = put(here.loaded, input, end);
+  if (!changed.ok) return { at: String(end), difference: null, notTried: changed.message };
+  const replications = Math.min(AT_AN_END, here.replications);
+  const [first, second] = pairIn(changed.scenario, here.between).map((strategy) =>
+    here.pool.runsOf(strategy).upTo(replications),
+  );
+  const { values: before } = here.pair.first;
+  const { values: beside } = here.pair.second;
+  const changes = Array.from({ length: replications }, (_, i) => {
+    const there = second.values[here.measure][i] - first.values[here.measure][i];
+    return there - (beside[here.measure][i] - before[here.measure][i]);
+  });
+  const { value, low, high } = changedBy(here.difference, changes);
+  return { at: String(end), difference: { value, low, high }, notTried: null };
+}
+
+/** The crossing between the value as it stands and an end at which the difference has the other sign. */
+function turningOf(here: Here, input: Input, side: Turning['side'], onCampaigns: () => void): Turning | null {
+  const axis = stretch(input, side);
+  const curve = new Curve(
+    axis,
+    here.measure,
+    (setting: Setting) => {
+      if (typeof setting !== 'number' && typeof setting !== 'string') return null;
+      const changed = put(here.loaded, input, setting);
+      if (!changed.ok) return null;
+      const [first, second] = pairIn(changed.scenario, here.between).map((strategy) => here.pool.runsOf(strategy));
+      return { first, second };
+    },
+    () => here.pool.campaigns,
+  );
+  for (const share of [0, 0.5, 1]) curve.add(share);
+  if (curve.columns.length < 2) return null;
+  curve.resolve({ ...TO_TURN, campaigns: here.pool.campaigns + TO_TURN.campaigns }, onCampaigns);
+  const { crossings } = curve.found;
+  const crossing = side === 'above' ? crossings.at(0) : crossings.at(-1);
+  if (crossing === undefined) return null;
+  return { ...numbersAt(axis, crossing.at, crossing.low, crossing.high), unit: axis.unit, side };
+}
+
+/** The part of an input's range on one side of its value. */
+function stretch({ axis, value }: Input, side: Turning['side']): Axis {
+  const inside = Math.min(axis.high, Math.max(axis.low, value));
+  const [low, high] = side === 'above' ? [inside, numberAt(axis, 1)] : [numberAt(axis, 0), inside];
+  return { ...axis, low, high };
+}

@@ -1,0 +1,52 @@
+import { bonferroni, meanInterval, pairedInterval } from '../../statistics/interval.js';
+import { LEVEL, measureOf, type TimeMeasure } from '../differences.js';
+import { estimateOf } from '../estimate.js';
+import type { Runs } from '../runs.js';
+import type { SweepBest, SweptStrategy } from './results.js';
+
+/** A strategy at a point of the grid, with its campaigns. */
+export interface Swept {
+  /** Number of the setting in each range, from 0. */
+  readonly at: readonly number[];
+  readonly settings: readonly string[];
+  readonly strategy: string;
+  readonly runs: Runs;
+}
+
+const RESPECTS = ['time', 'yield', 'cost'] as const;
+
+/** The best of each strategy that follows the ranges, with all that is not told apart from it on the same luck. */
+export function bestOf(
+  tried: readonly Swept[],
+  strategies: readonly SweptStrategy[],
+  time: TimeMeasure,
+): readonly SweepBest[] {
+  return strategies
+    .filter(({ follows }) => follows)
+    .flatMap(({ name }) => {
+      const own = tried.filter(({ strategy }) => strategy === name);
+      return own.length === 0 ? [] : RESPECTS.map((respect) => bestIn(own, respect, time));
+    });
+}
+
+function bestIn(own: readonly Swept[], respect: SweepBest['respect'], time: TimeMeasure): SweepBest {
+  const measure = measureOf(respect, time);
+  const sign = respect === 'yield' ? -1 : 1;
+  const scored = own.map((each) => ({ each, score: sign * meanInterval(each.runs.values[measure], LEVEL).mean }));
+  const { each: best } = scored.reduce((least, one) => (one.score < least.score ? one : least));
+  const level = bonferroni(LEVEL, Math.max(1, own.length - 1));
+  const alike = own.filter((other) => {
+    if (other === best) return false;
+    if (other.runs === best.runs) return true;
+    const { low, high } = pairedInterval(other.runs.values[measure], best.runs.values[measure], level);
+    return low <= 0 && high >= 0;
+  });
+  return {
+    strategy: best.strategy,
+    respect,
+    settings: best.settings,
+    estimate: estimateOf(best.runs.values[measure]),
+    yield: estimateOf(best.runs.values.yield),
+    alike: alike.map(({ settings }) => settings),
+  };
+}

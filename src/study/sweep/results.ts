@@ -1,0 +1,75 @@
+/**
+ * What a grid of settings came to, as data. Times are seconds, money a plain number of the scenario's currency, shares
+ * between 0 and 1; numbers of a range are in its own unit. `null` stands where there is no such number.
+ */
+
+import type { Setting } from '../../scenario/ranges.js';
+import type { WorkflowName } from '../../scenario/schema/scenario.js';
+import type { StudyRecord } from '../about.js';
+import type { Estimate, Measure } from '../results.js';
+
+export const SWEEP_FORMAT = 'swap-or-hop sweep';
+
+/** One value that is varied. */
+export interface SweepRange {
+  readonly path: string;
+  readonly description: string;
+  /** Settings without an order, as against numbers. */
+  readonly isChoice: boolean;
+  readonly isLog: boolean;
+  readonly unit: string;
+  readonly settings: readonly Setting[];
+  /** The numbers of the settings; null for those that are none. */
+  readonly numbers: readonly (number | null)[];
+}
+
+export interface SweptStrategy {
+  readonly name: string;
+  readonly workflow: WorkflowName;
+  /** Whether any of the paths changes its campaigns; one that sets the value itself does not follow the shared part. */
+  readonly follows: boolean;
+}
+
+/** One strategy at one point of the grid. */
+export interface SweepCell {
+  /** Number of the setting in each range, from 0. */
+  readonly at: readonly number[];
+  readonly settings: readonly string[];
+  readonly strategy: string;
+  readonly measures: Readonly<Record<Measure, Estimate>>;
+  /** Seconds of scans that were not kept. */
+  readonly scanningLost: Estimate;
+  /** Chance that the experiment is ever finished. */
+  readonly finishes: Estimate;
+}
+
+/** The best of the settings tried, in one respect. */
+export interface SweepBest {
+  readonly strategy: string;
+  readonly respect: 'time' | 'yield' | 'cost';
+  readonly settings: readonly string[];
+  readonly estimate: Estimate;
+  /** Its yield, beside a best in time or cost. */
+  readonly yield: Estimate;
+  /** Settings that are not told apart from it, all together. */
+  readonly alike: readonly (readonly string[])[];
+}
+
+export interface Sweep extends StudyRecord<typeof SWEEP_FORMAT> {
+  readonly timeMeasure: 'totalTime' | 'instrumentTime';
+  readonly level: number;
+  /** One or two. */
+  readonly ranges: readonly SweepRange[];
+  readonly strategies: readonly SweptStrategy[];
+  /** Of each strategy at each point. */
+  readonly replications: number;
+  readonly campaigns: number;
+  readonly stopping: string;
+  /** Point by point, the last range fastest, all strategies at each. */
+  readonly cells: readonly SweepCell[];
+  /** Points that are no scenario, and why. */
+  readonly leftOut: readonly { readonly settings: readonly string[]; readonly reason: string }[];
+  readonly best: readonly SweepBest[];
+  readonly answer: { readonly sentences: readonly string[]; readonly decided: boolean };
+  readonly warnings: readonly string[];
+}

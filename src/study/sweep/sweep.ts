@@ -1,0 +1,140 @@
+import { LuckTable } from '../../chance/luck.js';
+import type { LoadedScenario, Strategy } from '../../scenario/load.js';
+import { meanInterval } from '../../statistics/interval.js';
+import { clopperPearson } from '../../statistics/proportion.js';
+import { relativeHalfWidth } from '../../statistics/stopping.js';
+import { recordOf, type StudyOptions } from '../about.js';
+import { LEVEL, type TimeMeasure, timeMeasureOf } from '../differences.js';
+import { estimateOf } from '../estimate.js';
+import { Pool } from '../pool.js';
+import { runnable } from '../replicate.js';
+import { perMeasure } from '../results.js';
+import type { Runs } from '../runs.js';
+import { numberOf } from '../vary/axis.js';
+import { followersOf } from '../vary/followers.js';
+import { applySettings, settingText, type Varied } from '../vary/varied.js';
+import { bestOf, type Swept } from './best.js';
+import { type Sweep, SWEEP_FORMAT, type SweepCell, type SweepRange } from './results.js';
+import { sweepAnswer } from './words.js';
+
+export interface SweepOptions extends StudyOptions {
+  /** One or two values, read for the same strategy. */
+  readonly vary: readonly Varied[];
+  /** The only strategy that follows the values and is shown; all, by the shared part, where it is not given. */
+  readonly strategy?: string;
+}
+
+/** Most points of a grid times strategies. */
+export const MOST_CELLS = 2000;
+/** Replications of a cell: from, doubled up to; and campaigns beyond which they are not doubled again. */
+const REPLICATIONS = { least: 20, from: 100, to: 1600 };
+const MOST_CAMPAIGNS = 40_000;
+/** Half-widths at which replications stop: of time as a share of its mean, of yield as such. */
+const PRECISION = 0.01;
+
+/** Runs all strategies at every point of a grid of settings, on the same luck. */
+export function sweep(loaded: LoadedScenario, options: SweepOptions): Sweep {
+  const { vary, strategy = null } = options;
+  const record = recordOf(SWEEP_FORMAT, loaded, options);
+  const pool = new Pool(new LuckTable(record.seed));
+  const shown = loaded.strategies.filter(({ name }) => strategy === null || name === strategy);
+  const time = timeMeasureOf(runnable(shown));
+  const { swept, leftOut } = gridOf(loaded, vary, strategy, pool);
+  const stopping = replicateGrid(swept, time, pool, options);
+  const followers = vary.flatMap((varied) => followersOf(loaded, varied, strategy));
+  const ranges = vary.map(rangeOf);
+  const strategies = shown.map(({ name, workflow }) => ({ name, workflow, follows: followers.includes(name) }));
+  const best = bestOf(swept, strategies, time);
+  const found = { ranges, strategies, timeMeasure: time, best, leftOut };
+  return {
+    ...record,
+    ...found,
+    level: LEVEL,
+    replications: swept.at(0)?.runs.count ?? 0,
+    campaigns: pool.campaigns,
+    stopping,
+    cells: swept.map(cellOf),
+    answer: sweepAnswer(found, loaded.currency),
+    warnings: [...(options.warnings ?? [])],
+  };
+}
+
+function rangeOf({ path, description, kind, span, settings }: Varied): SweepRange {
+  const numbers = settings.map(numberOf);
+  return {
+    path,
+    description,
+    isChoice: kind === 'choice' || numbers.includes(null),
+    isLog: span?.isLog ?? false,
+    unit: span?.unit ?? '',
+    settings,
+    numbers,
+  };
+}
+
+/** Every point of the grid that is a scenario, the last range fastest. */
+function gridOf(
+  loaded: LoadedScenario,
+  vary: readonly Varied[],
+  strategy: string | null,
+  pool: Pool,
+): { swept: readonly Swept[]; leftOut: Sweep['leftOut'] } {
+  const swept: Swept[] = [];
+  const leftOut: Sweep['leftOut'][number][] = [];
+  for (const at of points(vary)) {
+    const chosen = vary.map(({ path, settings }, axis) => [path, settings[at[axis]]] as const);
+    const settings = chosen.map(([, setting]) => settingText(setting));
+    const applied = applySettings(loaded, chosen, strategy);
+    if (!applied.ok) {
+      leftOut.push({ settings, reason: applied.message });
+      continue;
+    }
+    const followed = applied.scenario.strategies.filter(({ name }: Strategy) => strategy === null || name === strategy);
+    for (const each of runnable(followed)) swept.push({ at, settings, strategy: each.name, runs: pool.runsOf(each) });
+  }
+  return { swept, leftOut };
+}
+
+function points(vary: readonly Varied[]): readonly (readonly number[])[] {
+  return vary.reduce<readonly (readonly number[])[]>(
+    (found, { settings }) => found.flatMap((at) => settings.map((_, number) => [...at, number])),
+    [[]],
+  );
+}
+
+/** As many replications everywhere, so that differences between any two cells are paired. Gives in words when it stopped. */
+function replicateGrid(swept: readonly Swept[], time: TimeMeasure, pool: Pool, options: SweepOptions): string {
+  const distinct = [...new Set(swept.map(({ runs }) => runs))];
+  if (distinct.length === 0) return 'nothing was run';
+  const affordable = Math.floor(MOST_CAMPAIGNS / distinct.length);
+  const wanted = 'every mean instrument or total time was known to ±1 % and every yield to ±1 percentage point';
+  let replications = Math.max(REPLICATIONS.least, Math.min(REPLICATIONS.from, affordable));
+  for (;;) {
+    for (const runs of distinct) {
+      runs.upTo(replications);
+      options.onProgress?.({ phase: 'campaigns', done: pool.campaigns, of: replications * distinct.length });
+    }
+    if (distinct.every((runs) => isPrecise(runs, time))) return `replications were doubled until ${wanted}`;
+    if (2 * replications > Math.min(REPLICATIONS.to, affordable))
+      return `replications were to be doubled until ${wanted}; it stopped before, at ${MOST_CAMPAIGNS} campaigns in all or ${REPLICATIONS.to} of a cell`;
+    replications *= 2;
+  }
+}
+
+function isPrecise({ values }: Runs, time: TimeMeasure): boolean {
+  const duration = meanInterval(values[time], LEVEL);
+  const gain = meanInterval(values.yield, LEVEL);
+  return relativeHalfWidth(duration.halfWidth, duration.mean) <= PRECISION && gain.halfWidth <= PRECISION;
+}
+
+function cellOf({ at, settings, strategy, runs }: Swept): SweepCell {
+  const finished = runs.finishedAt.filter((moment) => moment !== null).length;
+  return {
+    at,
+    settings,
+    strategy,
+    measures: perMeasure((measure) => estimateOf(runs.values[measure])),
+    scanningLost: estimateOf(runs.scanningLost),
+    finishes: { value: finished / runs.count, ...clopperPearson(finished, runs.count, LEVEL) },
+  };
+}
