@@ -2,7 +2,6 @@ import { type LuckTable, PURPOSES } from '../../chance/luck.js';
 import type { LoadedScenario } from '../../scenario/load.js';
 import { meanInterval } from '../../statistics/interval.js';
 import { effectsAlong, morrisMeasures, randomTrajectory } from '../../statistics/morris.js';
-import { clopperPearson } from '../../statistics/proportion.js';
 import { LEVEL } from '../differences.js';
 import { estimateOf } from '../estimate.js';
 import { replicate, type Runnable } from '../replicate.js';
@@ -38,7 +37,7 @@ export function screen(
   const trajectories = trajectoriesFor(inputs.length);
   const effects = inputs.map((): number[] => []);
   const variances: number[] = [];
-  const signs: boolean[] = [];
+  const shares: number[] = [];
   const luck = table.replication(0);
   let campaigns = 0;
   for (let number = 0; number < trajectories; number += 1) {
@@ -51,11 +50,12 @@ export function screen(
       effects[input].push(mean);
       variances.push((standardDeviation * standardDeviation) / values.length);
     }
-    signs.push(...walker.signs);
+    shares.push(walker.signs.filter((isOther) => isOther).length / walker.signs.length);
     campaigns += walker.campaigns;
     onTrajectory(number + 1, trajectories, campaigns);
   }
-  const others = signs.filter((isOther) => isOther).length;
+  // Points of one trajectory hang together, so the interval is over trajectories.
+  const others = estimateOf(shares);
   return {
     trajectories,
     levels: LEVELS,
@@ -69,10 +69,7 @@ export function screen(
       })
       .sort((a, b) => b.muStar.value - a.muStar.value),
     noise: Math.sqrt(variances.reduce((sum, variance) => sum + variance, 0) / Math.max(1, variances.length)),
-    otherSign: {
-      value: others / Math.max(1, signs.length),
-      ...clopperPearson(others, Math.max(1, signs.length), LEVEL),
-    },
+    otherSign: { value: others.value, low: Math.max(0, others.low), high: Math.min(1, others.high) },
   };
 }
 

@@ -1,0 +1,37 @@
+import { sensitivityFiles, sensitivityText } from '../report/sensitivity/index.js';
+import { sensitivity } from '../study/sensitivity/sensitivity.js';
+import type { Cli } from './shared.js';
+import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, studyLine } from './study.js';
+import { measureMeant, TWO_STRATEGIES, twoStrategies } from './two-strategies.js';
+
+const options = {
+  ...STUDY_OPTIONS,
+  ...TWO_STRATEGIES,
+  all: { type: 'boolean', default: false, describe: 'Try what has a source too, not only what is assumed' },
+} as const;
+
+export function addSensitivity(cli: Cli): Cli {
+  return cli.command(
+    'sensitivity <file>',
+    'Say which assumed values decide between two strategies, and where the verdict turns',
+    (command) =>
+      command
+        .positional('file', { type: 'string', demandOption: true, describe: 'The scenario (YAML)' })
+        .options(options),
+    async (given) => {
+      const measure = measureMeant(given.measure);
+      const study = openStudy(given, options, reportFolder(given, 'sensitivity'));
+      const between = twoStrategies(study.loaded, given.between, given.and);
+      const result = sensitivity(study.loaded, { ...study.options, between, measure, isAll: given.all });
+      study.progress.stop();
+      const line = studyLine('sensitivity', given.file, {
+        between: between[0],
+        and: between[1],
+        measure: measure === 'time' ? undefined : measure,
+        seed: given.seed,
+      });
+      const files = await sensitivityFiles(result, given.all ? `${line} --all` : line);
+      closeStudy(study, files, sensitivityText(result, study.console.styles, study.console.columns));
+    },
+  );
+}
