@@ -1,11 +1,14 @@
 import yargs from 'yargs';
 import { suggestion } from '../scenario/nearest.js';
 import { addBudget } from './budget.js';
+import { addBreakEven } from './breakeven.js';
 import { addCompare } from './compare.js';
 import { createConsole, outliveReaders } from './console.js';
 import { EXIT, Failure } from './failure.js';
 import { addInit } from './init.js';
 import { addPreview } from './preview.js';
+import { addSensitivity } from './sensitivity.js';
+import { addSweep } from './sweep.js';
 import { addTrace } from './trace.js';
 import { toolVersion } from './version.js';
 
@@ -14,7 +17,16 @@ const DOCUMENTATION =
   'A report is an estimate from assumptions: read what it says is only assumed before you rely on it.';
 
 /** Every command by its name; a new one is one more line here. */
-const COMMANDS = { init: addInit, preview: addPreview, compare: addCompare, budget: addBudget, trace: addTrace } as const;
+const COMMANDS = {
+  init: addInit,
+  preview: addPreview,
+  compare: addCompare,
+  breakeven: addBreakEven,
+  sweep: addSweep,
+  sensitivity: addSensitivity,
+  budget: addBudget,
+  trace: addTrace,
+} as const;
 const COMMAND_NAMES = Object.keys(COMMANDS);
 
 function noCommand(words: readonly string[]): Failure {
