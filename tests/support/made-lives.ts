@@ -1,0 +1,44 @@
+import { compileLife, type Life } from '../../src/chance/life.js';
+import type { Observation } from '../../src/survival/observation.js';
+
+/** Lives as published tables give them: exposures, whether each ended in an event, and how often each stands there. */
+export function tabled(
+  times: readonly number[],
+  event: readonly number[] | 'all 1' = 'all 1',
+  count: readonly number[] = times.map(() => 1),
+): Observation[] {
+  return times.flatMap((time, i) => {
+    const failed = event === 'all 1' || event[i] !== 0;
+    const one: Observation = { entry: 0, from: time, to: failed ? time : Infinity };
+    return Array.from({ length: count[i] }, () => one);
+  });
+}
+
+/** What a made log is like. */
+export interface MadeLog {
+  readonly life: Life;
+  /** Tips that failed. */
+  readonly events: number;
+  /** Tips taken off sound for each that failed, on average. */
+  readonly censoredPerEvent: number;
+}
+
+/**
+ * A log of independent tips that has just so many events: tips come one after the other, each with a life of the law and an independent exponential
+ * exposure at which it'd be taken off sound, until the last event. Uniforms are drawn in order.
+ */
+export function madeLog({ life, events, censoredPerEvent }: MadeLog, uniform: () => number): Observation[] {
+  const law = compileLife(life);
+  // A constant hazard of censoring against the mean life gives about the share asked for, whatever the law.
+  const median = law.exposureAt(Math.LN2);
+  const log: Observation[] = [];
+  let failed = 0;
+  while (failed < events) {
+    const lived = law.exposureAt(-Math.log(uniform()));
+    const limit = censoredPerEvent === 0 ? Infinity : (-Math.log(uniform()) * median * 1.4) / censoredPerEvent;
+    const isEvent = lived <= limit;
+    log.push({ entry: 0, from: isEvent ? lived : limit, to: isEvent ? lived : Infinity });
+    if (isEvent) failed += 1;
+  }
+  return log;
+}
