@@ -1,0 +1,62 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
+import { undocumentedFields } from '../support/documented.js';
+
+const scenario = join(root, 'tests/support/small.yaml');
+
+/** Every command that studies a scenario, with options that keep it short; what it writes beside page, summary and charts. */
+const STUDIES: readonly (readonly [command: string, options: readonly string[], files: readonly string[]])[] = [
+  ['budget', ['--replications', '100', '--granted', '2 h'], ['proposal.md', 'proposal.txt']],
+];
+
+describe.each(STUDIES)('%s', (command, options, files) => {
+  it('shows its results on stdout, says on stderr what it wrote, and writes every file of its report', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const outcome = await swapOrHop([command, scenario, ...options], { cwd });
+      expect(outcome.code).toBe(0);
+      expect(outcome.stdout).toContain('Three regions');
+      expect(outcome.stdout).not.toContain('\u001b');
+      expect(outcome.stderr).toContain(`open reports/small-${command}/report.html`);
+      const folder = join(cwd, `reports/small-${command}`);
+      expect(readdirSync(folder).sort()).toEqual(['charts', 'report.html', 'summary.json', ...files].sort());
+    });
+  });
+
+  it('prints with --json just the summary that it writes, the same bytes each time, every field of it documented', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const twice = await Promise.all(
+        ['a', 'b'].map((out) => swapOrHop([command, scenario, ...options, '--json', '--quiet', '--out', out], { cwd })),
+      );
+      for (const outcome of twice) expect(outcome).toMatchObject({ code: 0, stderr: '' });
+      expect(twice[1].stdout).toBe(twice[0].stdout);
+      expect(readFileSync(join(cwd, 'a/summary.json'), 'utf8')).toBe(twice[0].stdout);
+      for (const file of ['report.html', ...files])
+        expect(readFileSync(join(cwd, 'b', file))).toEqual(readFileSync(join(cwd, 'a', file)));
+      expect(undocumentedFields(twice[0].stdout)).toEqual([]);
+    });
+  });
+
+  it('refuses what it does not know, and leaves nothing behind', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const outcome = await swapOrHop([command, scenario, ...options, '--sede', '1'], { cwd });
+      expect(outcome).toMatchObject({ code: 2, stdout: '' });
+      expect(outcome.stderr).toContain('did you mean --seed?');
+      expect(readdirSync(cwd)).toEqual([]);
+    });
+  });
+});
+
+describe('budget', () => {
+  it.each([
+    [['--chance', '91'], /--chance 91; did you mean `(?:90|95)`\?|wanted is one of/],
+    [['--granted', '3 days'], /--granted: read `3 days`.*write sessions such as/],
+    [['--strategy', 'hopp'], /no strategy is called `hopp`; did you mean `hop`\?/],
+    [['--replications', '5'], /--replications wants a whole number from 100/],
+  ])('says what is wanted instead of %j', async (options, message) => {
+    const outcome = await swapOrHop(['budget', scenario, ...options]);
+    expect(outcome).toMatchObject({ code: 2, stdout: '' });
+    expect(outcome.stderr).toMatch(message);
+  });
+});
