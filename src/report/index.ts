@@ -1,11 +1,12 @@
 /** All files of a report, by name. Nothing is written here. */
 
-import type { ComparisonResult } from '../study/results.js';
-import { CHARTS } from './charts/index.js';
+import type { ComparisonResult, Summary } from '../study/results.js';
+import { CHARTS, NOT_KNOWING_CHARTS } from './charts/index.js';
 import { imagesCsv, replicationsCsv } from './csv.js';
 import { summaryJson } from './json.js';
 import { methodsText } from './methods.js';
 import { reportPage } from './page.js';
+import { notKnowingSection } from './page/not-knowing.js';
 import { drawCharts } from './pictures.js';
 
 export { terminalText, type Styles } from './terminal.js';
@@ -23,11 +24,23 @@ export interface ReportContext {
 export async function reportFiles(result: ComparisonResult, context: ReportContext): Promise<Map<string, string>> {
   const { summary } = result;
   const pictures = await drawCharts(CHARTS, summary);
-  const files = new Map(pictures.files);
-  files.set('report.html', reportPage(summary, pictures.figures, context.command));
+  const unknown = await unknownPart(summary);
+  const files = new Map([...pictures.files, ...unknown.files]);
+  files.set('report.html', reportPage(summary, pictures.figures, unknown.section, context.command));
   files.set('summary.json', summaryJson(summary));
   files.set('images.csv', imagesCsv(summary));
   files.set('replications.csv', replicationsCsv(result));
   files.set('methods.md', methodsText(summary, context.command));
   return files;
+}
+
+/** The part of the page on what is not known, with its charts; empty where the scenario says nothing of it. */
+async function unknownPart(
+  summary: Summary,
+): Promise<{ readonly files: ReadonlyMap<string, string>; readonly section: string }> {
+  const { notKnowing } = summary;
+  if (notKnowing === null) return { files: new Map(), section: '' };
+  const known = { ...summary, notKnowing };
+  const { files, figures } = await drawCharts(NOT_KNOWING_CHARTS, known);
+  return { files, section: notKnowingSection(known, figures) };
 }

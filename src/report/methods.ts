@@ -4,6 +4,7 @@ import { differences } from './charts/differences.js';
 import { numberText, SHARE, workScale } from './format.js';
 import { HEADLINE_NOTE, headlineColumns } from './page/headline.js';
 import { methodFacts } from './page/method.js';
+import { differencesTable, drawnText, LOG_NEXT_NOTE, logNextTable } from './page/not-knowing.js';
 import { origin } from './page/register.js';
 import { turnText } from './page/verdict.js';
 import { markdownTable, type Table } from './table.js';
@@ -59,6 +60,7 @@ export function methodsText(summary: Summary, command: string): string {
           `## Paired differences from ${markdown(`“${summary.strategies[0].name}”`)}`,
           markdownTable(differences.table(summary)),
         ]),
+    ...unknownParts(summary),
     '## How it was computed',
     methodFacts(summary)
       .map(([name, text]) => `- ${name}: ${markdown(text)}`)
@@ -90,4 +92,18 @@ export function methodsText(summary: Summary, command: string): string {
     `    ${plainText(command)}`,
   ];
   return `${parts.join('\n\n')}\n`;
+}
+
+/** What is not known, where the scenario says so of something. */
+function unknownParts(summary: Summary): readonly string[] {
+  const { notKnowing } = summary;
+  if (notKnowing === null) return [];
+  const known = { ...summary, notKnowing };
+  return [
+    '## What is luck, and what is not knowing',
+    markdown(drawnText(known)),
+    ...(notKnowing.differences.length === 0 ? [] : [markdownTable(differencesTable(known))]),
+    markdown(LOG_NEXT_NOTE),
+    markdownTable(logNextTable(known)),
+  ];
 }

@@ -77,8 +77,8 @@ ${figures.join('\n')}
 </section>`;
 }
 
-/** `report.html` of a comparison, from the verdict down to the assumptions. */
-export function reportPage(summary: Summary, figures: readonly string[], command: string): string {
+/** `report.html` of a comparison, from the verdict down to the assumptions; `unknown` is the section on what is not known. */
+export function reportPage(summary: Summary, figures: readonly string[], unknown: string, command: string): string {
   return studyPage({
     kicker: 'Swapping and hopping compared for one measurement plan',
     record: summary,
@@ -87,6 +87,7 @@ export function reportPage(summary: Summary, figures: readonly string[], command
       verdictSection(summary),
       headlineSection(summary),
       picturesSection(figures),
+      unknown,
       registerSection(summary),
       cautionsSection(summary.scenario),
       methodSection(summary, command),

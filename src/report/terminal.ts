@@ -3,6 +3,7 @@ import { differences } from './charts/differences.js';
 import { numberText, SHARE } from './format.js';
 import { headlineColumns } from './page/headline.js';
 import { block, fits, spaced, wrapped } from './terminal-columns.js';
+import { unknownText } from './terminal-unknown.js';
 import { plainText, uniqueLabels } from './text.js';
 
 /** How parts of the text are set off; by default they are not. The command line hands in styles for a terminal. */
@@ -34,6 +35,9 @@ export function terminalText(summary: Summary, styles: Styles = NONE, columns = 
     ),
     results(summary, width),
     ...(summary.differences.length === 0 ? [] : [paired(summary, strategyNames(summary, 40), styles, width)]),
+    ...(summary.notKnowing === null
+      ? []
+      : [unknownText({ ...summary, notKnowing: summary.notKnowing }, strategyNames(summary, 40), width)]),
     ...summary.warnings.map((warning) => styles.warning(wrapped(`Warning: ${plainText(warning)}`, width))),
     verdict(summary, styles, width),
   ];

@@ -46,6 +46,11 @@ export function evenKind(hazards: readonly Raw[]): Raw {
  * mishandling, no loss of a specimen, no dead sites, a perfect automatic review that takes no time, attempts that do not bind.
  */
 export function plainModel(plain: Plain): CampaignModel {
+  return modelOf(plainText(plain));
+}
+
+/** The scenario of that campaign, as text. */
+export function plainText(plain: Plain): string {
   const { workflow = 'swap', steps = {}, success = {}, hazards = [] } = plain;
   const tips = plain.tips ?? { tip: evenKind(hazards) };
   const passes = (plain.passes ?? [{}]).map((pass, i) => ({
@@ -65,30 +70,28 @@ export function plainModel(plain: Plain): CampaignModel {
     specimenLoss: 0,
     chip: { sites: Object.fromEntries(Object.keys(tips).map((kind) => [kind, 100_000])) },
   };
-  return modelOf(
-    JSON.stringify({
-      title: 'A plain plan',
-      plan: { regions: plain.regions, order: plain.order ?? 'region-first', passes },
-      tips,
-      workflows: {
-        [workflow]: {
-          steps: Object.fromEntries(STEPS[workflow].map((name) => [name, stepOf(name)])),
-          mishandling: { probability: 0 },
-          ...(workflow === 'hop' ? hopOnly : {}),
-          ...plain.more,
-        },
+  return JSON.stringify({
+    title: 'A plain plan',
+    plan: { regions: plain.regions, order: plain.order ?? 'region-first', passes },
+    tips,
+    workflows: {
+      [workflow]: {
+        steps: Object.fromEntries(STEPS[workflow].map((name) => [name, stepOf(name)])),
+        mishandling: { probability: 0 },
+        ...(workflow === 'hop' ? hopOnly : {}),
+        ...plain.more,
       },
-      noticing: {
-        review: { by: 'automatic', time: '0 s', sensitivity: 1, falseAlarm: 0 },
-        attempts: 1000,
-        ...plain.noticing,
-      },
-      ...(plain.rules === undefined ? {} : { rules: plain.rules }),
-      ...(plain.stock === undefined ? {} : { stock: plain.stock }),
-      ...(plain.pace === undefined ? {} : { pace: plain.pace }),
-      ...(plain.bookings === undefined ? {} : { bookings: plain.bookings }),
-      ...(plain.operators === undefined ? {} : { operators: plain.operators }),
-      strategies: [{ name: 'the only one', workflow }],
-    }),
-  );
+    },
+    noticing: {
+      review: { by: 'automatic', time: '0 s', sensitivity: 1, falseAlarm: 0 },
+      attempts: 1000,
+      ...plain.noticing,
+    },
+    ...(plain.rules === undefined ? {} : { rules: plain.rules }),
+    ...(plain.stock === undefined ? {} : { stock: plain.stock }),
+    ...(plain.pace === undefined ? {} : { pace: plain.pace }),
+    ...(plain.bookings === undefined ? {} : { bookings: plain.bookings }),
+    ...(plain.operators === undefined ? {} : { operators: plain.operators }),
+    strategies: [{ name: 'the only one', workflow }],
+  });
 }

@@ -3,6 +3,7 @@ import { cloud } from './cloud.js';
 import { differences } from './differences.js';
 import { finish } from './finish.js';
 import { hours } from './hours.js';
+import { type Known, notKnowing } from './not-knowing.js';
 import { quality } from './quality.js';
 import { replicationChart } from './replication.js';
 import { tips } from './tips.js';
@@ -18,3 +19,6 @@ export const CHARTS: readonly Chart[] = [
   replicationChart('typical', 'A typical replication', 0),
   replicationChart('late', 'One near the 90th percentile of time', 1),
 ];
+
+/** Charts of a comparison in which something is said to be uncertain, beside the others. */
+export const NOT_KNOWING_CHARTS: readonly Chart<Known>[] = [notKnowing];

@@ -12,11 +12,16 @@ export function origin(entry: RegisterEntry): string {
 }
 
 function turnsOf(entry: RegisterEntry, summary: Summary): string {
+  if (isDrawn(entry, summary)) return 'drawn from what is known of it, not tried at the ends';
   if (entry.turns === null)
     return entry.standing === 'assumed' && entry.range !== null ? 'ends of the range not tried' : '';
   return entry.turns
     .map((turn) => `<span class="turn">Turns the verdict. ${html(unbroken(turnText(turn, summary)))}</span>`)
     .join('');
+}
+
+function isDrawn({ path }: RegisterEntry, { notKnowing }: Summary): boolean {
+  return notKnowing?.inputs.some(({ parameters }) => parameters.some((each) => each.path === path)) ?? false;
 }
 
 function row(entry: RegisterEntry, summary: Summary): string {

@@ -1,17 +1,11 @@
 import type { Summary, Turn } from '../../study/results.js';
-import { timeScale } from '../charts/chart.js';
-import { estimateLine, moneyScale, PLAIN, signedText, type Scale } from '../format.js';
+import { estimateLine, signedText } from '../format.js';
+import { differenceScale } from '../measure-scale.js';
 import { html, unbroken } from '../text.js';
 
 /** What a turning point says, in one sentence of plain text. */
 export function turnText(turn: Turn, summary: Summary): string {
-  const scales: Readonly<Record<Turn['measure'], Scale>> = {
-    time: timeScale(summary),
-    yield: { divisor: 0.01, unit: 'points' },
-    tips: PLAIN,
-    cost: moneyScale(summary.scenario.currency),
-  };
-  const scale = scales[turn.measure];
+  const scale = differenceScale(turn.measure, summary);
   const here = signedText(turn.differenceHere, scale);
   const how = turn.isReversed ? 'is reversed' : 'is no longer told apart';
   return `At ${turn.at}, the difference of ${turn.strategy} in ${turn.measure} ${how}: ${estimateLine(turn.differenceThere, scale, true)} instead of ${here}.`;

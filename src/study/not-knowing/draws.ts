@@ -17,58 +17,67 @@ export interface Compared {
   readonly time: TimeMeasure;
 }
 
+/** Number of draws, and of replications of each: draw 1 has the first ones, draw 2 the next, and so on. */
 export interface Size {
   readonly draws: number;
-  /** Replications of each draw: the first ones of the comparison, so that all draws meet the same luck. */
   readonly replications: number;
-  /** So many campaigns have draw and replication of their own: number i those of number i. */
-  readonly campaigns: number;
 }
 
 /** Values of one strategy by measure. */
-export type ByMeasure<Value> = Readonly<Record<Weighed, Value>>;
+type ByMeasure<Value> = Readonly<Record<Weighed, Value>>;
+
+/** Campaigns of each strategy at the scenario's values, on all the luck that the draws meet. */
+export function campaignsHere(
+  { strategies, collectors, table, time }: Compared,
+  { draws, replications }: Size,
+): readonly ByMeasure<readonly number[]>[] {
+  const count = draws * replications;
+  return strategies.map((strategy, i) => {
+    const { values } = collectors[i].count >= count ? collectors[i] : new Runs(strategy, table).upTo(count);
+    return perWeighed((measure) => values[measureOf(measure, time)].slice(0, count));
+  });
+}
 
 /** Campaigns of all strategies, with what is not known drawn again and again. */
 export interface DrawnCampaigns {
-  /** By strategy: for each draw a row of its replications. */
-  readonly rows: readonly ByMeasure<number[][]>[];
-  /** By strategy: campaigns each with a draw of its own. */
-  readonly single: readonly ByMeasure<number[]>[];
+  /** By strategy: the replications of all draws, draw by draw. */
+  readonly values: readonly ByMeasure<readonly number[]>[];
   /** How many draws of an input were brought back to what the schema allows, by its path. */
   readonly clipped: ReadonlyMap<string, number>;
 }
 
-/** The outer loop: draws these inputs, and runs all strategies on each draw. A draw depends on its number alone. */
+/**
+ * The outer loop: draws these inputs, and runs all strategies on each draw, on the same luck as at the scenario's values.
+ * A draw depends on its number alone. Every draw has luck of its own: shared by all draws, the luck of so few replications
+ * would show in every draw alike, and could not be told from what the draws have in common.
+ * @param here campaigns at the scenario's values on that luck
+ */
 export function drawCampaigns(
-  compared: Compared,
+  { loaded, table, time }: Compared,
   inputs: readonly UnknownInput[],
-  { draws, replications, campaigns }: Size,
-  onDraw: (done: number, of: number) => void,
+  { draws, replications }: Size,
+  here: readonly ByMeasure<readonly number[]>[],
+  onDraw: (done: number) => void,
 ): DrawnCampaigns {
-  const rows = compared.strategies.map(() => perWeighed((): number[][] => []));
-  const single = compared.strategies.map(() => perWeighed((): number[] => []));
+  const values = here.map(() => perWeighed((): number[] => []));
   const clipped = new Map<string, number>();
-  const last = Math.max(draws, campaigns);
-  for (let draw = 1; draw <= last; draw += 1) {
-    const drawn = withDraw(compared.loaded, inputs, compared.table.replication(draw));
-    if (draw <= draws) for (const path of drawn.clipped) clipped.set(path, (clipped.get(path) ?? 0) + 1);
+  for (let draw = 1; draw <= draws; draw += 1) {
+    const drawn = withDraw(loaded, inputs, table.replication(draw));
+    for (const path of drawn.clipped) clipped.set(path, (clipped.get(path) ?? 0) + 1);
+    const before = (draw - 1) * replications;
     for (const [i, strategy] of drawn.scenario.strategies.entries()) {
-      // A strategy that sets what was drawn itself is as it was.
-      const isTouched = strategy.settings !== compared.loaded.strategies[i].settings;
-      const ready = isTouched ? runnable([strategy])[0] : compared.strategies[i];
-      const many = isTouched
-        ? new Runs(ready, compared.table).upTo(draw <= draws ? replications : 0)
-        : compared.collectors[i];
-      const one = draw <= campaigns && draw > many.count ? replicate(ready, compared.table, draw) : null;
-      for (const measure of WEIGHED) {
-        const name = measureOf(measure, compared.time);
-        if (draw <= draws) rows[i][measure].push(many.values[name].slice(0, replications));
-        if (draw <= campaigns) single[i][measure].push(one === null ? many.values[name][draw - 1] : one[name]);
+      // A strategy that sets all that was drawn itself is as it was.
+      const isTouched = strategy.settings !== loaded.strategies[i].settings;
+      const [ready] = isTouched ? runnable([strategy]) : [null];
+      for (let index = before; index < before + replications; index += 1) {
+        const outcome = ready === null ? null : replicate(ready, table, index + 1);
+        for (const measure of WEIGHED)
+          values[i][measure].push(outcome === null ? here[i][measure][index] : outcome[measureOf(measure, time)]);
       }
     }
-    onDraw(draw, last);
+    onDraw(draw);
   }
-  return { rows, single, clipped };
+  return { values, clipped };
 }
 
 function perWeighed<Value>(of: (measure: Weighed) => Value): Record<Weighed, Value> {

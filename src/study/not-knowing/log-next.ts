@@ -1,8 +1,7 @@
 import type { UnknownInput } from '../../scenario/unknown-input.js';
-import type { DrawnCampaigns } from './draws.js';
 import type { LogNext, Span, Weighed } from './results.js';
 import type { Series } from './series.js';
-import { expectedOver } from './spans.js';
+import type { Expected } from './spans.js';
 
 /** A difference, or a measure, with what all inputs together leave open of it. */
 export interface Open {
@@ -12,16 +11,16 @@ export interface Open {
   readonly told: number | null;
 }
 
-/** What each input alone leaves open, most of all first. `aloneOf` gives the campaigns in which it alone was drawn. */
+/** What each input alone leaves open, most of all first. `aloneOf` gives what a series comes to where it alone is drawn. */
 export function rankedInputs(
   inputs: readonly UnknownInput[],
   open: readonly Open[],
-  aloneOf: (input: UnknownInput, index: number) => DrawnCampaigns,
+  aloneOf: (input: UnknownInput, index: number) => (series: Series) => Expected,
 ): readonly LogNext[] {
   const entries = inputs.map((input, index): LogNext => {
-    const drawn = aloneOf(input, index);
+    const alone = aloneOf(input, index);
     const effects = open.map(({ series, together, told }) => {
-      const { span } = expectedOver(series.rowsIn(drawn), series.singleIn(drawn), series.here);
+      const { span } = alone(series);
       const { strategy, measure } = series;
       const whole = together.high - together.low;
       const share = whole > 0 ? (span.high - span.low) / whole : null;

@@ -30,7 +30,7 @@ export interface UncertainInput {
     readonly path: string;
     /** As written in the scenario. */
     readonly value: string;
-    /** Such as `known within 15 to 40`. */
+    /** Ends of its span, such as `15 to 40`. */
     readonly within: string;
   }[];
   /** Draws in which one of its values was brought back to what the schema allows. */
@@ -46,7 +46,7 @@ export interface KnownMeasure {
   readonly atValues: number;
   /** Of one campaign at the scenario's values. */
   readonly luckAlone: Span;
-  /** Of one campaign with the values drawn anew for each. */
+  /** Of one campaign with the values drawn, on the same luck. */
   readonly luckAndNotKnowing: Span;
   /** Of the expected value, over the draws. */
   readonly notKnowing: Span;
@@ -86,12 +86,8 @@ export interface LogNext {
 
 export interface NotKnowing {
   readonly draws: number;
-  /** Replications of each draw, the same for all draws. */
+  /** Replications of each draw, on luck of its own, which the campaigns at the scenario's values meet too. */
   readonly replicationsPerDraw: number;
-  /** The same for the draws of one input alone. */
-  readonly replicationsAlone: number;
-  /** Campaigns behind the spans of one campaign. */
-  readonly campaigns: number;
   readonly inputs: readonly UncertainInput[];
   /** For each strategy and measure. */
   readonly strategies: readonly KnownMeasure[];

@@ -56,5 +56,10 @@ function chiefText({ inputs, logNext }: NotKnowing, strategy: string, measure: W
   );
   return chief === null || chief.share === 0
     ? ''
-    : `; ${quoted(chief.description)} alone leaves ${Math.floor(100 * chief.share + 0.5)} % of that open`;
+    : `; ${quoted(chief.description)} alone leaves ${partText(chief.share)} of that open`;
+}
+
+/** Chance may make a share larger than it is, but none is more than all. */
+function partText(share: number): string {
+  return share >= 0.995 ? 'all' : `${Math.floor(100 * share + 0.5)} %`;
 }

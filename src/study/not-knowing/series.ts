@@ -1,17 +1,17 @@
 import { measureOf } from '../differences.js';
-import type { Compared, DrawnCampaigns } from './draws.js';
+import type { campaignsHere, Compared } from './draws.js';
 import { WEIGHED, type Weighed } from './results.js';
+
+type Campaigns = ReturnType<typeof campaignsHere>;
 
 /** A measure of one strategy, or its difference from the first one on the same luck. */
 export interface Series {
   readonly strategy: string;
   readonly measure: Weighed;
-  /** All replications at the scenario's values. */
-  readonly here: readonly number[];
-  /** For each draw its replications. */
-  readonly rowsIn: (drawn: DrawnCampaigns) => readonly (readonly number[])[];
-  /** Campaigns with a draw each. */
-  readonly singleIn: (drawn: DrawnCampaigns) => readonly number[];
+  /** All replications of the comparison, at the scenario's values. */
+  readonly compared: readonly number[];
+  /** The values of other campaigns of all strategies. */
+  readonly of: (campaigns: Campaigns) => readonly number[];
 }
 
 export function ownSeries({ strategies, collectors, time }: Compared): readonly Series[] {
@@ -19,9 +19,8 @@ export function ownSeries({ strategies, collectors, time }: Compared): readonly 
     WEIGHED.map((measure) => ({
       strategy: name,
       measure,
-      here: collectors[i].values[measureOf(measure, time)],
-      rowsIn: ({ rows }: DrawnCampaigns) => rows[i][measure],
-      singleIn: ({ single }: DrawnCampaigns) => single[i][measure],
+      compared: collectors[i].values[measureOf(measure, time)],
+      of: (campaigns: Campaigns) => campaigns[i][measure],
     })),
   );
 }
@@ -34,10 +33,8 @@ export function differenceSeries({ strategies, collectors, time }: Compared): re
       return {
         strategy: name,
         measure,
-        here: less(own, first),
-        rowsIn: ({ rows }: DrawnCampaigns) =>
-          rows[place + 1][measure].map((row, draw) => less(row, rows[0][measure][draw])),
-        singleIn: ({ single }: DrawnCampaigns) => less(single[place + 1][measure], single[0][measure]),
+        compared: less(own, first),
+        of: (campaigns: Campaigns) => less(campaigns[place + 1][measure], campaigns[0][measure]),
       };
     }),
   );

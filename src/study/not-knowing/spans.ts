@@ -1,5 +1,5 @@
-import { crossedVariance, expectedOfRows } from '../../statistics/crossed-variance.js';
 import { meanInterval } from '../../statistics/interval.js';
+import { expectedOfGroups, nestedVariance } from '../../statistics/nested-variance.js';
 import { quantileOf } from '../../statistics/quantile.js';
 import { LEVEL } from '../differences.js';
 import type { Span, Split } from './results.js';
@@ -21,26 +21,31 @@ export interface Expected {
 }
 
 /**
- * What the expected value comes to over the draws: the mean of all replications at the scenario's values, plus the change
- * that a draw makes on the same luck. The mean change is that of the campaigns with a draw each, which meet more luck than
- * the rows do; what the few replications of a row leave uncertain is taken out of the spread.
- * @param rows for each draw its replications
- * @param single campaigns with a draw of their own
- * @param here all replications at the scenario's values, those of the rows and of the single campaigns first
+ * What the expected value comes to over the draws: the mean of the comparison, plus the change that each draw makes on the
+ * same luck. What the few replications of a draw leave uncertain is taken out of the spread.
+ * @param compared all replications of the comparison
+ * @param drawn values of all draws, draw by draw
+ * @param here values at the scenario's values, on the same luck one by one
+ * @param draws how many
  */
 export function expectedOver(
-  rows: readonly (readonly number[])[],
-  single: readonly number[],
+  compared: readonly number[],
+  drawn: readonly number[],
   here: readonly number[],
+  draws: number,
 ): Expected {
-  const changes = crossedVariance(rows.map((row) => row.map((value, i) => value - here[i])));
-  const meanChange = single.reduce((sum, value, i) => sum + value - here[i], 0) / single.length;
-  const { mean, standardDeviation } = meanInterval(here, LEVEL);
-  const ofDraws = expectedOfRows(changes).map((change) => mean + meanChange + (change - changes.mean));
+  const size = drawn.length / draws;
+  const changes = nestedVariance(
+    Array.from({ length: draws }, (_, draw) =>
+      Array.from({ length: size }, (__, i) => drawn[draw * size + i] - here[draw * size + i]),
+    ),
+  );
+  const { mean, standardDeviation } = meanInterval(compared, LEVEL);
+  const ofDraws = expectedOfGroups(changes).map((change) => mean + change);
   return {
     mean,
     ofDraws,
     span: centralSpan(ofDraws),
-    variance: { luck: standardDeviation * standardDeviation, notKnowing: changes.ofRows },
+    variance: { luck: standardDeviation * standardDeviation, notKnowing: changes.between },
   };
 }

@@ -1,0 +1,23 @@
+import type { Weighed } from '../study/not-knowing/results.js';
+import type { Summary } from '../study/results.js';
+import { timeScale } from './charts/chart.js';
+import { moneyScale, PLAIN, SHARE, type Scale } from './format.js';
+
+/** Unit of a measure. */
+export function measureScale(measure: Weighed, summary: Summary): Scale {
+  switch (measure) {
+    case 'time':
+      return timeScale(summary);
+    case 'yield':
+      return SHARE;
+    case 'tips':
+      return PLAIN;
+    case 'cost':
+      return moneyScale(summary.scenario.currency);
+  }
+}
+
+/** Unit of a difference: shares differ by points, since per cent of a share would mislead. */
+export function differenceScale(measure: Weighed, summary: Summary): Scale {
+  return measure === 'yield' ? { divisor: 0.01, unit: 'points' } : measureScale(measure, summary);
+}

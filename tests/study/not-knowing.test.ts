@@ -1,0 +1,161 @@
+import { describe, expect, it } from 'vitest';
+import { LuckTable } from '../../src/chance/luck.js';
+import { unknownInputs } from '../../src/scenario/uncertainty.js';
+import { drawnValues } from '../../src/scenario/uncertainty-draw.js';
+import { compare } from '../../src/study/compare.js';
+import type { Summary } from '../../src/study/results.js';
+import { nestedVariance } from '../../src/statistics/nested-variance.js';
+import { Collector } from '../../src/study/collector.js';
+import { campaignsHere, drawCampaigns } from '../../src/study/not-knowing/draws.js';
+import { runnable } from '../../src/study/replicate.js';
+import { load } from '../scenario/sample.js';
+import { expectMean } from '../support/agreement.js';
+import { variance } from '../support/chance.js';
+import { plainText } from '../support/plain-scenario.js';
+
+const IMAGES = 10;
+const SCAN = 60;
+const CHANGE = 300;
+const MEAN = 4;
+
+/** Known answer 1 of the model, with an exponential life whose mean is uncertain; or two such strategies. */
+function scenarioWith(covariance: number, strategies = '[{"name":"the only one","workflow":"swap"}]'): string {
+  const hazard = {
+    cause: 'breakage',
+    per: 'image',
+    life: { law: 'exponential', mean: MEAN },
+    uncertainty: { of: ['mean'], covariance: [[covariance]] },
+  };
+  return plainText({
+    regions: 1,
+    passes: Array.from({ length: IMAGES }, () => ({})),
+    hazards: [hazard],
+    steps: { exchange: CHANGE },
+  }).replace(/"strategies":.*\}$/u, `"strategies":${strategies}}`);
+}
+
+const TWO =
+  '[{"name":"slow","workflow":"swap"},{"name":"quick","workflow":"swap","set":{"workflows.swap.steps.exchange.fixed":"290 s"}}]';
+
+/** A breakage in mid-image is noticed at its end, so an image is broken with probability p = 1 − exp(−1/mean). */
+function expectedTime(mean: number): number {
+  const takes = IMAGES * Math.exp(1 / mean);
+  return SCAN * takes + CHANGE * (takes - IMAGES);
+}
+
+function summaryOf(text: string, draws = 40): Summary {
+  return compare(load(text), {
+    ...{ file: 'x.yaml', sha256: '', toolVersion: '0', seed: 'not-knowing', replications: 60 },
+    draws,
+  }).summary;
+}
+
+describe('the outer loop', () => {
+  it('gives each draw the expected time of known answer 1 at the mean life drawn, and their variance apart from luck', () => {
+    // 200 draws of 16 replications, fixed seed. The residuals of the draws' means are independent with mean zero
+    // (tests/support/agreement.ts: a false alarm once in 1e8 times).
+    const loaded = load(scenarioWith(0.09));
+    const [draws, replications] = [200, 16];
+    const table = new LuckTable('known answer 1, mean uncertain');
+    const strategies = runnable(loaded.strategies);
+    const compared = { loaded, strategies, table, collectors: [new Collector()], time: 'totalTime' as const };
+    const inputs = unknownInputs(loaded.raw);
+    const here = campaignsHere(compared, { draws, replications });
+    const drawn = drawCampaigns(compared, inputs, { draws, replications }, here, () => undefined);
+    const { groupMeans, between, within } = nestedVariance(
+      Array.from({ length: draws }, (_, k) => drawn.values[0].time.slice(k * replications, (k + 1) * replications)),
+    );
+    const exact = groupMeans.map((_, k) => {
+      const [{ moved }] = drawnValues(inputs[0], table.replication(k + 1));
+      return expectedTime(Number(moved.written));
+    });
+    const residuals = groupMeans.map((mean, k) => mean - exact[k]);
+    expectMean(residuals, 0, 0.02 * expectedTime(MEAN), 'residual of a draw');
+    // Against the variance of the exact means of these draws the estimate is off by luck alone: the noise of the groups'
+    // means, v = within/16, adds a variance of about 2v²/K + 4·v·between/K. Six standard deviations of that, doubled for
+    // means whose noise grows with them, fail by chance less than once in 1e8 times.
+    const noise = within / replications;
+    const truth = variance(exact);
+    const deviation = Math.sqrt((2 * noise * noise + 4 * noise * truth) / draws);
+    expect(Math.abs(between - truth)).toBeLessThan(12 * deviation);
+    expect(12 * deviation).toBeLessThan(truth);
+  });
+});
+
+describe('a comparison of what is uncertain', () => {
+  it('is silent where nothing is said to be', () => {
+    expect(summaryOf(scenarioWith(0.09).replace(/,"uncertainty":\{[^}]*\}/u, '')).notKnowing).toBeNull();
+  });
+
+  it('finds luck alone where the covariance is zero, to the last bit', () => {
+    const { notKnowing, strategies, differences } = summaryOf(scenarioWith(0, TWO));
+    if (notKnowing === null) throw new Error('nothing drawn');
+    for (const each of notKnowing.strategies) {
+      expect(each.luckAndNotKnowing).toEqual(each.luckAlone);
+      expect(each.notKnowing).toEqual({ low: each.atValues, high: each.atValues });
+      expect(each.variance.notKnowing).toBe(0);
+    }
+    expect(notKnowing.strategies.filter(({ measure }) => measure === 'tips').map(({ atValues }) => atValues)).toEqual(
+      strategies.map(({ measures }) => measures.tips.value),
+    );
+    const [time] = notKnowing.differences;
+    expect(time.atValues).toEqual(differences[0].estimate);
+    expect(time).toMatchObject({ otherSign: 0, turns: false });
+  });
+
+  it('widens the span of one campaign, and leaves all of what is open to the only input', () => {
+    const { notKnowing, verdict } = summaryOf(scenarioWith(0.25));
+    if (notKnowing === null) throw new Error('nothing drawn');
+    const [time] = notKnowing.strategies;
+    expect(time.luckAndNotKnowing.high).toBeGreaterThan(time.luckAlone.high);
+    expect(time.notKnowing.low).toBeLessThan(time.atValues);
+    expect(time.notKnowing.high).toBeGreaterThan(time.atValues);
+    expect(notKnowing.logNext).toHaveLength(1);
+    expect(notKnowing.logNext[0].effects.map(({ share }) => share ?? 1)).toEqual([1, 1, 1, 1]);
+    expect(verdict.sentences.join(' ')).toContain('within what is not known of “tip, breakage: life” too');
+  });
+
+  it('gives the same for a draw whatever the number of draws, and for a strategy whatever others there are', () => {
+    const loaded = load(scenarioWith(0.25, TWO));
+    const table = new LuckTable('draws');
+    const strategies = runnable(loaded.strategies);
+    const compared = {
+      loaded,
+      strategies,
+      table,
+      collectors: strategies.map(() => new Collector()),
+      time: 'totalTime' as const,
+    };
+    const inputs = unknownInputs(loaded.raw);
+    const [few, many] = [3, 6].map((draws) => {
+      const size = { draws, replications: 4 };
+      return drawCampaigns(compared, inputs, size, campaignsHere(compared, size), () => undefined);
+    });
+    expect(many.values[1].time.slice(0, 12)).toEqual(few.values[1].time);
+    // The quicker strategy meets the same breakages: it saves 10 s at each change and nothing else.
+    expect(few.values[1].tips).toEqual(few.values[0].tips);
+    few.values[0].time.forEach((time, i) => {
+      expect(time - few.values[1].time[i]).toBeCloseTo(10 * (few.values[0].tips[i] - 1), 6);
+    });
+  });
+
+  it('does not try the ends of what it draws', () => {
+    const { register } = summaryOf(scenarioWith(0.09, TWO));
+    const entry = register.find(({ path }) => path === 'tips.tip.hazards.breakage.life.mean');
+    expect(entry).toMatchObject({ value: '4', range: 'known within 2.22 to 7.2', turns: null, standing: 'assumed' });
+  });
+
+  it('says that the verdict is open where the sign of a difference is not known', () => {
+    // Where lives are short a long exchange costs more, where they are long a slow scan does.
+    const strategies =
+      '[{"name":"slow exchange","workflow":"swap","set":{"workflows.swap.steps.exchange.fixed":"600 s"}},{"name":"slow scan","workflow":"swap","pace":{"scan":0.4}}]';
+    const { verdict, notKnowing } = summaryOf(scenarioWith(1, strategies), 60);
+    const [time] = notKnowing?.differences ?? [];
+    expect(time).toMatchObject({ strategy: 'slow scan', measure: 'time', turns: true });
+    expect(time.otherSign).toBeGreaterThan(0);
+    expect(verdict.decided).toBe(false);
+    expect(verdict.sentences[0]).toMatch(
+      /^Not decided by what is known: the difference in total time of “slow scan” may be anything from −.* to \+.* within what is not known of “tip, breakage: life”, and has the other sign in \d+ % of draws\.$/u,
+    );
+  });
+});
