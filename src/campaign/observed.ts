@@ -1,0 +1,82 @@
+import type { KnownCampaign, KnownFate, KnownImage, KnownInstrument, KnownTip, Standing } from './known.js';
+import type { CampaignModel } from './model.js';
+import type { CampaignState, InstrumentState, MountedState, TakeState } from './state.js';
+import { suppliesOf } from './stores.js';
+
+/** What people at the instruments would know of a campaign that stands so. */
+export function observed(model: CampaignModel, { instruments }: CampaignState): KnownCampaign {
+  const now = Math.max(...instruments.map(({ at }) => at));
+  return {
+    now,
+    grantedUntil: model.allocationEnd,
+    images: model.images.map(({ number, region }) =>
+      imageOf(number, instruments[region % instruments.length], model.settings.noticing.attempts),
+    ),
+    instruments: instruments.map((instrument) => instrumentOf(model, instrument)),
+  };
+}
+
+/** A specimen that was lost takes its images' earlier takes with it. */
+function imageOf(image: number, { takes, unreviewed, attemptsFrom }: InstrumentState, attempts: number): KnownImage {
+  const uncounted = attemptsFrom.find(([number]) => number === image)?.[1] ?? 0;
+  const own = takes.filter((take) => take.image === image).slice(uncounted);
+  const kept = own.findLast(isKept);
+  return { fate: fateOf(), takes: Math.min(own.length, attempts) };
+
+  function fateOf(): KnownFate {
+    if (own.length === 0) return 'not yet';
+    if (kept === undefined) return 'flagged';
+    return unreviewed.some((name) => name.image === image && name.running === kept.running) ? 'unreviewed' : 'kept';
+  }
+}
+
+function isKept({ flaggedAt, voidAt }: TakeState): boolean {
+  return flaggedAt === null && voidAt === null;
+}
+
+function instrumentOf(model: CampaignModel, instrument: InstrumentState): KnownInstrument {
+  const { region, tips, chip, shelves, takes } = instrument;
+  const known = (state: MountedState) => tipOf(state, takes);
+  const limited = new Set(suppliesOf(model.settings.stock).map(([what]) => what));
+  return {
+    standing: standingOf(model, instrument),
+    region,
+    tip: tips.mounted === null ? null : known(tips.mounted),
+    parked: tips.parked.map(known),
+    sitesUsed: chip === null ? [] : model.kinds.map(({ index }) => [index, sitesUsed(chip.nextSite, index)]),
+    left: shelves.filter(({ what }) => limited.has(what)).map(({ what, left }) => [what, left]),
+  };
+}
+
+function sitesUsed(nextSite: readonly (readonly [kind: number, site: number])[], kind: number): number {
+  return nextSite.find(([index]) => index === kind)?.[1] ?? 0;
+}
+
+function standingOf({ bookings }: CampaignModel, { isSetUp, station, at }: InstrumentState): Standing {
+  if (!isSetUp) return 'not begun';
+  if (
+    !bookings.isOpen(at) ||
+    (!bookings.isAlways && bookings.openBetween(station.lastWorked, at) < at - station.lastWorked)
+  )
+    return 'closed';
+  return station.engaged && station.found ? 'at work' : 'retracted';
+}
+
+function tipOf(state: MountedState, takes: readonly TakeState[]): KnownTip {
+  const { kind, tip, unconfirmed, judgement } = state;
+  const made = unconfirmed.flatMap(({ image, running }) =>
+    takes.filter((take) => take.image === image && take.running === running && take.voidAt === null),
+  );
+  const last = made.at(-1);
+  const isFlagged = judgement === 'flagged by an image' && last !== undefined && last.flaggedAt !== null;
+  const isChecked = state.passedAt >= 0;
+  return {
+    kind,
+    use: tip.use,
+    isChecked,
+    since: made.filter(isKept).map(({ image }) => image),
+    flaggedImage: isFlagged ? last.image : null,
+    judgement,
+    radius: isChecked && judgement !== 'failed a check' && state.radiusRead > 0 ? state.radiusRead : null,
+  };
+}
