@@ -3,7 +3,7 @@ import { fromFree } from './free.js';
 import type { FittedParameter } from './fit-life.js';
 import { type FittedLaw, LAWS_TO_FIT } from './laws.js';
 import { alike, logLikelihood } from './likelihood.js';
-import { covarianceOf, maximise, type Objective } from './maximise.js';
+import { covarianceAt, maximise, type Objective } from './maximise.js';
 import { assertLives, isEvent, type Observation } from './observation.js';
 import { profileEnds } from './profile.js';
 import { valuesOf, withinReach } from './search.js';
@@ -123,7 +123,7 @@ export function fitAccelerated(
   const within = (numbers: readonly number[]) =>
     lawWithin(numbers) && numbers.slice(law.parameters.length).every((one) => Math.abs(one) < LARGEST_EXPONENT);
   const peak = maximise(objective, start, within);
-  const covariance = peak.converged ? covarianceOf(peak.information) : null;
+  const covariance = peak.converged ? covarianceAt(objective, peak) : null;
   if (covariance === null) return none('no-finite-maximum');
   const ends = peak.at.map((_, i) => profileEnds(objective, peak, i, covariance, level));
   return {

@@ -2,7 +2,7 @@ import { exp } from '../chance/elementary.js';
 import { compileLife } from '../chance/life.js';
 import { fromFree } from './free.js';
 import { type FittedLaw, type FittedLife, LAWS_TO_FIT, type LawToFit } from './laws.js';
-import { covarianceOf } from './maximise.js';
+import { covarianceAt } from './maximise.js';
 import { assertLives, isEvent, type Observation } from './observation.js';
 import { type Ends, profileEnds } from './profile.js';
 import { objectiveOf, searchPeak } from './search.js';
@@ -65,9 +65,9 @@ export function fitLife(name: FittedLaw, observations: readonly Observation[], l
   });
   if (events === 0) return none('no-events');
   const peak = searchPeak(law, observations);
-  const covariance = peak.converged ? covarianceOf(peak.information) : null;
-  if (covariance === null) return none('no-finite-maximum');
   const objective = objectiveOf(law, observations);
+  const covariance = peak.converged ? covarianceAt(objective, peak) : null;
+  if (covariance === null) return none('no-finite-maximum');
   return {
     converged: true,
     law: name,

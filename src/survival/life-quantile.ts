@@ -2,7 +2,7 @@ import { exp, ln, log1p } from '../chance/elementary.js';
 import { compileLife } from '../chance/life.js';
 import type { LifeFit } from './fit-life.js';
 import { LAWS_TO_FIT } from './laws.js';
-import { covarianceOf, maximise } from './maximise.js';
+import { covarianceAt, maximise } from './maximise.js';
 import type { Observation } from './observation.js';
 import { type Ends, profileEnds } from './profile.js';
 import { objectiveOf, valuesOf } from './search.js';
@@ -29,7 +29,7 @@ export function lifeQuantile(fit: LifeFit, observations: readonly Observation[],
   const byQuantile = (numbers: readonly number[]) => objective(numbers.with(place, numbers[place] - logUnit(numbers)));
   const start = fit.free.with(place, fit.free[place] + logUnit(fit.free));
   const peak = maximise(byQuantile, start, () => true);
-  const covariance = covarianceOf(peak.information) ?? fit.covariance;
+  const covariance = covarianceAt(byQuantile, peak) ?? fit.covariance;
   const ends = profileEnds(byQuantile, peak, place, covariance, fit.level);
   const shown = (end: number | null) => (end === null ? null : exp(end));
   return { share, value: exp(peak.at[place]), low: shown(ends.low), high: shown(ends.high) };

@@ -7,9 +7,7 @@ export type Objective = (at: readonly number[]) => number;
 export interface Peak {
   readonly at: readonly number[];
   readonly value: number;
-  /** Minus the matrix of second derivatives there: the observed information, where the function is a log-likelihood. */
-  readonly information: readonly (readonly number[])[];
-  /** Whether Newton's steps have died away where the information is positive definite. */
+  /** Whether Newton's steps have died away where the function bends down every way. */
   readonly converged: boolean;
 }
 
@@ -83,9 +81,8 @@ function stepFrom({ slope, information }: Shape): { step: number[]; bowed: boole
 export function maximise(f: Objective, start: readonly number[], within: (at: readonly number[]) => boolean): Peak {
   let at = [...start];
   let value = f(at);
-  let shape: Shape = { slope: [], information: [] };
   for (let count = 0; count < MOST_STEPS; count += 1) {
-    shape = shapeAt(f, at, value);
+    const shape = shapeAt(f, at, value);
     const known = shape.slope.every(Number.isFinite) && shape.information.every((row) => row.every(Number.isFinite));
     if (!known) break;
     const { step, bowed } = stepFrom(shape);
@@ -103,14 +100,17 @@ export function maximise(f: Objective, start: readonly number[], within: (at: re
     if (!(there >= value - ROUNDING * (1 + Math.abs(value))) || !within(next)) break;
     at = next;
     value = there;
-    if (longest < LAST_STEP && bowed) return { at, value, information: shape.information, converged: true };
+    if (longest < LAST_STEP && bowed) return { at, value, converged: true };
   }
-  return { at, value, information: shape.information, converged: false };
+  return { at, value, converged: false };
 }
 
-/** The covariance of estimates from their information: its inverse. Null where it has none that is one. */
-export function covarianceOf(information: readonly (readonly number[])[]): readonly (readonly number[])[] | null {
-  const cholesky = new CholeskyDecomposition(new Matrix(information.map((row) => [...row])));
+/**
+ * The covariance of maximum-likelihood estimates: the inverse of the observed information, minus the second derivatives of the log-likelihood at
+ * its peak. Null where it has none that is one.
+ */
+export function covarianceAt(f: Objective, { at, value }: Peak): readonly (readonly number[])[] | null {
+  const cholesky = new CholeskyDecomposition(new Matrix(shapeAt(f, at, value).information));
   if (!cholesky.isPositiveDefinite()) return null;
-  return cholesky.solve(Matrix.eye(information.length)).to2DArray();
+  return cholesky.solve(Matrix.eye(at.length)).to2DArray();
 }

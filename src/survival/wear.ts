@@ -1,6 +1,6 @@
 import { exp, ln } from '../chance/elementary.js';
 import type { FittedParameter } from './fit-life.js';
-import { covarianceOf, maximise, type Objective, type Peak } from './maximise.js';
+import { covarianceAt, maximise, type Objective, type Peak } from './maximise.js';
 import { type Ends, profileEnds } from './profile.js';
 import { type Reading, tipLogLikelihood, type WearSpread } from './wear-likelihood.js';
 
@@ -185,7 +185,7 @@ export function fitWear(rows: readonly WearReading[], missingVolume: number, lev
     return tips.reduce((sum, readings) => sum + tipLogLikelihood(readings, spread), 0);
   };
   const found = search(objective, start, [0, 1, 2, 3]);
-  const known = found.peak.converged ? covarianceOf(found.peak.information) : null;
+  const known = found.peak.converged ? covarianceAt(over(objective, found.freed, found.at), found.peak) : null;
   if (known === null) return none('no-finite-maximum');
   const entry = (i: number, j: number) => (i < 0 || j < 0 ? 0 : known[i][j]);
   return {
