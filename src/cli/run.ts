@@ -10,6 +10,7 @@ import { addPreview } from './preview.js';
 import { addSensitivity } from './sensitivity.js';
 import { addSweep } from './sweep.js';
 import { addTrace } from './trace.js';
+import { addTune } from './tune.js';
 import { toolVersion } from './version.js';
 
 const NAME = 'swap-or-hop';
@@ -25,6 +26,7 @@ const COMMANDS = {
   sweep: addSweep,
   sensitivity: addSensitivity,
   budget: addBudget,
+  tune: addTune,
   trace: addTrace,
 } as const;
 const COMMAND_NAMES = Object.keys(COMMANDS);

@@ -1,0 +1,46 @@
+import type { Estimate } from '../../study/results.js';
+import type { TuneResult } from '../../study/tune/results.js';
+import { settingText } from '../../study/vary/varied.js';
+import { csv } from '../csv.js';
+import { plainText } from '../text.js';
+import { allSettings } from './tables.js';
+
+/** `tune.csv`: a row for each setting compared, the present one among them; units stand in the header. */
+export function tuneCsv(result: TuneResult): string {
+  const { goal, scenario, timeMeasure, varied } = result;
+  const unit = goal.unit === 'time' ? 's' : goal.unit === 'cost' ? plainText(scenario.currency) : 'share';
+  const time = timeMeasure === 'totalTime' ? 'total time' : 'instrument time';
+  const three = (name: string, of: string) => [`${name} (${of})`, `${name}, low (${of})`, `${name}, high (${of})`];
+  const values = (estimate: Estimate | null) =>
+    estimate === null ? ['', '', ''] : [estimate.value, estimate.low, estimate.high];
+  return csv([
+    [
+      ...varied.map(({ path }) => plainText(path)),
+      ...three(`goal: ${goal.title}`, unit),
+      ...three('worse than the winner', unit),
+      ...three(time, 's'),
+      ...three('yield', 'share'),
+      ...three('silent bad', 'share'),
+      ...three('tips', 'number'),
+      ...three('cost', plainText(scenario.currency)),
+      'finished (share)',
+      'meets the yield',
+      'standing',
+      'present',
+    ],
+    ...allSettings(result).map((each) => [
+      ...each.settings.map((setting) => plainText(settingText(setting))),
+      ...values(each.goal),
+      ...values(each.loss),
+      ...values(each.measures.time),
+      ...values(each.measures.yield),
+      ...values(each.measures.silentBadShare),
+      ...values(each.measures.tips),
+      ...values(each.measures.cost),
+      each.finishes,
+      each.meets ?? '',
+      each.standing,
+      each.isPresent ? 'yes' : 'no',
+    ]),
+  ]);
+}

@@ -1,0 +1,221 @@
+import type { Setting } from '../../scenario/ranges.js';
+import { quoted, sizeText } from '../words.js';
+import { settingText } from '../vary/varied.js';
+import type { Estimate } from '../results.js';
+import { isAscending } from './order.js';
+import type { TunedSetting, TuneResult } from './results.js';
+
+/** What an answer is made from. */
+export type TuneFound = Omit<TuneResult, 'answer'>;
+
+/** Plain sentences; the first says what came out. `decided` is false where nothing may be built on it. */
+export function tuneAnswer(found: TuneFound): TuneResult['answer'] {
+  const { winner, settings } = found;
+  if (winner === null) return { decided: false, sentences: withoutWinner(found) };
+  const best = settings[winner];
+  const isFlat = isFlatIn(found);
+  return {
+    decided: !isFlat && found.procedure.isDecided,
+    sentences: [
+      ...(isFlat ? [flatSentence(best, found)] : [winnerSentence(best, found)]),
+      promiseSentence(found),
+      ...presentSentence(found),
+      ...(isFlat ? [] : notToldSentences(found)),
+      ...betterSentence(found),
+      ...worstSentence(found),
+      ...constraintSentence(found),
+      ...silentSentence(best, found),
+      ...edgeSentence(best, found),
+      ...unfinishedSentence(best),
+    ],
+  };
+}
+
+/** Settings as they are written: `rules.after = 20 images`. */
+export function settingsText(settings: readonly Setting[], { varied }: Pick<TuneResult, 'varied'>): string {
+  return settings.map((setting, place) => `${varied[place].path} = ${settingText(setting)}`).join(', ');
+}
+
+/** Settings where it is clear of what: `20 images`; several with commas between. */
+export function shortText(settings: readonly Setting[]): string {
+  return settings.map(settingText).join(', ');
+}
+
+/** Size of a difference, or of what a setting comes to, with its interval. */
+export function goalText(
+  estimate: Estimate,
+  found: Pick<TuneFound, 'goal' | 'scenario'>,
+  isDifference = false,
+): string {
+  const text = sizeText(found.goal.unit, estimate, found.scenario.currency);
+  return found.goal.unit === 'yield' && !isDifference ? text.replace(' percentage points', ' %') : text;
+}
+
+function percent(share: number): string {
+  const percents = 100 * Math.abs(share);
+  return `${percents.toFixed(percents < 9.95 ? 1 : 0).replace(/\.0$/u, '')} %`;
+}
+
+/** Every other setting that meets the yield is not told from the winner. */
+function isFlatIn({ settings, winner }: TuneFound): boolean {
+  const others = settings.filter(({ meets }, place) => place !== winner && (meets === null || meets === 'meets'));
+  return others.length > 0 && others.every(({ standing }) => standing === 'not told apart');
+}
+
+function winnerSentence(best: TunedSetting, found: TuneFound): string {
+  const comes = best.goal === null ? '' : ` ${found.goal.title} ${goalText(best.goal, found)}`;
+  const gain = found.goal.unit === 'yield' ? '' : `, yield ${percent(best.measures.yield.value)}`;
+  return `For ${found.goal.wanted}, set ${settingsText(best.settings, found)} in ${quoted(found.strategy.name)}:${comes}${gain}.`;
+}
+
+function flatSentence(best: TunedSetting, found: TuneFound): string {
+  const losses = found.settings.flatMap(({ loss, standing }) =>
+    standing === 'not told apart' && loss !== null ? [loss] : [],
+  );
+  const most = Math.max(0, ...losses.map(({ high }) => high));
+  const share = best.goal === null || best.goal.value === 0 ? '' : ` (${percent(most / best.goal.value)})`;
+  const bound =
+    most === 0
+      ? 'they come to the same in every campaign'
+      : `none is worse than ${settingsText(best.settings, found)} by more than ${sizeOnly(most, found)}${share}`;
+  return `No setting can be told from another in ${found.goal.title}: ${bound}.`;
+}
+
+function sizeOnly(size: number, found: TuneFound): string {
+  return goalText({ value: size, low: size, high: size }, found, true).replace(/ \(.*/u, '');
+}
+
+function promiseSentence(found: TuneFound): string {
+  const { confidence, zone, isDecided } = found.procedure;
+  if (!isDecided)
+    return `The selection ended at its limit of campaigns, so that its chance of ${percent(confidence)} to be right is not promised; what is said here rests on the intervals alone.`;
+  const { compared, size } = found.space;
+  const others = compared === size ? 'no other setting tried' : `none of the ${compared} settings compared`;
+  return `With a chance of at least ${percent(confidence)}, ${others} is better by ${percent(zone.share)} (${sizeOnly(zone.size, found)}) or more.`;
+}
+
+function presentSentence(found: TuneFound): readonly string[] {
+  const { present } = found;
+  const named = `The present setting (${shortText(present.settings)})`;
+  if (present.standing === 'winner') return [`${named} is the winner itself.`];
+  const missing =
+    present.meets === 'fails'
+      ? ' It misses the yield that is wanted.'
+      : present.meets === 'not told'
+        ? ' Whether it has the yield that is wanted cannot be told.'
+        : '';
+  if (present.loss === null) return [`${named} keeps nothing good.${missing}`];
+  const share = present.lossShare === null ? '' : `, ${percent(present.lossShare)}`;
+  const size = goalText(present.loss, found, true);
+  if (present.loss.low > 0) return [`${named} is worse by ${size}${share}.${missing}`];
+  if (present.loss.high < 0)
+    return [`${named} is better than the winner by ${reversed(present.loss, found)}${share}.${missing}`];
+  return [`${named} is not told from the winner.${missing}`];
+}
+
+const MOST_NAMED = 8;
+
+function notToldSentences(found: TuneFound): readonly string[] {
+  const notTold = found.settings.filter(({ standing }) => standing === 'not told apart');
+  if (notTold.length === 0) return ['Every other setting that was compared is told apart from it.'];
+  const named = notTold.slice(0, MOST_NAMED).map(({ settings }) => shortText(settings));
+  const rest = notTold.length - named.length;
+  const list = `Not told from the winner: ${named.join('; ')}${rest > 0 ? `; and ${rest} more` : ''}.`;
+  const valleys = valleysOf(found);
+  return valleys < 2
+    ? [list]
+    : [
+        list,
+        `These lie in ${valleys} separate ranges with worse settings between: the response has more than one valley.`,
+      ];
+}
+
+/** Runs of neighbouring settings that are the winner or not told from it, along one ordered value. */
+function valleysOf({ varied, settings }: TuneFound): number {
+  if (varied.length !== 1 || !isAscending(varied[0])) return 1;
+  const isGood = settings.map(({ standing }) => standing === 'winner' || standing === 'not told apart');
+  return isGood.filter((good, place) => good && (place === 0 || settings[place - 1].standing === 'worse')).length;
+}
+
+function betterSentence(found: TuneFound): readonly string[] {
+  const better = found.settings.filter(({ standing }) => standing === 'better');
+  return better.slice(0, 1).map(({ settings, loss }) => {
+    const size = loss === null ? '' : ` by ${reversed(loss, found)}`;
+    return `On fresh luck ${shortText(settings)} proved better than the winner${size}; weigh whether that matters.`;
+  });
+}
+
+/** The size of a gain, which is a loss below zero. */
+function reversed({ value, low, high }: Estimate, found: TuneFound): string {
+  return goalText({ value: -value, low: -high, high: -low }, found, true);
+}
+
+function worstSentence(found: TuneFound): readonly string[] {
+  const worse = found.settings.filter(({ standing, loss }) => standing === 'worse' && loss !== null);
+  const worst = worse.toSorted((a, b) => (b.loss?.value ?? 0) - (a.loss?.value ?? 0)).at(0);
+  if (worst?.loss === undefined || worst.loss === null) return [];
+  const share = worst.lossShare === null ? '' : `, ${percent(worst.lossShare)}`;
+  return [`A wrong choice costs up to ${goalText(worst.loss, found, true)}${share}, at ${shortText(worst.settings)}.`];
+}
+
+function constraintSentence({ constraint, settings }: TuneFound): readonly string[] {
+  if (constraint === null) return [];
+  const origin =
+    constraint.origin === 'given' ? '' : ' (a little below that of the present setting, since no other was asked for)';
+  const failing = settings.filter(({ meets }) => meets === 'fails').length;
+  const open = settings.filter(({ meets }) => meets === 'not told').length;
+  const rest = open === 0 ? '' : ` For ${open} it cannot be told; these were left out.`;
+  return [
+    `A yield of at least ${percent(constraint.yieldAtLeast)} is wanted${origin}: ${failing} of ${settings.length} settings fail it.${rest}`,
+  ];
+}
+
+function withoutWinner(found: TuneFound): readonly string[] {
+  const { constraint, settings, present } = found;
+  if (constraint === null) throw new Error('Without a constraint there is always a winner.');
+  const most = settings.reduce((ahead, each) =>
+    each.measures.yield.value > ahead.measures.yield.value ? each : ahead,
+  );
+  const open = settings.filter(({ meets }) => meets === 'not told');
+  const highest = `The highest is ${yieldText(most.measures.yield)}, at ${settingsText(most.settings, found)}`;
+  return [
+    open.length === 0
+      ? `No setting tried meets a yield of at least ${percent(constraint.yieldAtLeast)}.`
+      : `No setting is known to meet a yield of at least ${percent(constraint.yieldAtLeast)}; for ${open.length} of ${settings.length} it cannot be told.`,
+    `${highest}; the present setting (${shortText(present.settings)}) has ${yieldText(present.measures.yield)}.`,
+    'Ask for less, widen the ranges, or change what makes images bad: nothing is chosen here.',
+  ];
+}
+
+function yieldText(estimate: Estimate): string {
+  return sizeText('yield', estimate, '').replace(' percentage points', ' %');
+}
+
+/** A setting that wins by leaving more bad images unnoticed is said to. */
+function silentSentence(best: TunedSetting, { present }: TuneFound): readonly string[] {
+  const [here, before] = [best.measures.silentBadShare, present.measures.silentBadShare];
+  if (!(here.low > before.high)) return [];
+  return [
+    `Mind that with it more images are kept that are bad and that nobody notices: ${yieldText(here)} of those planned, against ${yieldText(before)} at present.`,
+  ];
+}
+
+/** A winner at an end of its range, unless that is zero or nothing, beyond which there is none. */
+function edgeSentence({ settings }: TunedSetting, { varied }: TuneFound): readonly string[] {
+  const edges = varied.filter(({ settings: tried }, place) => {
+    const own = settings[place];
+    const isEnd = [tried[0], tried[tried.length - 1]].some((end) => settingText(end) === settingText(own));
+    return isAscending({ settings: tried }) && tried.length > 1 && isEnd && own !== null && own !== 0;
+  });
+  if (edges.length === 0) return [];
+  return [
+    `The winner lies at an end of what was tried of ${edges.map(({ path }) => path).join(' and ')}: a wider range may hold a better one.`,
+  ];
+}
+
+function unfinishedSentence({ finishes }: TunedSetting): readonly string[] {
+  if (finishes >= 1) return [];
+  return [
+    `With it ${percent(1 - finishes)} of campaigns are never finished, because what they need runs out or no booking suffices; they count with what they had come to by then.`,
+  ];
+}

@@ -1,0 +1,119 @@
+import { bonferroni, meanInterval, type MeanInterval, pairedInterval } from '../../statistics/interval.js';
+import { lookAt } from '../../statistics/stopping.js';
+import { LEVEL } from '../differences.js';
+import type { Estimate } from '../results.js';
+import type { Setting } from '../../scenario/ranges.js';
+import { type Goal, goalValues } from './goals.js';
+import type { Constraint, Standing, TunedSetting } from './results.js';
+import type { Trials } from './trials.js';
+
+/** A setting in the comparison, with what the selection found of it. */
+export interface Entry {
+  readonly settings: readonly Setting[];
+  readonly isPresent: boolean;
+  /** Null where it took no part in the selection, or none was wanted. */
+  readonly meets: TunedSetting['meets'];
+  readonly eliminatedAfter: number | null;
+  readonly trials: Trials;
+}
+
+export interface Comparing {
+  readonly goal: Goal;
+  readonly constraint: Constraint | null;
+  /** Place of the winner among the entries. */
+  readonly winner: number | null;
+  /** Intervals of differences are widened for so many. */
+  readonly comparisons: number;
+}
+
+/** Campaigns that the comparison may take, beyond its first look. */
+const MOST_CAMPAIGNS = 20_000;
+
+/**
+ * Runs all settings to a common number of replications, 200, 400, 800 …: until whatever is not told from the winner is known to
+ * within the zone, or the campaigns run out. The luck is fresh, so that the winner is not the one that luck has favoured.
+ * @param size the zone in the unit of the goal
+ */
+export function runComparison(entries: readonly Entry[], comparing: Comparing, size: number): void {
+  for (let look = 0; ; look += 1) {
+    const replications = lookAt(look);
+    for (const { trials } of entries) trials.upTo(replications);
+    if (isKnown(entries, comparing, size) || 2 * replications * entries.length > MOST_CAMPAIGNS) return;
+  }
+}
+
+function isKnown(entries: readonly Entry[], comparing: Comparing, size: number): boolean {
+  if (comparing.winner === null) return true;
+  return entries.every((entry, place) => {
+    const loss = lossOf(entry, place, entries, comparing);
+    return loss === null || loss.low > 0 || loss.high < 0 || loss.halfWidth <= size;
+  });
+}
+
+/** How much worse a setting is than the winner; null where there is nothing to say. */
+function lossOf(
+  { trials }: Entry,
+  place: number,
+  entries: readonly Entry[],
+  { goal, winner, comparisons }: Comparing,
+): MeanInterval | null {
+  if (winner === null || place === winner) return null;
+  const [own, best] = [trials, entries[winner].trials].map((each) => goalValues(goal, each));
+  if (own === null || best === null) return null;
+  const level = bonferroni(LEVEL, comparisons);
+  return goal.sense === 'least' ? pairedInterval(own, best, level) : pairedInterval(best, own, level);
+}
+
+/** What is said of each setting. */
+export function comparedSettings(entries: readonly Entry[], comparing: Comparing): readonly TunedSetting[] {
+  const { goal, winner } = comparing;
+  const best = winner === null ? null : estimateOf(goalValues(goal, entries[winner].trials));
+  return entries.map((entry, place): TunedSetting => {
+    const { trials, settings, isPresent, eliminatedAfter } = entry;
+    const loss = lossOf(entry, place, entries, comparing);
+    const meets = entry.meets ?? meetsOf(trials, comparing.constraint);
+    return {
+      settings,
+      isPresent,
+      standing: place === winner ? 'winner' : standingOf(meets, loss, winner),
+      meets,
+      eliminatedAfter,
+      goal: estimateOf(goalValues(goal, trials)),
+      loss: loss === null ? null : { value: loss.mean, low: loss.low, high: loss.high },
+      lossShare: loss === null || best === null || best.value === 0 ? null : loss.mean / Math.abs(best.value),
+      measures: {
+        time: meanOf(trials.values.time),
+        yield: meanOf(trials.values.yield),
+        silentBadShare: meanOf(trials.values.silentBadShare),
+        tips: meanOf(trials.values.tips),
+        cost: meanOf(trials.values.cost),
+      },
+      finishes: trials.finishedShare,
+    };
+  });
+}
+
+/** A setting that took no part in the selection is judged by the interval of its yield. */
+function meetsOf(trials: Trials, constraint: Constraint | null): TunedSetting['meets'] {
+  if (constraint === null) return null;
+  const { low, high } = meanOf(trials.values.yield);
+  if (low >= constraint.yieldAtLeast) return 'meets';
+  return high < constraint.yieldAtLeast ? 'fails' : 'not told';
+}
+
+function standingOf(meets: TunedSetting['meets'], loss: MeanInterval | null, winner: number | null): Standing {
+  if (meets === 'fails') return 'fails the yield';
+  if (meets === 'not told') return 'yield not told';
+  if (winner === null) return 'no winner';
+  if (loss === null || loss.low > 0) return 'worse';
+  return loss.high < 0 ? 'better' : 'not told apart';
+}
+
+function estimateOf(values: readonly number[] | null): Estimate | null {
+  return values === null ? null : meanOf(values);
+}
+
+function meanOf(values: readonly number[]): Estimate {
+  const { mean, low, high } = meanInterval(values, LEVEL);
+  return { value: mean, low, high };
+}

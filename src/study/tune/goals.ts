@@ -1,0 +1,113 @@
+import { jackknifedRatio, linearisedRatio } from '../../statistics/ratio.js';
+import type { TimeMeasure } from '../differences.js';
+import { timeName } from '../words.js';
+import type { Kept, Trials } from './trials.js';
+
+/** What a setting is tuned for. */
+export interface Goal {
+  /** What is wanted, in words. */
+  readonly wanted: string;
+  readonly sense: 'least' | 'most';
+  readonly of: Kept;
+  /** The goal is the mean of `of` over the mean of this one; null for the mean of `of` alone. */
+  readonly per: Kept | null;
+  /** In what its differences are said. */
+  readonly unit: 'time' | 'cost' | 'yield';
+  /** What stands for the goal in a table, given what time is called. */
+  readonly called: (time: string) => string;
+  /** Whether a least yield belongs to it: always, only where one is given, or never. */
+  readonly leastYield: 'always' | 'where given' | 'never';
+  /** Whether it is counted at the end of the granted time. */
+  readonly isWithinGranted: boolean;
+}
+
+/** Every goal by its name on the command line; a new one is one entry. */
+export const GOALS = {
+  'least-time': {
+    wanted: 'the least time',
+    sense: 'least',
+    of: 'time',
+    per: null,
+    unit: 'time',
+    called: (time) => time,
+    leastYield: 'always',
+    isWithinGranted: false,
+  },
+  'least-cost': {
+    wanted: 'the least cost',
+    sense: 'least',
+    of: 'cost',
+    per: null,
+    unit: 'cost',
+    called: () => 'cost',
+    leastYield: 'always',
+    isWithinGranted: false,
+  },
+  'least-time-per-image': {
+    wanted: 'the least time per quality-weighted image',
+    sense: 'least',
+    of: 'time',
+    per: 'goodImages',
+    unit: 'time',
+    called: (time) => `${time} per quality-weighted image`,
+    leastYield: 'where given',
+    isWithinGranted: false,
+  },
+  'most-yield': {
+    wanted: 'the most yield within the granted time',
+    sense: 'most',
+    of: 'cutYield',
+    per: null,
+    unit: 'yield',
+    called: () => 'yield within the granted time',
+    leastYield: 'never',
+    isWithinGranted: true,
+  },
+} as const satisfies Readonly<Record<string, Goal>>;
+
+export type GoalName = keyof typeof GOALS;
+export const GOAL_NAMES = ['least-time', 'least-cost', 'least-time-per-image', 'most-yield'] as const;
+
+export function goalNamed(name: GoalName): Goal {
+  return GOALS[name];
+}
+
+/** What the goal is called, such as `instrument time`. */
+export function goalTitle(goal: Goal, time: TimeMeasure): string {
+  return goal.called(timeName(time));
+}
+
+/** Replications that make one observation of a selection: a ratio of means needs a few together. */
+export function batchOf({ per }: Goal): number {
+  return per === null ? 1 : 5;
+}
+
+/** The sense in which observations are better: a ratio is observed upside down, as images per time, since no image may be good. */
+export function observedSense({ per, sense }: Goal): Goal['sense'] {
+  return per === null ? sense : sense === 'least' ? 'most' : 'least';
+}
+
+/** Observation `index` of a selection, from as many replications as a batch has. */
+export function observationOf(goal: Goal, trials: Trials, index: number): number {
+  const batch = batchOf(goal);
+  const { values } = trials.upTo((index + 1) * batch);
+  if (goal.per === null) return values[goal.of][index];
+  const part = (kept: Kept) => values[kept].slice(index * batch, (index + 1) * batch);
+  return jackknifedRatio(part(goal.per), part(goal.of));
+}
+
+/** The mean of the observed thing over all replications run, as a selection sees it. */
+export function observedMean(goal: Goal, trials: Trials): number {
+  const mean = trials.mean(goal.of);
+  return goal.per === null ? mean : trials.mean(goal.per) / mean;
+}
+
+/**
+ * Numbers of which the mean is what the goal came to, and the spread that of its estimate; null where there is no such number,
+ * as nothing good was ever kept.
+ */
+export function goalValues(goal: Goal, trials: Trials): readonly number[] | null {
+  if (goal.per === null) return trials.values[goal.of];
+  if (!(trials.mean(goal.per) > 0)) return null;
+  return linearisedRatio(trials.values[goal.of], trials.values[goal.per]);
+}

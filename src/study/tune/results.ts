@@ -1,0 +1,114 @@
+/**
+ * What tuning found, as data; `summary.json` is this object. Times are seconds, money a plain number of the scenario's currency,
+ * shares between 0 and 1. `null` stands where there is no such number.
+ */
+
+import type { Setting } from '../../scenario/ranges.js';
+import type { WorkflowName } from '../../scenario/schema/scenario.js';
+import type { Granted, StudyRecord } from '../about.js';
+import type { TimeMeasure } from '../differences.js';
+import type { Estimate } from '../results.js';
+import type { Varied } from '../vary/varied.js';
+import type { GoalName } from './goals.js';
+
+export const TUNE_FORMAT = 'swap-or-hop tune';
+
+export interface TuneGoal {
+  readonly name: GoalName;
+  /** `the least time` */
+  readonly wanted: string;
+  /** What the goal is called in tables: `instrument time`. */
+  readonly title: string;
+  readonly sense: 'least' | 'most';
+  /** In what its differences are said. */
+  readonly unit: 'time' | 'cost' | 'yield';
+}
+
+/** The yield that is wanted at least. */
+export interface Constraint {
+  readonly yieldAtLeast: number;
+  /** What lies so near it may be found either way. */
+  readonly tolerance: number;
+  /** Asked for, or a little below what the present setting had in the first look. */
+  readonly origin: 'given' | 'present setting';
+}
+
+/** How a setting stands to the winner, by the paired interval of the difference. */
+export type Standing =
+  'winner' | 'not told apart' | 'worse' | 'better' | 'fails the yield' | 'yield not told' | 'no winner';
+
+/** What came of one setting, over the replications of the comparison, which no selection has seen. */
+export interface TunedSetting {
+  /** In the order of `varied`. */
+  readonly settings: readonly Setting[];
+  /** It leaves the strategy as it is. */
+  readonly isPresent: boolean;
+  readonly standing: Standing;
+  /** Whether it meets the least yield; null where none is wanted. */
+  readonly meets: 'meets' | 'fails' | 'not told' | null;
+  /** Replications after which the selection left it aside; null where it never did. */
+  readonly eliminatedAfter: number | null;
+  /** Null where there is no such number, as nothing good was kept. */
+  readonly goal: Estimate | null;
+  /** How much worse than the winner, paired, interval widened by Bonferroni; null without a winner and for the winner. */
+  readonly loss: Estimate | null;
+  /** The same as a share of the winner's mean. */
+  readonly lossShare: number | null;
+  readonly measures: Readonly<Record<'time' | 'yield' | 'silentBadShare' | 'tips' | 'cost', Estimate>>;
+  /** Share of campaigns that were ever finished. */
+  readonly finishes: number;
+}
+
+/** A setting that was looked at before the selection. */
+export interface LookedSetting {
+  readonly settings: readonly Setting[];
+  /** Means over the replications of the first look. */
+  readonly goal: number;
+  readonly yield: number;
+  readonly isCompared: boolean;
+}
+
+export interface TuneProcedure {
+  /** Stated chance of being right. */
+  readonly confidence: number;
+  /** What counts as equal: a share of the best mean of the first look, and in the unit of the goal. */
+  readonly zone: { readonly share: number; readonly size: number };
+  /** Replications of the first look, of the selection (the most that any setting had), and of the comparison. */
+  readonly replications: { readonly look: number; readonly selection: number; readonly comparison: number };
+  readonly campaigns: number;
+  /** False where it ended at the limit, so that the stated chance is not promised. */
+  readonly isDecided: boolean;
+  readonly text: string;
+}
+
+export interface TuneSpace {
+  /** All settings that the ranges make together. */
+  readonly size: number;
+  readonly lookedAt: number;
+  /** Those looked at that cannot be together, and why the first one cannot. */
+  readonly refused: { readonly count: number; readonly reason: string | null };
+  readonly compared: number;
+}
+
+export interface TuneResult extends StudyRecord<typeof TUNE_FORMAT> {
+  readonly strategy: { readonly name: string; readonly workflow: WorkflowName };
+  readonly goal: TuneGoal;
+  readonly constraint: Constraint | null;
+  readonly timeMeasure: TimeMeasure;
+  readonly allocation: Granted | null;
+  readonly varied: readonly Varied[];
+  readonly space: TuneSpace;
+  /** Those looked at first where there were too many to select from; empty where all were compared. */
+  readonly looked: readonly LookedSetting[];
+  readonly procedure: TuneProcedure;
+  readonly confidence: { readonly level: number; readonly comparisons: number };
+  /** Everything compared, in the order of the ranges. */
+  readonly settings: readonly TunedSetting[];
+  /** Place of the winner in `settings`; null where none meets the yield. */
+  readonly winner: number | null;
+  readonly present: TunedSetting;
+  readonly answer: { readonly sentences: readonly string[]; readonly decided: boolean };
+  /** YAML that writes the winner into the scenario; null without a winner. */
+  readonly snippet: string | null;
+  readonly warnings: readonly string[];
+}

@@ -1,0 +1,166 @@
+import { LuckTable } from '../../chance/luck.js';
+import type { LoadedScenario } from '../../scenario/load.js';
+import type { Reading } from '../../scenario/quantity.js';
+import { allocationOf, recordOf, type StudyOptions } from '../about.js';
+import { LEVEL, timeMeasureOf } from '../differences.js';
+import { runnable } from '../replicate.js';
+import { applySettings, type Varied } from '../vary/varied.js';
+import { type Choice, choose } from './choose.js';
+import { comparedSettings, type Comparing, type Entry, runComparison } from './compared.js';
+import { type Goal, type GoalName, goalNamed, goalTitle } from './goals.js';
+import { bestOf, type FirstLook, firstLook, LOOK, type Looked } from './look.js';
+import { Counter } from './counter.js';
+import { procedureText } from './procedure-text.js';
+import { type Constraint, TUNE_FORMAT, type TuneResult } from './results.js';
+import { snippetOf } from './snippet.js';
+import { Space } from './space.js';
+import { type TrialGround, Trials } from './trials.js';
+import { tuneAnswer } from './answer.js';
+
+/** What is asked of tuning. */
+export interface TuneRequest {
+  readonly strategy: string;
+  readonly varied: readonly Varied[];
+  readonly goal: GoalName;
+  /** Null where none was given. */
+  readonly yieldAtLeast: number | null;
+  /** Granted hours in place of the scenario's; null where none were given. */
+  readonly hours: number | null;
+  /** Chance to be right, in (½, 1). */
+  readonly confidence: number;
+  /** Share of the best mean of the first look that counts as equal, above 0. */
+  readonly zone: number;
+  /** Most campaigns of the selection. */
+  readonly maxCampaigns: number;
+}
+
+/** Finds the best setting of one or several values of a strategy for a goal, on the common luck. */
+export function tune(given: LoadedScenario, request: TuneRequest, options: StudyOptions): Reading<TuneResult> {
+  const granted = request.hours === null ? given : withHours(given, request.strategy, request.hours);
+  if (granted === null) return { ok: false, message: `${request.hours} h cannot be granted in this scenario` };
+  const space = new Space(granted, request.strategy, request.varied);
+  const goal = goalNamed(request.goal);
+  const { present } = space;
+  if (goal.isWithinGranted && present.model.allocationEnd === null)
+    return { ok: false, message: 'the scenario grants no time (`bookings.allocation`); say how much with --hours' };
+
+  const record = recordOf(TUNE_FORMAT, granted, options);
+  const counter = new Counter(options.onProgress);
+  const time = timeMeasureOf(runnable(granted.strategies));
+  const ground: TrialGround = { table: new LuckTable(record.seed), time, meter: counter };
+  counter.begin('first look', Math.min(space.size, 200) * LOOK);
+  const presentLook = new Trials(present, 1, ground).upTo(LOOK);
+  const constraint = constraintOf(goal, request, presentLook.mean('yield'));
+  const look = firstLook(space, goal, constraint?.yieldAtLeast ?? 0, ground);
+  if (look.chosen.length === 0)
+    return { ok: false, message: `no setting of the ranges can be: ${space.refused.reason ?? 'there is none'}` };
+
+  const best = bestOf(look.chosen, goal, constraint?.yieldAtLeast ?? 0);
+  if (goal.per !== null && !(best > 0))
+    return {
+      ok: false,
+      message: 'no setting of the ranges kept a good image in the first look, so there is no time per image',
+    };
+  // Of nothing, no share counts: then the share itself does.
+  const zone = request.zone * (Math.abs(best) || 1);
+  counter.begin('selection', request.maxCampaigns);
+  const trials = look.chosen.map(({ candidate }) => new Trials(candidate.strategy, LOOK + 1, ground));
+  const mayRun = (campaigns: number) => counter.inPhase + campaigns <= request.maxCampaigns;
+  const choice = choose(trials, { goal, constraint, confidence: request.confidence, zone, mayRun });
+  const selection = Math.max(...trials.map(({ count }) => count));
+
+  const fresh = LOOK + selection + 1;
+  const entries = entriesOf(look, choice, trials, (strategy) => new Trials(strategy, fresh, ground));
+  const presentPlace = entries.findIndex(({ isPresent }) => isPresent);
+  const all: readonly Entry[] =
+    presentPlace < 0 ? [...entries, presentEntry(space, new Trials(present, fresh, ground))] : entries;
+  const winner = choice.selection?.selected ?? null;
+  const comparing: Comparing = { goal, constraint, winner, comparisons: Math.max(1, all.length - 1) };
+  const size = goal.per === null ? zone : request.zone / best;
+  counter.begin('comparison', all.length * 200);
+  runComparison(all, comparing, size);
+  const compared = comparedSettings(all, comparing);
+  const settings = compared.slice(0, entries.length);
+  const replications = { look: LOOK, selection, comparison: all[0].trials.count };
+  const strategy = { name: space.strategy, workflow: present.model.workflow };
+  const found = {
+    ...record,
+    strategy,
+    goal: { name: request.goal, wanted: goal.wanted, title: goalTitle(goal, time), sense: goal.sense, unit: goal.unit },
+    constraint,
+    timeMeasure: time,
+    allocation: allocationOf(present),
+    varied: request.varied,
+    space: { size: space.size, lookedAt: look.looked.length, refused: space.refused, compared: settings.length },
+    looked: look.looked.length === look.chosen.length ? [] : lookedSettings(look, goal),
+    procedure: {
+      confidence: request.confidence,
+      zone: { share: request.zone, size },
+      replications,
+      campaigns: counter.count,
+      isDecided: choice.isDecided,
+      text: procedureText({ goal, constraint, space, replications, look, choice, maxCampaigns: request.maxCampaigns }),
+    },
+    confidence: { level: LEVEL, comparisons: comparing.comparisons },
+    settings,
+    winner,
+    present: compared[presentPlace < 0 ? compared.length - 1 : presentPlace],
+    snippet: winner === null ? null : snippetOf(strategy, request.varied, settings[winner].settings),
+    warnings: [...(options.warnings ?? []), ...(request.varied.some(isOfHands) ? [HURRY] : [])],
+  };
+  return { ok: true, value: { ...found, answer: tuneAnswer(found) } };
+}
+
+const HURRY =
+  'what comes out for a pace or a time of steps is a calculation, not advice to hurry: steps that keep people or the instrument safe keep their time, and local rules come first';
+
+/** Whether settings make hands or steps quicker. */
+function isOfHands({ path }: Varied): boolean {
+  return /(?:^|\.)(?:pace\.hands|steps\.)/u.test(path);
+}
+
+function withHours(loaded: LoadedScenario, strategy: string, hours: number): LoadedScenario | null {
+  const applied = applySettings(loaded, [['bookings.allocation', `${hours} h`]], strategy);
+  return applied.ok ? applied.scenario : null;
+}
+
+/** Where a goal needs a least yield and none is given, it is a little less than what the present setting has. */
+function constraintOf(goal: Goal, { yieldAtLeast, zone }: TuneRequest, presentYield: number): Constraint | null {
+  if (goal.leastYield === 'never' || (goal.leastYield === 'where given' && yieldAtLeast === null)) return null;
+  const least = yieldAtLeast ?? Math.floor(100 * presentYield * (1 - zone)) / 100;
+  if (least <= 0) return null;
+  const origin = yieldAtLeast === null ? 'present setting' : 'given';
+  return { yieldAtLeast: least, tolerance: zone * least, origin };
+}
+
+function entriesOf(
+  { chosen }: FirstLook,
+  { feasibility, selection }: Choice,
+  trials: readonly Trials[],
+  freshTrials: (strategy: Looked['candidate']['strategy']) => Trials,
+): readonly Entry[] {
+  return chosen.map(({ candidate }, system) => {
+    const isLeftAside =
+      selection?.eliminated.some((each) => each.system === system) === true || feasibility?.[system].found === 'fails';
+    return {
+      settings: candidate.settings,
+      isPresent: candidate.isPresent,
+      meets: feasibility?.[system].found ?? null,
+      eliminatedAfter: isLeftAside ? trials[system].count : null,
+      trials: freshTrials(candidate.strategy),
+    };
+  });
+}
+
+function presentEntry(space: Space, trials: Trials): Entry {
+  return { settings: space.presentSettings, isPresent: true, meets: null, eliminatedAfter: null, trials };
+}
+
+function lookedSettings({ looked, chosen }: FirstLook, goal: Goal): TuneResult['looked'] {
+  return looked.map((each) => ({
+    settings: each.candidate.settings,
+    goal: goal.per === null ? each.observed : each.observed === 0 ? 0 : 1 / each.observed,
+    yield: each.yield,
+    isCompared: chosen.includes(each),
+  }));
+}
