@@ -109,6 +109,15 @@ export function estimateLine(estimate: Estimate, scale: Scale, signed = false): 
   return text.interval === '' ? text.value : `${text.value} (${text.interval})`;
 }
 
+/** Value and half-width of a symmetric interval, where there is little room: `40.9 ±0.4 h`. */
+export function halfWidthLine(estimate: Estimate, scale: Scale): string {
+  const value = estimate.value / scale.divisor;
+  const halfWidth = (estimate.high - estimate.low) / 2 / scale.divisor;
+  const decimals = decimalsFor(halfWidth, value);
+  if (isNothing(halfWidth, value)) return withUnit(fixed(value, decimals), scale);
+  return withUnit(`${fixed(value, decimals)} ±${fixed(halfWidth, decimals)}`, scale);
+}
+
 /** A length of time alone, in the unit in which it reads best: `45 s`, `12 min`, `3 h 20 min`, `2 d 4 h`. */
 export function durationText(seconds: number): string {
   const whole = Math.round(seconds);

@@ -4,6 +4,7 @@ import { placeText } from '../../study/vary/axis.js';
 import { estimateLine, estimateText, numberText, type Scale } from '../format.js';
 import { measureScale } from '../study-facts.js';
 import type { Table } from '../table.js';
+import { uniqueLabels } from '../text.js';
 
 export function sensitivityScale({ measure, swings, difference, scenario }: Sensitivity): Scale {
   const sizes = swings.flatMap(({ low, high }) => [low, high].map((end) => Math.abs(end.difference?.value ?? 0)));
@@ -45,14 +46,36 @@ export function swingTable(result: Sensitivity): Table {
 /** The same for a terminal: without intervals, and what changes nothing left out. */
 export function shortSwingTable(result: Sensitivity, most: number): Table {
   const scale = sensitivityScale(result);
-  const cell = ({ at, difference }: End) =>
-    difference === null ? `${at}: not tried` : `${at}: ${estimateText(difference, scale, true).value}`;
+  const swings = result.swings
+    .filter(({ most: change, low, high }) => change > 0 || low.notTried !== null || high.notTried !== null)
+    .slice(0, most);
+  const names = uniqueLabels(
+    swings.map(({ path }) => path),
+    44,
+  );
+  const cell = ({ difference }: End) =>
+    difference === null ? 'not tried' : estimateText(difference, scale, true).value;
   return {
-    columns: [{ label: 'value' }, { label: 'low end' }, { label: 'high end' }, { label: 'turns' }],
-    rows: result.swings
-      .filter(({ most: change, low, high }) => change > 0 || low.notTried !== null || high.notTried !== null)
-      .slice(0, most)
-      .map((swing) => [swing.path, cell(swing.low), cell(swing.high), turnCell(swing)]),
+    columns: [
+      { label: 'value' },
+      { label: 'from', numeric: true },
+      { label: 'to', numeric: true },
+      { label: 'there', numeric: true },
+      { label: 'and there', numeric: true },
+      { label: 'turns', numeric: true },
+    ],
+    rows: swings.map(({ low, high, turns, turning }, place) => [
+      names[place],
+      low.at,
+      high.at,
+      cell(low),
+      cell(high),
+      turning === null
+        ? turns === null
+          ? ''
+          : 'yes'
+        : `${turning.side} ${placeText(turning, turning).replace(/ \(.*/u, '')}`,
+    ]),
   };
 }
 

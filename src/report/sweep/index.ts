@@ -13,7 +13,7 @@ import { listed } from '../text.js';
 import { sweepCsv } from './csv.js';
 import { linesChart } from './lines-chart.js';
 import { mapChart } from './map-chart.js';
-import { sweepTable } from './table.js';
+import { shortSweepTable } from './table.js';
 
 const MAPS = [
   mapChart('time', 'Time over the plane'),
@@ -33,23 +33,25 @@ export async function sweepFiles(result: Sweep, command: string): Promise<Map<st
   return files;
 }
 
-/** Rows of the terminal's table; a longer one is in the report. */
-const MOST_ROWS = 60;
+/** Rows of a strategy in the terminal; what is beyond stands in the report. */
+const MOST_ROWS = 25;
 
-/** Text for the terminal: the grid, and the answer last. */
+/** Text for the terminal: a table for each strategy that follows the ranges, and the answer last. */
 export function sweepText(result: Sweep, styles: Styles, columns?: number): string {
-  const table = sweepTable(result);
-  const rest = table.rows.length - MOST_ROWS;
+  const tables = result.strategies
+    .filter(({ follows }) => follows)
+    .map(({ name }) => {
+      const rest = result.cells.filter(({ strategy }) => strategy === name).length - MOST_ROWS;
+      return {
+        title: `${name}${rest > 0 ? ` (${numberText(rest)} more rows in the report)` : ''}`,
+        table: shortSweepTable(result, name, MOST_ROWS),
+      };
+    });
   return answerText(
     {
       record: result,
-      run: `${numberText(result.replications)} replications, ${numberText(result.level, SHARE)} intervals`,
-      tables: [
-        {
-          title: `By ${pathsOf(result)}${rest > 0 ? ` (${numberText(rest)} more rows in the report)` : ''}`,
-          table: { ...table, rows: table.rows.slice(0, MOST_ROWS) },
-        },
-      ],
+      run: `${numberText(result.replications)} replications, means with ${numberText(result.level, SHARE)} intervals`,
+      tables,
       warnings: result.warnings,
       answer: result.answer,
     },

@@ -1,15 +1,16 @@
 import { LuckTable } from '../../chance/luck.js';
 import type { LoadedScenario } from '../../scenario/load.js';
 import type { Setting } from '../../scenario/ranges.js';
-import { bonferroni, meanInterval, pairedInterval } from '../../statistics/interval.js';
+import { bonferroni, meanInterval } from '../../statistics/interval.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, measureOf, type TimeMeasure, timeMeasureOf } from '../differences.js';
 import { Pool } from '../pool.js';
 import { runnable } from '../replicate.js';
 import { type Axis, axisOf, numberOf, numbersAt, shareOf } from '../vary/axis.js';
 import { applySettings, settingText, type Varied } from '../vary/varied.js';
+import { besideAt } from './beside.js';
 import { Curve, type CurveColumn, type Demand, isEqual, type Pair } from './curve.js';
-import { BREAKEVEN_FORMAT, type Beside, type BreakEven, type BreakEvenLine, type BreakEvenMeasure } from './results.js';
+import { BREAKEVEN_FORMAT, type BreakEven, type BreakEvenLine, type BreakEvenMeasure } from './results.js';
 import type { Pattern, RangeSaid } from './results.js';
 import { answerOf } from './words.js';
 
@@ -136,7 +137,7 @@ function lineOf(
   const isLessBetter = options.measure !== 'yield';
   /** Of the two, who is better where the difference, second less first, has this sign. */
   const better = (sign: number) => between[sign < 0 === isLessBetter ? 1 : 0];
-  const beside = (column: CurveColumn) => besideAt(column, options.measure, time);
+  const beside = ({ pair, differences }: CurveColumn) => besideAt(pair, differences.length, options.measure, time);
   const nearest = (at: number) =>
     columns.reduce((best, column) => (Math.abs(column.at - at) < Math.abs(best.at - at) ? column : best));
   const measure = measureOf(options.measure, time);
@@ -169,21 +170,6 @@ function patternOf(columns: readonly CurveColumn[], signs: readonly number[]): P
   if (columns.every(({ differences }) => isEqual(differences))) return 'equal throughout';
   if (signs.includes(1) && signs.includes(-1)) return 'crosses';
   return signs.includes(0) ? 'not told apart' : 'one is better throughout';
-}
-
-/** What else differs, told apart together. */
-function besideAt({ pair, differences }: CurveColumn, measure: BreakEvenMeasure, time: TimeMeasure): readonly Beside[] {
-  const others = (['time', 'yield', 'silentBadShare', 'cost'] as const).filter((each) => each !== measure);
-  return others.map((each) => {
-    const name = measureOf(each, time);
-    const [first, second] = [pair.first, pair.second].map(({ values }) => values[name].slice(0, differences.length));
-    const { mean, low, high } = pairedInterval(second, first, bonferroni(LEVEL, others.length));
-    return {
-      measure: each,
-      estimate: { value: mean, low, high },
-      verdict: low > 0 ? 'more' : high < 0 ? 'less' : 'not told apart',
-    };
-  });
 }
 
 function rangeSaid({ path, description }: Varied, { low, high, unit, isWhole, isLog }: Axis): RangeSaid {

@@ -1,6 +1,7 @@
 import { listed, quoted, sizeText, timeName } from '../words.js';
 import { placeText } from '../vary/axis.js';
-import type { Beside, BreakEven, BreakEvenLine, BreakEvenPoint } from './results.js';
+import { dataIn, dataWords } from './beside.js';
+import type { BreakEven, BreakEvenLine, BreakEvenPoint } from './results.js';
 
 /** What the answer is made from. */
 export type BreakEvenFound = Pick<BreakEven, 'between' | 'measure' | 'timeMeasure' | 'range' | 'across' | 'lines'>;
@@ -117,25 +118,16 @@ function weighing(found: BreakEvenFound, currency: string): { sentences: readonl
   const places = found.lines.flatMap(({ crossings, besideEnds }) =>
     crossings.length > 0 ? crossings.map(({ beside }) => beside) : besideEnds,
   );
-  const isData = ({ measure, verdict }: Beside) =>
-    (measure === 'yield' || measure === 'silentBadShare') && verdict !== 'not told apart';
-  const differing = places.filter((beside) => beside.some(isData));
+  const differing = places.map(dataIn).filter((data) => data.length > 0);
   const where = found.lines.some(({ crossings }) => crossings.length > 0)
     ? 'At the break-even'
     : 'At the ends of the range';
   if (differing.length === 0)
     return { sentences: [`${where}, yield and silent-bad share are not told apart.`], isOpen: false };
-  const [, second] = found.between;
-  const said = differing[0]
-    .filter(isData)
-    .map(
-      ({ measure, estimate, verdict }) =>
-        `${sizeText(measure, estimate, currency)} ${verdict} ${measure === 'yield' ? 'yield' : 'silent-bad share'}`,
-    );
   const some = differing.length < places.length ? ' (at some of them)' : '';
   return {
     sentences: [
-      `${where}${some}, ${quoted(second)} has ${listed(said)}: being equal or better in ${measureName(found)} does not settle it, what the data are worth is for the reader to weigh.`,
+      `${where}${some}, ${dataWords(differing[0], found.between[1], currency)}: being equal or better in ${measureName(found)} does not settle it, what the data are worth is for the reader to weigh.`,
     ],
     isOpen: true,
   };

@@ -5,7 +5,7 @@
 
 import type { Standing } from '../../scenario/register.js';
 import type { StudyRecord } from '../about.js';
-import type { BreakEvenMeasure } from '../breakeven/results.js';
+import type { Beside, BreakEvenMeasure } from '../breakeven/results.js';
 import type { Estimate } from '../results.js';
 
 export const SENSITIVITY_FORMAT = 'swap-or-hop sensitivity';
@@ -74,6 +74,8 @@ export interface Sensitivity extends StudyRecord<typeof SENSITIVITY_FORMAT> {
   readonly difference: Estimate;
   /** Who is better there; null where the two are not told apart. */
   readonly better: string | null;
+  /** What else differs with all values as they stand. */
+  readonly beside: readonly Beside[];
   /** What has a source was tried too. */
   readonly isAll: boolean;
   /** In order of what they change, the most first. */

@@ -1,6 +1,7 @@
 import { LuckTable } from '../../chance/luck.js';
 import type { LoadedScenario } from '../../scenario/load.js';
 import { recordOf, type StudyOptions } from '../about.js';
+import { besideAt } from '../breakeven/beside.js';
 import type { BreakEvenMeasure } from '../breakeven/results.js';
 import { LEVEL, measureOf, timeMeasureOf } from '../differences.js';
 import { Pool } from '../pool.js';
@@ -48,6 +49,7 @@ export function sensitivity(loaded: LoadedScenario, options: SensitivityOptions)
     timeMeasure: time,
     difference: { value, low, high },
     better: low > 0 || high < 0 ? between[second ? 1 : 0] : null,
+    beside: besideAt(here.pair, here.replications, measure, time),
     isAll,
     swings,
     morris,

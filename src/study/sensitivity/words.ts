@@ -1,3 +1,4 @@
+import { dataIn, dataWords } from '../breakeven/beside.js';
 import { betterWords, measureName } from '../breakeven/words.js';
 import { listed, quoted, sizeText } from '../words.js';
 import { placeText } from '../vary/axis.js';
@@ -6,7 +7,7 @@ import type { Morris, Sensitivity, Swing } from './results.js';
 /** What the answer is made from. */
 type Found = Pick<
   Sensitivity,
-  'between' | 'measure' | 'timeMeasure' | 'difference' | 'better' | 'isAll' | 'swings' | 'morris'
+  'between' | 'measure' | 'timeMeasure' | 'difference' | 'better' | 'beside' | 'isAll' | 'swings' | 'morris'
 >;
 
 /** Which values decide, in plain words. `decided` is false where the verdict turns within what is only assumed. */
@@ -25,7 +26,8 @@ export function sensitivityAnswer(found: Found, currency: string): Sensitivity['
           `At an end of its range ${listed(untried.map(({ path }) => path))} could not be tried, as that is no scenario: see the table.`,
         ]),
   ];
-  return { sentences, decided: better !== null && turning.length === 0 };
+  const isOneSided = found.measure === 'yield' || dataIn(found.beside).length === 0;
+  return { sentences, decided: better !== null && turning.length === 0 && isOneSided };
 }
 
 function standingSentences(found: Found, currency: string): readonly string[] {
@@ -36,8 +38,14 @@ function standingSentences(found: Found, currency: string): readonly string[] {
       `${a} and ${b} are not told apart in ${measureName(found)} with the values as they stand, so there is no verdict that could turn.`,
     ];
   const other = between.find((name) => name !== better) ?? better;
+  const data = measure === 'yield' ? [] : dataIn(found.beside);
   return [
     `With all values as they stand, ${quoted(better)} ${betterWords(found)} than ${quoted(other)}, by ${sizeText(measure, difference, currency)}.`,
+    ...(data.length === 0
+      ? []
+      : [
+          `Yet ${dataWords(data, between[1], currency)}: what the data are worth against ${measureName(found)} is for the reader to weigh.`,
+        ]),
   ];
 }
 

@@ -1,0 +1,41 @@
+import { bonferroni, pairedInterval } from '../../statistics/interval.js';
+import { LEVEL, measureOf, type TimeMeasure } from '../differences.js';
+import { listed, quoted, sizeText } from '../words.js';
+import type { Pair } from './curve.js';
+import type { Beside, BreakEvenMeasure } from './results.js';
+
+/** What else differs between two strategies, told apart together: second less first. */
+export function besideAt(
+  { first, second }: Pair,
+  replications: number,
+  measure: BreakEvenMeasure,
+  time: TimeMeasure,
+): readonly Beside[] {
+  const others = (['time', 'yield', 'silentBadShare', 'cost'] as const).filter((each) => each !== measure);
+  return others.map((each) => {
+    const name = measureOf(each, time);
+    const [from, to] = [first, second].map(({ values }) => values[name].slice(0, replications));
+    const { mean, low, high } = pairedInterval(to, from, bonferroni(LEVEL, others.length));
+    return {
+      measure: each,
+      estimate: { value: mean, low, high },
+      verdict: low > 0 ? 'more' : high < 0 ? 'less' : 'not told apart',
+    };
+  });
+}
+
+/** Differences in the data, which time or money must be weighed against. */
+export function dataIn(beside: readonly Beside[]): readonly Beside[] {
+  return beside.filter(
+    ({ measure, verdict }) => (measure === 'yield' || measure === 'silentBadShare') && verdict !== 'not told apart',
+  );
+}
+
+/** `“hop” has 0.9 percentage points (0.4 to 1.4) less yield`; `differing` from `dataIn`, at least one. */
+export function dataWords(differing: readonly Beside[], second: string, currency: string): string {
+  const said = differing.map(
+    ({ measure, estimate, verdict }) =>
+      `${sizeText(measure, estimate, currency)} ${verdict} ${measure === 'yield' ? 'yield' : 'silent-bad share'}`,
+  );
+  return `${quoted(second)} has ${listed(said)}`;
+}
