@@ -9,7 +9,7 @@ import { picturesSection, planFacts, studyPage } from '../page.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
 import { drawCharts } from '../pictures.js';
 import { htmlTable, type Table } from '../table.js';
-import { html, markdown, plainText, unbroken } from '../text.js';
+import { html, listed, markdown, plainText, unbroken } from '../text.js';
 import type { Styles } from '../terminal.js';
 import { BUDGET_CHARTS } from './charts.js';
 import { answerOf, itemsAsked, moneyAsked, proposalParagraphs, proposed, timeAsked } from './words.js';
@@ -49,6 +49,14 @@ function page(result: BudgetResult, figures: readonly string[], command: string)
             'Intervals',
             `${numberText(result.level, SHARE)}, distribution-free, by order statistics (H. A. David and H. N. Nagaraja, Order Statistics, section 7.1); chances by Clopper and Pearson. What is asked for is the upper end of the interval, so it is a little more than the middle.`,
           ],
+          ...(result.notKnown.length === 0
+            ? []
+            : [
+                [
+                  'Not known',
+                  `Drawn anew in every campaign, so that the amounts hold luck and not-knowing both: ${listed(result.notKnown)}.`,
+                ] as const,
+              ]),
           [
             'Assumed',
             `${numberText(result.assumed.values)} of ${numberText(result.assumed.of)} values have no source; compare lists them all and tries their ranges.`,

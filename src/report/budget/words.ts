@@ -114,6 +114,11 @@ export function answerOf(result: BudgetResult): Answer {
   };
 }
 
+function notKnownText({ notKnown }: BudgetResult): string {
+  if (notKnown.length === 0) return '';
+  return ` What is not known of ${counted(notKnown.length, 'inputs')} (${listed(notKnown)}) is drawn anew in every campaign and so is part of it.`;
+}
+
 /** Text for a proposal, paragraph by paragraph. Plain text. */
 export function proposalParagraphs(result: BudgetResult): readonly string[] {
   const strategy = proposed(result);
@@ -133,6 +138,6 @@ export function proposalParagraphs(result: BudgetResult): readonly string[] {
       : [
           `If only ${grantedText(strategy.within)} can be granted, ${estimateLine(strategy.within.measured, SHARE)} of the images are measured on average, the yield is ${estimateLine(strategy.within.yield, SHARE)} and the plan is finished with a chance of ${estimateLine(strategy.within.finished, SHARE)}.`,
         ]),
-    `Estimated with ${tool.name} ${tool.version} in ${numberText(result.replications)} replications (seed ${result.seed}). Intervals are ${percent(result.level)}; what is asked for is the upper end of the distribution-free interval of the quantile. ${numberText(result.assumed.values)} of the ${numberText(result.assumed.of)} values behind it are only assumed. Nothing in this plan shortens a safety step; local rules come first.`,
+    `Estimated with ${tool.name} ${tool.version} in ${numberText(result.replications)} replications (seed ${result.seed}). Intervals are ${percent(result.level)}; what is asked for is the upper end of the distribution-free interval of the quantile. ${numberText(result.assumed.values)} of the ${numberText(result.assumed.of)} values behind it are only assumed.${notKnownText(result)} Nothing in this plan shortens a safety step; local rules come first.`,
   ];
 }

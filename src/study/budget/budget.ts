@@ -12,6 +12,7 @@ import { replicate, type Runnable, runnable } from '../replicate.js';
 import type { Estimate } from '../results.js';
 import { clockText } from '../timeline.js';
 import { askedFor, mapAsked, NOTHING_ASKED } from './asked.js';
+import { Players } from './players.js';
 import { bookedTimeOf, calendarOf, itemNames, type Needs, needsOf, withEnoughStock } from './needs.js';
 import {
   type Asked,
@@ -47,17 +48,17 @@ const POINTS = 12;
 export function budget(loaded: LoadedScenario, options: BudgetOptions): BudgetResult {
   const record = recordOf(BUDGET_FORMAT, loaded, options);
   const table = new LuckTable(record.seed);
-  const plentiful = loaded.strategies.map(withEnoughStock);
-  const strategies = runnable(plentiful);
+  const players = new Players(loaded, table, withEnoughStock);
+  const strategies = players.usual;
   const needs: readonly Needs[][] = strategies.map(() => []);
-  const stopping = runUntilKnown(strategies, needs, table, options);
+  const stopping = runUntilKnown(players, needs, table, options);
   const granted = options.granted ?? loaded.base.bookings.allocation;
   const [first] = strategies;
   const replications = needs[0].length;
   let done = 0;
   const studied = strategies.map((strategy, i): BudgetStrategy => {
     const requests = CHANCES.map((chance) => requestFor(strategy, needs[i], chance));
-    const cut = (allocation: Allocation) => within(plentiful[i], allocation, table, needs[i]);
+    const cut = (allocation: Allocation) => within(loaded, i, allocation, table, replications);
     const points = curvePoints(requests);
     const curve = points.map((point) => {
       options.onProgress?.({ phase: 'granted time', done: (done += 1), of: strategies.length * points.length });
@@ -81,8 +82,9 @@ export function budget(loaded: LoadedScenario, options: BudgetOptions): BudgetRe
     level: LEVEL,
     hasBookings: !first.model.bookings.isAlways,
     asksSessions: asksSessions(first.model),
-    granted: granted === undefined ? null : allocationOf(runnable([withGranted(plentiful[0], granted)])[0]),
+    granted: granted === undefined ? null : allocationOf(runnable([withGranted(loaded.strategies[0], granted)])[0]),
     proposal: { strategy: options.strategy ?? first.name, chance: options.chance ?? 0.9 },
+    notKnown: players.inputs.map(({ description }) => description),
     assumed: { values: assumed, of: loaded.register.length },
     strategies: studied,
     warnings: options.warnings ?? [],
@@ -90,15 +92,10 @@ export function budget(loaded: LoadedScenario, options: BudgetOptions): BudgetRe
 }
 
 /** Looks after 200, 400, 800 … replications, until the time for the greatest chance is known well enough in every strategy. */
-function runUntilKnown(
-  strategies: readonly Runnable[],
-  needs: readonly Needs[][],
-  table: LuckTable,
-  options: BudgetOptions,
-): string {
+function runUntilKnown(players: Players, needs: readonly Needs[][], table: LuckTable, options: BudgetOptions): string {
   const runTo = (end: number) => {
     for (let replication = needs[0].length + 1; replication <= end; replication += 1) {
-      for (const [i, strategy] of strategies.entries())
+      for (const [i, strategy] of players.at(replication).entries())
         needs[i].push(needsOf(strategy.model, replicate(strategy, table, replication)));
       options.onProgress?.({ phase: 'replications', done: replication, of: end });
     }
@@ -111,7 +108,7 @@ function runUntilKnown(
   for (let look = 0; ; look += 1) {
     const end = Math.min(lookAt(look), MOST_REPLICATIONS);
     runTo(end);
-    const isKnown = strategies.every((strategy, i) => isTimeKnown(strategy, needs[i], greatest));
+    const isKnown = players.usual.every((strategy, i) => isTimeKnown(strategy, needs[i], greatest));
     if (isKnown)
       return `stopped after ${end} replications, when the time for a chance of ${greatest * 100} % was known to ±${PRECISION * 100} % or to the session`;
     if (end === MOST_REPLICATIONS)
@@ -192,16 +189,24 @@ function withGranted(strategy: Strategy, allocation: Allocation): Strategy {
   return { ...strategy, settings: { ...settings, bookings: { ...settings.bookings, allocation } } };
 }
 
-/** What comes of so much time. Whether it is enough is read off all replications, the rest off some of them. */
-function within(strategy: Strategy, allocation: Allocation, table: LuckTable, needs: readonly Needs[]): Within {
-  const [cut] = runnable([withGranted(strategy, allocation)]);
-  const replications = Math.min(CURVE_REPLICATIONS, needs.length);
+/** What comes of so much time, read off some of the campaigns. */
+function within(
+  loaded: LoadedScenario,
+  strategy: number,
+  allocation: Allocation,
+  table: LuckTable,
+  most: number,
+): Within {
+  const players = new Players(loaded, table, (each) => withGranted(withEnoughStock(each), allocation));
+  const replications = Math.min(CURVE_REPLICATIONS, most);
+  const cut = players.usual[strategy];
   const images = cut.model.images.length;
   const measured: number[] = [];
   const yields: number[] = [];
   let finished = 0;
   for (let replication = 1; replication <= replications; replication += 1) {
-    const { cut: tally } = replicate(cut, table, replication);
+    const [player] = players.at(replication, strategy);
+    const { cut: tally } = replicate(player, table, replication);
     if (tally === null) throw new Error('granted time has an end');
     measured.push(1 - tally.missing / images);
     yields.push(tally.yield);

@@ -84,6 +84,8 @@ export interface BudgetResult extends StudyRecord<typeof BUDGET_FORMAT> {
   readonly granted: Granted | null;
   /** Name of the strategy, and the chance, that the paragraph for a proposal is written for. */
   readonly proposal: { readonly strategy: string; readonly chance: number };
+  /** What the scenario says that it does not know, drawn anew in every campaign, in words. */
+  readonly notKnown: readonly string[];
   readonly assumed: { readonly values: number; readonly of: number };
   readonly strategies: readonly BudgetStrategy[];
   readonly warnings: readonly string[];

@@ -88,6 +88,23 @@ describe('budget', () => {
     expect(curve.at(-1)?.measured.value).toBeGreaterThan(0.99);
   });
 
+  it('asks for more where a hazard is not well known, as luck and not-knowing both may need it', () => {
+    const hazard = 'life: { law: probability, perUnit: 0.2 }';
+    const unknown = `${hazard}, uncertainty: { range: { perUnit: [0.06, 0.5] } }`;
+    const longer = small.replace('regions: 3', 'regions: 20');
+    const known = budget(scenario(longer), { ...record, replications: 200 });
+    const drawn = budget(scenario(longer.replace(hazard, unknown)), { ...record, replications: 200 });
+    expect(known.notKnown).toEqual([]);
+    expect(drawn.notKnown).toHaveLength(1);
+    const spread = ({ strategies }: typeof known) => {
+      const [half, , , most] = strategies[0].requests;
+      const [low, high] = numbers(half.time.value, most.time.value);
+      return high - low;
+    };
+    // Twenty images need 5 tips more than the first, give or take 2.5, at 0.2, and 20 more at 0.5.
+    expect(spread(drawn)).toBeGreaterThan(1.5 * spread(known));
+  });
+
   it('says that nothing can be asked for where most campaigns never end', () => {
     const hopeless = demo.replace('sharp: 64', 'sharp: 1').replace('dead: { sharp: 0.2 }', 'dead: { sharp: 0 }');
     const chipless = scenario(hopeless);
