@@ -1,0 +1,99 @@
+import { createRequire } from 'node:module';
+import { readFileSync } from 'node:fs';
+import { Ajv } from 'ajv';
+import { describe, expect, it } from 'vitest';
+import { NOT_KNOWING_CHARTS } from '../../src/report/charts/index.js';
+import { reportFiles } from '../../src/report/index.js';
+import { renderPicture } from '../../src/report/render.js';
+import { terminalText } from '../../src/report/terminal.js';
+import { graphemes } from '../../src/report/text.js';
+import { largeSample, sampleComparison, singleSample, usualSample } from '../support/sample-summary.js';
+import { withUnknown } from '../support/sample-unknown.js';
+
+const path = createRequire(import.meta.url).resolve('vega-lite/vega-lite-schema.json');
+const schema: unknown = JSON.parse(readFileSync(path, 'utf8'));
+if (typeof schema !== 'object' || schema === null) throw new Error('no schema');
+const validate = new Ajv({ strict: false, allErrors: false, validateFormats: false }).compile(schema);
+
+const context = { command: 'swap-or-hop compare oxide-fields.yaml --seed 1' };
+const SAMPLES = [
+  ['three strategies', usualSample()],
+  ['one strategy', singleSample()],
+  ['eight strategies', largeSample()],
+] as const;
+
+function knownOf(result: (typeof SAMPLES)[number][1]) {
+  const { summary } = withUnknown(result);
+  if (summary.notKnowing === null) throw new Error('nothing is uncertain');
+  return { ...summary, notKnowing: summary.notKnowing };
+}
+
+describe.each(SAMPLES)('what is not known of %s', (_, result) => {
+  it.each(NOT_KNOWING_CHARTS)('is drawn by the rules, without a warning: $id', async (chart) => {
+    const known = knownOf(result);
+    const spec = chart.spec(known);
+    if (spec === null) throw new Error('nothing drawn');
+    expect(validate(spec), JSON.stringify(validate.errors?.slice(0, 2))).toBe(true);
+    const words = { prefix: chart.id, title: chart.title, description: chart.alt(known) };
+    const { svg, warnings } = await renderPicture(spec, words);
+    expect(warnings).toEqual([]);
+    expect(svg).not.toMatch(/NaN|undefined|Infinity/);
+    const table = chart.table(known);
+    expect(table.rows.every((row) => row.length === table.columns.length)).toBe(true);
+    expect(JSON.stringify([table, chart.caption(known), chart.alt(known)])).not.toMatch(/NaN|undefined|Infinity/);
+  });
+
+  it('has a section of the page and of the proposal, with what to log next', async () => {
+    const files = await reportFiles(withUnknown(result), context);
+    expect(files.has('charts/not-knowing.svg')).toBe(true);
+    const page = files.get('report.html') ?? '';
+    expect(page).toContain('<h2 id="not-knowing">');
+    expect(page).toContain('<h3>What to log next</h3>');
+    const methods = files.get('methods.md') ?? '';
+    expect(methods).toContain('## What is luck, and what is not knowing');
+    for (const text of [page, methods]) {
+      expect(text).toContain('drawn 200 times');
+      expect(text).toContain('Draws brought back to what the schema allows: 1 of “sharp: wear” and 2 of');
+    }
+    expect(page.includes('keeps its sign') || page.includes('>open<')).toBe(result.summary.differences.length > 0);
+  });
+});
+
+describe('what is not known', () => {
+  it('has no part in a report where the scenario says nothing of it', async () => {
+    const files = await reportFiles(usualSample(), context);
+    const all = [...files.values()].join('\n');
+    expect(all).not.toContain('not-knowing');
+    expect(all).not.toContain('What to log next');
+  });
+
+  it('is said in the terminal, no wider than it is', () => {
+    for (const columns of [100, 60, 40]) {
+      const text = terminalText(withUnknown(usualSample()).summary, undefined, columns);
+      expect(text.replace(/\s+/gu, ' ')).toContain(
+        'What to log next: sharp, breakage: life (all of what is open of the time, and could turn a difference)',
+      );
+      const own = text.slice(text.indexOf('Instrument time of one campaign'), text.indexOf('What to log next'));
+      for (const line of own.split('\n')) expect(graphemes(line).length).toBeLessThanOrEqual(columns);
+    }
+  });
+
+  it('says in the register that a value is drawn, not tried at its ends', async () => {
+    const { summary, replications } = withUnknown(usualSample());
+    const register = summary.register.map((entry, i) =>
+      i === 0
+        ? { ...entry, path: 'tips.sharp.hazards.0.life.mean', range: 'known within 8 to 24', turns: null }
+        : entry,
+    );
+    const files = await reportFiles({ summary: { ...summary, register }, replications }, context);
+    expect(files.get('report.html')).toContain('drawn from what is known of it, not tried at the ends');
+  });
+
+  it('is shown safely, whatever it is called', async () => {
+    const hostile = '</td><script>alert(1)</script>" onload="x" | `|`';
+    const sample = sampleComparison({ strategies: 2, images: 8, bookings: false, hostile });
+    const files = await reportFiles(withUnknown(sample, hostile), context);
+    for (const name of ['report.html', 'charts/not-knowing.svg'])
+      expect(files.get(name)).not.toMatch(/<script|<\/td><s|" onload="/u);
+  });
+});
