@@ -8,8 +8,8 @@ import { verdictSection } from './page/verdict.js';
 import { styleSheet } from './style.js';
 import { html } from './text.js';
 
-/** A page that needs nothing from outside and runs no script. `body` is HTML, `title` plain text. */
-export function document(title: string, body: string): string {
+/** A page that needs nothing from outside and runs no script. `body` is HTML, `title` plain text, `style` CSS. */
+export function document(title: string, body: string, style = styleSheet()): string {
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -19,7 +19,7 @@ export function document(title: string, body: string): string {
 <meta name="referrer" content="no-referrer">
 <title>${html(title)}</title>
 <style>
-${styleSheet()}
+${style}
 </style>
 </head>
 <body>
@@ -33,7 +33,10 @@ ${body}
 export interface PageParts {
   /** One line above the title that says what kind of study this is. */
   readonly kicker: string;
-  readonly record: Pick<StudyRecord<string>, 'tool' | 'scenario' | 'seed'>;
+  /** What was studied: a scenario, or what stands in its place, such as a log. */
+  readonly record: Pick<StudyRecord<string>, 'tool' | 'seed'> & {
+    readonly scenario: Pick<AboutScenario, 'title' | 'about' | 'file'>;
+  };
   /** Name and text of what was studied. */
   readonly facts: readonly (readonly [string, string])[];
   readonly sections: readonly string[];
