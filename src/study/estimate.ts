@@ -1,4 +1,5 @@
 import { meanInterval } from '../statistics/interval.js';
+import { clopperPearson } from '../statistics/proportion.js';
 import { LEVEL } from './differences.js';
 import type { Estimate } from './results.js';
 
@@ -6,6 +7,11 @@ import type { Estimate } from './results.js';
 export function estimateOf(values: readonly number[], level = LEVEL): Estimate {
   const { mean, low, high } = meanInterval(values, level);
   return { value: mean, low, high };
+}
+
+/** A chance, where something came in `count` of n replications. */
+export function chanceOf(count: number, n: number, level = LEVEL): Estimate {
+  return { value: count / n, ...clopperPearson(count, n, level) };
 }
 
 /** A mean that is known to a half-width. */
