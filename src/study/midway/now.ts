@@ -1,0 +1,93 @@
+import type { KnownCampaign, KnownInstrument, KnownTip } from '../../campaign/known.js';
+import type { CampaignModel } from '../../campaign/model.js';
+import { clockText } from '../timeline.js';
+import type { InstrumentNow, Now, RulesNow, TipNow } from './results.js';
+import { imageName } from './state-rows.js';
+
+const MOST_NEXT = 12;
+
+/** How the campaign stands, as reports tell it. */
+export function nowOf(model: CampaignModel, known: KnownCampaign): Now {
+  const { attempts } = model.settings.noticing;
+  const count = (of: (image: KnownCampaign['images'][number]) => boolean) => known.images.filter(of).length;
+  return {
+    clock: clockText(known.now).replace(/:\d\d$/u, ''),
+    images: {
+      planned: known.images.length,
+      kept: count(({ fate }) => fate === 'kept'),
+      unreviewed: count(({ fate }) => fate === 'unreviewed'),
+      toRetake: count(({ fate, takes }) => fate === 'flagged' && takes < attempts),
+      givenUp: count(({ fate, takes }) => fate === 'flagged' && takes >= attempts),
+      notYet: count(({ fate }) => fate === 'not yet'),
+    },
+    instruments: known.instruments.map((instrument, number) => instrumentNow(model, known, instrument, number)),
+  };
+}
+
+function instrumentNow(
+  model: CampaignModel,
+  known: KnownCampaign,
+  { standing, region, tip, parked }: KnownInstrument,
+  number: number,
+): InstrumentNow {
+  const share = model.images.filter((image) => image.region % known.instruments.length === number);
+  const flagged = share.filter((image) => {
+    const { fate, takes } = known.images[image.number];
+    return fate === 'flagged' && takes < model.settings.noticing.attempts;
+  });
+  const next = [
+    ...flagged.filter((image) => image.region === region),
+    ...share.filter((image) => known.images[image.number].fate === 'not yet'),
+    ...flagged.filter((image) => image.region !== region),
+  ];
+  return {
+    standing,
+    region: region === null ? null : region + 1,
+    tip: tip === null ? null : tipNow(model, tip),
+    parked: parked.map((one) => tipNow(model, one)),
+    next: next.slice(0, MOST_NEXT).map(imageName),
+  };
+}
+
+function tipNow(
+  model: CampaignModel,
+  { kind, use, isChecked, since, flaggedImage, radius, judgement }: KnownTip,
+): TipNow {
+  return {
+    kind: model.kinds[kind].name,
+    ...use,
+    checkedAgo: isChecked ? since.length + (flaggedImage === null ? 0 : 1) : null,
+    radius,
+    judged: judgement,
+  };
+}
+
+/** What the strategy says is done at the instrument. */
+export function rulesOf({ settings }: CampaignModel): RulesNow {
+  const { noticing, rules, plan, bookings } = settings;
+  const { check, watch, review, attempts } = noticing;
+  return {
+    check:
+      check === undefined ? null : { every: check.every, onNew: check.onNew, repeatSuspects: check.repeatSuspects },
+    after: rules.after === undefined ? null : limitText(rules.after),
+    radiusAbove: rules.radiusAbove ?? null,
+    reviewBy: review.by,
+    watch: watch === undefined ? null : { by: watch.by, causes: watch.causes },
+    attempts,
+    cleanings: rules.cleanFirst.tries,
+    reconditionings: rules.recondition.tries,
+    critical: plan.passes.filter(({ critical }) => critical).map(({ name }) => name),
+    unattended: bookings.unattended,
+  };
+}
+
+function limitText({
+  amount,
+  unit,
+}: {
+  readonly amount: number;
+  readonly unit: 'image' | 'distance' | 'hour';
+}): string {
+  const words = { image: amount === 1 ? 'image' : 'images', distance: 'mm of path', hour: 'h of scanning' };
+  return `${Number(amount.toPrecision(6))} ${words[unit]}`;
+}

@@ -1,0 +1,27 @@
+import { orderStatisticRanks } from '../../statistics/quantile.js';
+import { SECOND } from '../../kernel/clock.js';
+import { LEVEL } from '../differences.js';
+import { clockText } from '../timeline.js';
+import type { Remaining } from './results.js';
+
+const PROBABILITIES = [0.1, 0.5, 0.9];
+
+/** Seconds by which a share of all replications is finished, those that never are coming last. */
+export function remainingOf(finishedAt: readonly (number | null)[], now: number): readonly Remaining[] {
+  const sorted = finishedAt.map((time) => time ?? Infinity).sort((a, b) => a - b);
+  const at = (rank: number | null): number | null => {
+    const value = rank === null ? Infinity : sorted[rank - 1];
+    return value === Infinity ? null : value;
+  };
+  return PROBABILITIES.map((probability) => {
+    const { r, s } = orderStatisticRanks(sorted.length, probability, LEVEL);
+    const value = at(Math.max(1, Math.ceil(probability * sorted.length)));
+    return {
+      probability,
+      value,
+      low: at(r),
+      high: at(s),
+      clock: value === null ? null : clockText(now + Math.floor(value * SECOND + 0.5)).replace(/:\d\d$/u, ''),
+    };
+  });
+}
