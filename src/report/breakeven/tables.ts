@@ -21,7 +21,7 @@ export function curveTable(result: BreakEven, line: BreakEvenLine): Table {
   const scale = differenceScale(result, [line]);
   return {
     columns: [
-      { label: result.range.path },
+      { label: 'Setting' },
       { label: `Difference in ${measureName(result)}`, numeric: true },
       { label: 'Better there' },
       { label: 'Replications', numeric: true },

@@ -1,5 +1,6 @@
 import { MEASURES } from '../../study/results.js';
 import type { Sweep } from '../../study/sweep/results.js';
+import { settingText } from '../../study/vary/varied.js';
 import { csv, measureHeader } from '../csv.js';
 import { plainText } from '../text.js';
 
@@ -18,7 +19,7 @@ export function sweepCsv(result: Sweep): string {
       ...names.flatMap((name) => [name, `${name}, low`, `${name}, high`]),
     ],
     ...result.cells.map((cell) => [
-      ...cell.settings.map(plainText),
+      ...cell.at.map((number, axis) => plainText(settingText(result.ranges[axis].settings[number]))),
       plainText(cell.strategy),
       result.replications,
       ...[...MEASURES.map((measure) => cell.measures[measure]), cell.scanningLost, cell.finishes].flatMap(

@@ -1,6 +1,7 @@
 /** All files of a sweep's report, by name. Nothing is written here. */
 
 import type { Sweep } from '../../study/sweep/results.js';
+import { settingLabel } from '../../study/vary/axis.js';
 import { answerBox, answerText } from '../answer.js';
 import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
@@ -79,7 +80,7 @@ function page(result: Sweep, figures: readonly string[], command: string): strin
         facts: [
           ...result.ranges.map(
             ({ path, description, settings }) =>
-              [path, `${description}: ${listed(settings.map((setting) => String(setting ?? 'none')))}`] as const,
+              [path, `${description}: ${listed(settings.map(settingLabel))}`] as const,
           ),
           [
             'Replications',

@@ -1,4 +1,5 @@
 import type { Sweep, SweepCell } from '../../study/sweep/results.js';
+import { settingLabel } from '../../study/vary/axis.js';
 import { type Chart, SCHEMA, WIDTH } from '../charts/chart.js';
 import { chartConfig } from '../charts/config.js';
 import { numberText } from '../format.js';
@@ -34,8 +35,7 @@ export function mapChart(id: MapId, title: string): Chart<Sweep> {
       const [across, down] = result.ranges;
       const labels = uniqueLabels(names, 30);
       const classes = classesOf(result, names, panel);
-      const settingsOf = (axis: number) =>
-        result.ranges[axis].settings.map((setting) => labelOf(String(setting ?? 'none')));
+      const settingsOf = (axis: number) => result.ranges[axis].settings.map(settingLabel);
       const columns = Math.min(2, names.length);
       const width = columns === 1 ? Math.min(WIDTH - 120, 70 * across.settings.length) : 340;
       const x = { field: 'x', type: 'ordinal' as const, title: rangeTitle(across), sort: settingsOf(0) };
@@ -47,7 +47,7 @@ export function mapChart(id: MapId, title: string): Chart<Sweep> {
         resolve: { scale: { color: 'shared' } },
         concat: names.map((name, place) => {
           const cells = cellsOf(result, name);
-          const row = (cell: SweepCell) => ({ x: labelOf(cell.settings[0]), y: labelOf(cell.settings[1]) });
+          const row = (cell: SweepCell) => ({ x: cell.settings[0], y: cell.settings[1] });
           return {
             title: { text: labels[place], frame: 'group' as const },
             width,
@@ -93,11 +93,6 @@ export function mapChart(id: MapId, title: string): Chart<Sweep> {
     },
     table: sweepTable,
   };
-}
-
-/** Numbers that computing has made long, as a person reads them. */
-function labelOf(setting: string): string {
-  return setting.replace(/^\d+\.\d{3,}/u, (number) => String(Number(Number(number).toPrecision(3))));
 }
 
 function cellsOf({ cells }: Sweep, name: string): readonly SweepCell[] {

@@ -1,5 +1,6 @@
 import type { Estimate } from '../../study/results.js';
 import type { Sweep, SweepCell, SweepRange } from '../../study/sweep/results.js';
+import { settingLabel } from '../../study/vary/axis.js';
 import { timeName } from '../../study/words.js';
 import { moneyScale, SHARE, type Scale, unitName, workScale } from '../format.js';
 
@@ -43,7 +44,7 @@ function capital(text: string): string {
 
 /** How a setting of a range stands on an axis: its number where all are numbers, else as it is written. */
 export function axisValue({ isChoice, numbers, settings }: SweepRange, number: number): number | string {
-  return isChoice ? String(settings[number] ?? 'none') : (numbers[number] ?? 0);
+  return isChoice ? settingLabel(settings[number]) : (numbers[number] ?? 0);
 }
 
 export function rangeTitle({ path, unit, isChoice }: SweepRange): string {

@@ -6,8 +6,8 @@ import { recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, measureOf, type TimeMeasure, timeMeasureOf } from '../differences.js';
 import { Pool } from '../pool.js';
 import { runnable } from '../replicate.js';
-import { type Axis, axisOf, numberOf, numbersAt, shareOf } from '../vary/axis.js';
-import { applySettings, settingText, type Varied } from '../vary/varied.js';
+import { type Axis, axisOf, numberOf, numbersAt, settingLabel, shareOf } from '../vary/axis.js';
+import { applySettings, type Varied } from '../vary/varied.js';
 import { besideAt } from './beside.js';
 import { Curve, type CurveColumn, type Demand, isEqual, type Pair } from './curve.js';
 import { BREAKEVEN_FORMAT, type BreakEven, type BreakEvenLine, type BreakEvenMeasure } from './results.js';
@@ -51,7 +51,7 @@ export function breakEven(loaded: LoadedScenario, options: BreakEvenOptions): Br
     const budget = (MOST_CAMPAIGNS * (number + 1)) / settings.length;
     const line = lineAt(study, setting, across === undefined ? ALONE : ONE_OF_MANY, budget);
     if (line !== null) return [line];
-    warnings.push(`at ${settingText(setting ?? null)} hardly any setting of ${vary.path} is a scenario; left out`);
+    warnings.push(`at ${settingLabel(setting ?? null)} hardly any setting of ${vary.path} is a scenario; left out`);
     return [];
   });
   const found = {
@@ -110,7 +110,7 @@ function lineAt(
   );
   return {
     ...lineOf(study, curve),
-    across: across === undefined ? null : settingText(across),
+    across: across === undefined ? null : settingLabel(across),
     acrossNumber: across === undefined ? null : numberOf(across),
     isPrecise,
   };
@@ -148,7 +148,7 @@ function lineOf(
       const meanOf = (values: readonly number[]) => meanInterval(values.slice(0, differences.length), LEVEL).mean;
       return {
         number,
-        setting: settingText(setting),
+        setting: settingLabel(setting),
         difference: { value: mean, low, high },
         first: meanOf(pair.first.values[measure]),
         second: meanOf(pair.second.values[measure]),

@@ -26,6 +26,7 @@ export interface RangeSaid {
 /** What was found at one setting. */
 export interface CurvePoint {
   readonly number: number;
+  /** The number with its unit, shortened to be read. */
   readonly setting: string;
   /** Second strategy less first. */
   readonly difference: Estimate;

@@ -10,9 +10,9 @@ import { Pool } from '../pool.js';
 import { runnable } from '../replicate.js';
 import { perMeasure } from '../results.js';
 import type { Runs } from '../runs.js';
-import { numberOf } from '../vary/axis.js';
+import { numberOf, settingLabel } from '../vary/axis.js';
 import { followersOf } from '../vary/followers.js';
-import { applySettings, settingText, type Varied } from '../vary/varied.js';
+import { applySettings, type Varied } from '../vary/varied.js';
 import { bestOf, type Swept } from './best.js';
 import { type Sweep, SWEEP_FORMAT, type SweepCell, type SweepRange } from './results.js';
 import { sweepAnswer } from './words.js';
@@ -83,7 +83,7 @@ function gridOf(
   const leftOut: Sweep['leftOut'][number][] = [];
   for (const at of points(vary)) {
     const chosen = vary.map(({ path, settings }, axis) => [path, settings[at[axis]]] as const);
-    const settings = chosen.map(([, setting]) => settingText(setting));
+    const settings = chosen.map(([, setting]) => settingLabel(setting));
     const applied = applySettings(loaded, chosen, strategy);
     if (!applied.ok) {
       leftOut.push({ settings, reason: applied.message });

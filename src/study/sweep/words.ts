@@ -31,9 +31,9 @@ function strategySentences(name: string, found: Found, currency: string): readon
   if (time === undefined || gain === undefined || cost === undefined) return [];
   const isTradedOff = time.yield.high < gain.estimate.low;
   return [
-    `${quoted(name)}: the least ${timeName(found.timeMeasure)}, ${sizeText('time', time.estimate, currency)}, comes with ${at(time, found)}${alike(time)}, at a yield of ${percent(time.yield)}.` +
-      ` The highest yield, ${percent(gain.estimate)}, comes with ${at(gain, found)}${alike(gain)}${isTradedOff ? ': time is bought with data here, and what the one is worth against the other is for the reader to weigh' : ''}.` +
-      ` The least cost, ${sizeText('cost', cost.estimate, currency)}, comes with ${at(cost, found)}${alike(cost)}.`,
+    `${quoted(name)}: the least ${timeName(found.timeMeasure)}, ${sizeText('time', time.estimate, currency)}, comes with ${at(time, found)}${alike(time)}, at a yield of ${percent(time.yield)}.`,
+    `${quoted(name)}: the highest yield, ${percent(gain.estimate)}, comes with ${at(gain, found)}${alike(gain)}${isTradedOff ? '; time is bought with data, and what the one is worth against the other is for the reader to weigh' : ''}.`,
+    `${quoted(name)}: the least cost, ${sizeText('cost', cost.estimate, currency)}, comes with ${at(cost, found)}${alike(cost)}.`,
   ];
 }
 

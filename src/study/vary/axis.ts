@@ -3,7 +3,7 @@ import { splitQuantity } from '../../scenario/quantity.js';
 import type { Setting } from '../../scenario/ranges.js';
 import type { Estimate } from '../results.js';
 import { between, written } from './range.js';
-import type { Varied } from './varied.js';
+import { settingText, type Varied } from './varied.js';
 
 /** A range of numbers as a way from its low end, share 0, to its high end, share 1; equal shares are equal ratios where `isLog`. */
 export interface Axis {
@@ -34,6 +34,11 @@ export function numbersAt(axis: Axis, at: number, low: number, high: number): Es
 
 export function shareOf({ low, high, isLog }: Axis, number: number): number {
   return isLog ? ln(number / low) / ln(high / low) : (number - low) / (high - low);
+}
+
+/** A setting as a person reads it: of the digits that computing has made, four. */
+export function settingLabel(setting: Setting): string {
+  return settingText(setting).replace(/^-?\d+\.\d{3,}/u, (number) => String(Number(Number(number).toPrecision(4))));
 }
 
 /** The number of a setting, without its unit; null where it is none. */
