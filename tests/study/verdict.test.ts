@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Difference, Turn } from '../../src/study/results.js';
 import { type Found, verdictOf } from '../../src/study/verdict.js';
 import { sampleComparison } from '../support/sample-summary.js';
+import { withUnknown } from '../support/sample-unknown.js';
 
 const HOUR = 3600;
 const { summary } = sampleComparison({ strategies: 2, images: 48, bookings: true });
@@ -86,5 +87,43 @@ describe('an interval in a verdict', () => {
     expect(said([LESS_TIME, difference('yield', 0.0002, 0.0122), SAME_SILENT])).toContain(
       '0.62 percentage points (0.02 to 1.22) more yield',
     );
+  });
+
+  describe('of what is not known', () => {
+    const { notKnowing } = withUnknown(sampleComparison({ strategies: 2, images: 48, bookings: true })).summary;
+    const told = [LESS_TIME, SAME_YIELD, SAME_SILENT];
+    const turning = (measures: readonly string[]): Partial<Found> => ({
+      notKnowing:
+        notKnowing === null
+          ? null
+          : {
+              ...notKnowing,
+              differences: notKnowing.differences.map((each) => ({ ...each, turns: measures.includes(each.measure) })),
+            },
+    });
+
+    it('holds where no difference can have the other sign', () => {
+      expect(said(told, [], turning([]))).toContain(
+        'Every difference in time and yield that is told apart keeps its sign over the middle 95 % of what is not known of 3 inputs, drawn together 200 times.',
+      );
+    });
+
+    it('never stands where the sign of a difference in time or yield is open, and says by what', () => {
+      for (const measure of ['time', 'yield']) {
+        const sentences = said(told, [], turning([measure]));
+        expect(sentences).toMatch(/^Not decided by what is known: the difference in (?:instrument time|yield) of/u);
+        expect(sentences).toContain('7 % of draws; “sharp, breakage: life” alone leaves all of that open.');
+        expect(sentences).not.toContain('keeps its sign');
+      }
+      expect(said(told, [turn('8 h', true)], turning(['time']))).toContain(
+        'Likewise, the difference in instrument time',
+      );
+    });
+
+    it('says after the verdict what is open in tips or cost alone', () => {
+      const sentences = said(told, [], turning(['tips']));
+      expect(sentences).toMatch(/^Every difference in time and yield/u);
+      expect(sentences).toContain('Less weighty, but open too: the difference in tips of');
+    });
   });
 });

@@ -20,7 +20,7 @@ export function openSentences(open: readonly KnownDifference[], said: Said): rea
 
 /** Where no difference in time or yield is left open. */
 export function keptSentence({ notKnowing }: Said): string {
-  return `Every difference in time and yield that is told apart keeps its sign within ${inputsText(notKnowing)}, drawn together ${notKnowing.draws} times.`;
+  return `Every difference in time and yield that is told apart keeps its sign over the middle 95 % of ${inputsText(notKnowing)}, drawn together ${notKnowing.draws} times.`;
 }
 
 /** What one strategy alone may come to. */
