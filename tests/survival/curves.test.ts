@@ -1,0 +1,174 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { aalenJohansen } from '../../src/survival/aalen-johansen.js';
+import { curveOf } from '../../src/survival/curve.js';
+import { curveQuantile, kaplanMeier } from '../../src/survival/kaplan-meier.js';
+import { logRank } from '../../src/survival/log-rank.js';
+import { nelsonAalen } from '../../src/survival/nelson-aalen.js';
+import { asNoticed, forCause, type Lived, type Observation } from '../../src/survival/observation.js';
+import { curveAt, turnbull } from '../../src/survival/turnbull.js';
+
+const RUNS = { seed: 20260101, numRuns: 100 };
+
+const exposure = fc.integer({ min: 1, max: 30 });
+
+/** Lives with ties, in whole exposures. */
+const lives: fc.Arbitrary<Lived[]> = fc.array(
+  fc.record({ from: exposure, cause: fc.constantFrom('breakage', 'fouling', null) }).map(({ from, cause }) => ({
+    entry: 0,
+    from,
+    to: cause === null ? Infinity : from,
+    cause,
+  })),
+  { minLength: 1, maxLength: 25 },
+);
+
+/** Lives known exactly, to an interval or only to be longer, some of them under observation from later on. */
+const anyLives: fc.Arbitrary<Observation[]> = fc.array(
+  fc
+    .record({ entry: fc.integer({ min: 0, max: 5 }), after: exposure, width: fc.constantFrom(0, 0, 1, 3, Infinity) })
+    .map(({ entry, after, width }) => ({ entry, from: entry + after, to: entry + after + width })),
+  { minLength: 1, maxLength: 20 },
+);
+
+describe('the survival curve', () => {
+  it('is the share still alive where nothing is censored', () => {
+    fc.assert(
+      fc.property(fc.array(exposure, { minLength: 1, maxLength: 30 }), (times) => {
+        const complete = times.map((time) => ({ entry: 0, from: time, to: time }));
+        for (const { time, survival } of kaplanMeier(complete, 0.95)) {
+          const alive = times.filter((one) => one > time).length / times.length;
+          expect(Math.abs(survival - alive)).toBeLessThan(1e-12);
+        }
+      }),
+      RUNS,
+    );
+  });
+
+  it('does not depend on the order of the log', () => {
+    fc.assert(
+      fc.property(lives, (log) => {
+        const turned = [...log].reverse();
+        expect(kaplanMeier(turned, 0.9)).toEqual(kaplanMeier(log, 0.9));
+        expect(nelsonAalen(turned, 0.9)).toEqual(nelsonAalen(log, 0.9));
+        expect(aalenJohansen(turned, ['breakage'], 0.9)).toEqual(aalenJohansen(log, ['breakage'], 0.9));
+      }),
+      RUNS,
+    );
+  });
+
+  it('has an interval around it, never beyond 0 and 1', () => {
+    fc.assert(
+      fc.property(lives, (log) => {
+        for (const { survival, low, high } of kaplanMeier(log, 0.95)) {
+          if (low === null || high === null) continue;
+          expect(low).toBeGreaterThanOrEqual(0);
+          expect(low).toBeLessThanOrEqual(survival);
+          expect(high).toBeGreaterThanOrEqual(survival);
+          expect(high).toBeLessThanOrEqual(1);
+        }
+      }),
+      RUNS,
+    );
+  });
+
+  it('refuses lives known only to an interval, and what is no life', () => {
+    expect(() => kaplanMeier([{ entry: 0, from: 1, to: 2 }], 0.95)).toThrow(RangeError);
+    expect(() => kaplanMeier([{ entry: 3, from: 2, to: 2 }], 0.95)).toThrow('observation 0 is no life');
+    expect(() => turnbull([{ entry: 0, from: 2, to: 1 }])).toThrow('observation 0 is no life');
+    expect(() => logRank([[{ entry: 0, from: 1, to: 1 }]])).toThrow(RangeError);
+  });
+
+  it('has its median in the middle of a level half', () => {
+    const log = [1, 2, 4, 9].map((time) => ({ entry: 0, from: time, to: time }));
+    expect(curveQuantile(kaplanMeier(log, 0.95), 0.5).value).toBe(3);
+  });
+});
+
+describe('the incidences of all causes', () => {
+  it('and the survival of all together make one', () => {
+    fc.assert(
+      fc.property(lives, (log) => {
+        const causes = ['breakage', 'fouling'];
+        const { causes: shares, survival } = aalenJohansen(log, causes, 0.95);
+        const curve = kaplanMeier(log, 0.95).filter(({ events }) => events > 0);
+        survival.forEach((left, i) => {
+          expect(Math.abs(left - curve[i].survival)).toBeLessThan(1e-12);
+          const ended = shares.reduce((sum, { steps }) => sum + steps[i].incidence, 0);
+          expect(Math.abs(left + ended - 1)).toBeLessThan(1e-12);
+        });
+      }),
+      RUNS,
+    );
+  });
+
+  it('come to less than with the other causes censored', () => {
+    fc.assert(
+      fc.property(lives, (log) => {
+        const alone = kaplanMeier(forCause(log, 'breakage'), 0.95);
+        for (const { time, incidence } of aalenJohansen(log, ['breakage', 'fouling'], 0.95).causes[0].steps) {
+          const censored = 1 - (alone.findLast((step) => step.time <= time)?.survival ?? 1);
+          expect(incidence).toBeLessThanOrEqual(censored + 1e-12);
+        }
+      }),
+      RUNS,
+    );
+  });
+});
+
+describe('the curve of intervals', () => {
+  it('is that of Kaplan and Meier where events are known exactly', () => {
+    fc.assert(
+      fc.property(lives, (log) => {
+        const cells = turnbull(log).cells.filter(({ to }) => to < Infinity);
+        const points = curveOf(log).cells.filter(({ to }) => to < Infinity);
+        expect(cells.map(({ from }) => from)).toEqual(points.map(({ from }) => from));
+        cells.forEach(({ mass }, i) => {
+          expect(Math.abs(mass - points[i].mass)).toBeLessThan(1e-6);
+        });
+      }),
+      RUNS,
+    );
+  });
+
+  it('shares out one life in all, each part where some life may have ended', () => {
+    fc.assert(
+      fc.property(anyLives, (log) => {
+        const { cells } = turnbull(log);
+        expect(Math.abs(cells.reduce((sum, { mass }) => sum + mass, 0) - 1)).toBeLessThan(1e-6);
+        for (const { from, to } of cells) {
+          expect(log.some((life) => life.from <= from && (to <= life.to || to === Infinity))).toBe(true);
+        }
+      }),
+      RUNS,
+    );
+  });
+
+  it('is not known inside a cell', () => {
+    const curve = turnbull([
+      { entry: 0, from: 1, to: 3 },
+      { entry: 0, from: 5, to: 6 },
+    ]);
+    expect([0.5, 1, 2, 3, 4, 5.5, 7].map((at) => curveAt(curve, at))).toEqual([1, 1, null, 0.5, 0.5, null, 0]);
+  });
+});
+
+describe('a log seen by one cause', () => {
+  it('counts other causes as censoring at the last known sound use', () => {
+    const log: Lived[] = [
+      { entry: 0, from: 5, to: 8, cause: 'fouling' },
+      { entry: 1, from: 4, to: 6, cause: 'breakage' },
+      { entry: 0, from: 9, to: Infinity, cause: null },
+    ];
+    expect(forCause(log, 'breakage')).toEqual([
+      { entry: 0, from: 5, to: Infinity },
+      { entry: 1, from: 4, to: 6 },
+      { entry: 0, from: 9, to: Infinity },
+    ]);
+    expect(asNoticed(log).map(({ from, to }) => [from, to])).toEqual([
+      [8, 8],
+      [6, 6],
+      [9, Infinity],
+    ]);
+  });
+});
