@@ -5,7 +5,9 @@ import { addBreakEven } from './breakeven.js';
 import { addCompare } from './compare.js';
 import { createConsole, outliveReaders } from './console.js';
 import { EXIT, Failure } from './failure.js';
+import { addFit } from './fit.js';
 import { addInit } from './init.js';
+import { addMidway } from './midway.js';
 import { addPreview } from './preview.js';
 import { addSensitivity } from './sensitivity.js';
 import { addSweep } from './sweep.js';
@@ -20,6 +22,7 @@ const DOCUMENTATION =
 /** Every command by its name; a new one is one more line here. */
 const COMMANDS = {
   init: addInit,
+  fit: addFit,
   preview: addPreview,
   compare: addCompare,
   breakeven: addBreakEven,
@@ -27,6 +30,7 @@ const COMMANDS = {
   sensitivity: addSensitivity,
   budget: addBudget,
   tune: addTune,
+  midway: addMidway,
   trace: addTrace,
 } as const;
 const COMMAND_NAMES = Object.keys(COMMANDS);
@@ -37,7 +41,7 @@ function noCommand(words: readonly string[]): Failure {
 }
 
 /** Options that may be given several times; of any other the last one counts. */
-const REPEATED = ['vary'];
+const REPEATED = ['vary', 'tip', 'column', 'unit', 'per', 'law'];
 
 /** Of an option given several times keeps the last, as shells' users expect who edit the end of a line. */
 function keepLast(given: Record<string, unknown>): void {

@@ -15,7 +15,7 @@ import { Collector } from '../collector.js';
 import { comparisons, differencesOf, LEVEL, measureOf, timeMeasureOf, type TimeMeasure } from '../differences.js';
 import { chanceOf, estimateOf } from '../estimate.js';
 import { strategySummary } from '../strategy-summary.js';
-import { clockText } from '../timeline.js';
+import { momentName } from './moment.js';
 import { type Course, coursesOf } from './courses.js';
 import { nowOf, rulesOf } from './now.js';
 import { remainingOf } from './remaining.js';
@@ -65,9 +65,7 @@ export function midway(loaded: LoadedScenario, options: MidwayOptions): MidwayRe
     hasBookings: !model.bookings.isAlways,
     allocation: grantedFrom(model, known),
     strategies: summaries,
-    sessionEnds: Array.from({ length: sessions }, (_, i) =>
-      clockText(model.bookings.sessionEnd(known.now, i + 1)).replace(/:\d\d$/u, ''),
-    ),
+    sessionEnds: Array.from({ length: sessions }, (_, i) => momentName(model.bookings.sessionEnd(known.now, i + 1))),
     differences: differencesOf(names, collectors, time),
     chanceDifferences: known.grantedUntil === null ? [] : chanceDifferences(names, collectors),
     remaining: remainingOf(collectors[0].finishedAt, known.now),
@@ -189,7 +187,7 @@ function grantedFrom(model: CampaignModel, { now, grantedUntil }: KnownCampaign)
   if (grantedUntil === null) return null;
   const left = Math.max(0, model.bookings.openBetween(now, grantedUntil)) / SECOND;
   return {
-    text: `until ${clockText(grantedUntil).replace(/:\d\d$/u, '')}, ${Math.floor(left / 360 + 0.5) / 10} h`,
+    text: `until ${momentName(grantedUntil)}, ${Math.floor(left / 360 + 0.5) / 10} h`,
     end: Math.max(0, grantedUntil - now) / SECOND,
   };
 }

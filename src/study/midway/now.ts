@@ -1,6 +1,6 @@
 import type { KnownCampaign, KnownInstrument, KnownTip } from '../../campaign/known.js';
 import type { CampaignModel } from '../../campaign/model.js';
-import { clockText } from '../timeline.js';
+import { momentName } from './moment.js';
 import type { InstrumentNow, Now, RulesNow, TipNow } from './results.js';
 import { imageName } from './state-rows.js';
 
@@ -11,7 +11,7 @@ export function nowOf(model: CampaignModel, known: KnownCampaign): Now {
   const { attempts } = model.settings.noticing;
   const count = (of: (image: KnownCampaign['images'][number]) => boolean) => known.images.filter(of).length;
   return {
-    clock: clockText(known.now).replace(/:\d\d$/u, ''),
+    clock: momentName(known.now),
     images: {
       planned: known.images.length,
       kept: count(({ fate }) => fate === 'kept'),

@@ -2,13 +2,11 @@ import { FATES, type KnownCampaign, type KnownImage, type KnownInstrument, STAND
 import type { CampaignModel } from '../../campaign/model.js';
 import { suppliesOf } from '../../campaign/stores.js';
 import { microseconds } from '../../kernel/clock.js';
-import { WEEK } from '../../kernel/hours.js';
 import { allocationText } from '../../scenario/exposure.js';
-import { momentText } from '../../scenario/hours.js';
 import { suggestion } from '../../scenario/nearest.js';
 import type { TextFault } from '../../scenario/places.js';
 import { show } from '../../scenario/show.js';
-import { clockText } from '../timeline.js';
+import { readMoment } from './moment.js';
 import { type Entry, type Table, tableOf } from './state-table.js';
 import { imageName, isUsed, NONE } from './state-rows.js';
 import { readTips } from './read-tips.js';
@@ -45,7 +43,6 @@ class StateReader {
     return now === null ? null : { now, grantedUntil: this.grantedUntil(now), images, instruments: standing };
   }
 
-  /** The moment, in the first week from the start on unless a week is given. */
   private now(): number | null {
     const entry = this.table.one('now', 0);
     if (entry === null) {
@@ -53,17 +50,9 @@ class StateReader {
       return null;
     }
     const { text, place } = entry.value;
-    const match = /^(?:week\s+(\d{1,3})\s+)?(.*)$/u.exec(text);
-    const moment = momentText().safeParse(match?.[2] ?? text);
-    if (!moment.success) {
-      this.table.fault(place, `${moment.error.issues[0].message}, or \`week 2 Tu 14:00\``);
-      return null;
-    }
-    const { start } = this.model;
-    const first = moment.data >= start ? moment.data : moment.data + WEEK;
-    const now = match?.[1] === undefined ? first : moment.data + (Number(match[1]) - 1) * WEEK;
-    if (now >= start) return now;
-    this.table.fault(place, `read ${show(text)}, which is before the start of the experiment (${clockText(start)})`);
+    const moment = readMoment(this.model, text);
+    if (moment.ok) return moment.value;
+    this.table.fault(place, moment.message);
     return null;
   }
 

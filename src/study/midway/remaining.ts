@@ -1,7 +1,7 @@
 import { orderStatisticRanks } from '../../statistics/quantile.js';
 import { SECOND } from '../../kernel/clock.js';
 import { LEVEL } from '../differences.js';
-import { clockText } from '../timeline.js';
+import { momentName } from './moment.js';
 import type { Remaining } from './results.js';
 
 const PROBABILITIES = [0.1, 0.5, 0.9];
@@ -21,7 +21,7 @@ export function remainingOf(finishedAt: readonly (number | null)[], now: number)
       value,
       low: at(r),
       high: at(s),
-      clock: value === null ? null : clockText(now + Math.floor(value * SECOND + 0.5)).replace(/:\d\d$/u, ''),
+      clock: value === null ? null : momentName(now + Math.floor(value * SECOND + 0.5)),
     };
   });
 }

@@ -1,7 +1,7 @@
 import type { KnownCampaign, KnownInstrument, KnownTip } from '../../campaign/known.js';
 import type { CampaignModel, ImageModel } from '../../campaign/model.js';
 import { suppliesOf } from '../../campaign/stores.js';
-import { clockText } from '../timeline.js';
+import { momentName } from './moment.js';
 
 /** Columns of a table that tells how a campaign stands; the last one may be left out where there is one instrument. */
 export const STATE_COLUMNS = ['what', 'which', 'value', 'takes', 'instrument'] as const;
@@ -47,7 +47,7 @@ export function stateRows(model: CampaignModel, known: KnownCampaign): readonly 
   const several = known.instruments.length > 1;
   return [
     [...STATE_COLUMNS],
-    row('now', '', clockText(known.now).replace(/:\d\d$/u, '')),
+    row('now', '', momentName(known.now)),
     ...model.images.map((image) => {
       const { fate, takes } = known.images[image.number];
       return row('image', imageName(image), fate, takes === 0 ? '' : String(takes));

@@ -1,0 +1,72 @@
+import type { MidwayResult } from '../../study/midway/results.js';
+import { estimateLine, moneyScale, numberText, PLAIN, SHARE, workScale } from '../format.js';
+import type { Table } from '../table.js';
+import { chanceOfEnd, countedThings, tipText } from './words.js';
+
+/** Ways to go on, a row each. */
+export function waysTable(result: MidwayResult): Table {
+  const { strategies, allocation, timeMeasure, scenario } = result;
+  const scale = workScale(Math.max(...strategies.map(({ measures }) => measures[timeMeasure].value)));
+  return {
+    columns: [
+      { label: 'Way to go on' },
+      { label: allocation === null ? 'Ever finished' : 'Finished in time', numeric: true },
+      { label: timeMeasure === 'instrumentTime' ? 'Instrument time left' : 'Time left', numeric: true },
+      { label: 'Yield', numeric: true },
+      { label: 'Tips from now', numeric: true },
+      { label: 'Cost from now', numeric: true },
+    ],
+    rows: strategies.map((course) => [
+      course.name,
+      estimateLine(chanceOfEnd(course), SHARE),
+      estimateLine(course.measures[timeMeasure], scale),
+      estimateLine(course.measures.yield, SHARE),
+      estimateLine(course.measures.tips, PLAIN),
+      estimateLine(course.measures.cost, moneyScale(scenario.currency)),
+    ]),
+  };
+}
+
+/** The chance to be finished by the end of each session, one column a way to go on; no rows where there are no bookings. */
+export function sessionsTable({ strategies, sessionEnds }: MidwayResult): Table {
+  return {
+    columns: [{ label: 'By the end of' }, ...strategies.map(({ name }) => ({ label: name, numeric: true }))],
+    rows: sessionEnds.map((clock, place) => [
+      `session ${place + 1} from now, ${clock}`,
+      ...strategies.map((course) => {
+        const point = course.finishedBySession.at(place);
+        return estimateLine(point ?? course.finishes, SHARE);
+      }),
+    ]),
+  };
+}
+
+/** What was read of the campaign, so that it can be checked. */
+export function standingTable({ now, supplies }: MidwayResult): Table {
+  const { images } = now;
+  const counts = [
+    `${numberText(images.kept)} kept`,
+    ...(images.unreviewed > 0 ? [`${numberText(images.unreviewed)} waiting for review`] : []),
+    ...(images.toRetake > 0 ? [`${numberText(images.toRetake)} to be taken again`] : []),
+    ...(images.givenUp > 0 ? [`${numberText(images.givenUp)} given up`] : []),
+    `${numberText(images.notYet)} not taken yet`,
+  ];
+  const several = now.instruments.length > 1;
+  const rows = now.instruments.flatMap(({ standing, region, tip, parked }, place) => {
+    const at = several ? ` ${place + 1}` : '';
+    return [
+      [`Instrument${at}`, `${standing}${region === null ? '' : `, region ${numberText(region)} in place`}`],
+      [`Tip on${at}`, tip === null ? 'none' : tipText(tip)],
+      ...parked.map((one) => [`Tip parked${at}`, tipText(one)]),
+    ];
+  });
+  return {
+    columns: [{ label: 'What' }, { label: 'As read' }],
+    rows: [
+      ['It is', now.clock],
+      ['Images', `${counts.join(', ')}, of ${numberText(images.planned)}`],
+      ...rows,
+      ['Left', supplies.map(({ what, left }) => countedThings(left, what)).join(', ') || 'nothing is limited'],
+    ],
+  };
+}
