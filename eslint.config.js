@@ -4,7 +4,9 @@ import tseslint from 'typescript-eslint';
 /** Kernel to campaign give the same bytes on any machine, so they keep to arithmetic that every engine rounds alike. */
 // Constants are exact too.
 const EXACT_MATH = 'sqrt|floor|ceil|imul|min|max|abs|PI|SQRT2';
-const REPRODUCIBLE = ['kernel', 'chance', 'scenario', 'probe', 'campaign'].map((layer) => `src/${layer}/**/*.ts`);
+const REPRODUCIBLE = ['kernel', 'chance', 'statistics', 'survival', 'scenario', 'probe', 'campaign'].map(
+  (layer) => `src/${layer}/**/*.ts`,
+);
 
 export default tseslint.config(
   { ignores: ['dist/', 'coverage/', 'reports/', 'node_modules/', 'shared/'] },
