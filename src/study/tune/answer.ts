@@ -56,6 +56,11 @@ function percent(share: number): string {
   return `${percents.toFixed(percents < 9.95 ? 1 : 0).replace(/\.0$/u, '')} %`;
 }
 
+/** A share that was asked for, as it was asked for. */
+function exactPercent(share: number): string {
+  return `${Number((100 * share).toFixed(4))} %`;
+}
+
 /** Every other setting that meets the yield is not told from the winner. */
 function isFlatIn({ settings, winner }: TuneFound): boolean {
   const others = settings.filter(({ meets }, place) => place !== winner && (meets === null || meets === 'meets'));
@@ -88,10 +93,10 @@ function sizeOnly(size: number, found: TuneFound): string {
 function promiseSentence(found: TuneFound): string {
   const { confidence, zone, isDecided } = found.procedure;
   if (!isDecided)
-    return `The selection ended at its limit of campaigns, so that its chance of ${percent(confidence)} to be right is not promised; what is said here rests on the intervals alone.`;
+    return `The selection ended at its limit of campaigns, so that its chance of ${exactPercent(confidence)} to be right is not promised; what is said here rests on the intervals alone.`;
   const { compared, size } = found.space;
   const others = compared === size ? 'no other setting tried' : `none of the ${compared} settings compared`;
-  return `With a chance of at least ${percent(confidence)}, ${others} is better by ${percent(zone.share)} (${sizeOnly(zone.size, found)}) or more.`;
+  return `With a chance of at least ${exactPercent(confidence)}, ${others} is better by ${exactPercent(zone.share)} (${sizeOnly(zone.size, found)}) or more.`;
 }
 
 function presentSentence(found: TuneFound): readonly string[] {
@@ -166,7 +171,7 @@ function constraintSentence({ constraint, settings }: TuneFound): readonly strin
   const open = settings.filter(({ meets }) => meets === 'not told').length;
   const rest = open === 0 ? '' : ` For ${open} it cannot be told; these were left out.`;
   return [
-    `A yield of at least ${percent(constraint.yieldAtLeast)} is wanted${origin}: ${failing} of ${settings.length} settings fail it.${rest}`,
+    `A yield of at least ${exactPercent(constraint.yieldAtLeast)} is wanted${origin}: ${failing} of ${settings.length} settings fail it.${rest}`,
   ];
 }
 
@@ -180,8 +185,8 @@ function withoutWinner(found: TuneFound): readonly string[] {
   const highest = `The highest is ${yieldText(most.measures.yield)}, at ${settingsText(most.settings, found)}`;
   return [
     open.length === 0
-      ? `No setting tried meets a yield of at least ${percent(constraint.yieldAtLeast)}.`
-      : `No setting is known to meet a yield of at least ${percent(constraint.yieldAtLeast)}; for ${open.length} of ${settings.length} it cannot be told.`,
+      ? `No setting tried meets a yield of at least ${exactPercent(constraint.yieldAtLeast)}.`
+      : `No setting is known to meet a yield of at least ${exactPercent(constraint.yieldAtLeast)}; for ${open.length} of ${settings.length} it cannot be told.`,
     `${highest}; the present setting (${shortText(present.settings)}) has ${yieldText(present.measures.yield)}.`,
     'Ask for less, widen the ranges, or change what makes images bad: nothing is chosen here.',
   ];

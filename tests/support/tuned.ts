@@ -1,0 +1,37 @@
+import { loadScenario } from '../../src/scenario/load.js';
+import type { TuneResult } from '../../src/study/tune/results.js';
+import { tune, type TuneRequest } from '../../src/study/tune/tune.js';
+import { readVaried } from '../../src/study/vary/varied.js';
+
+/** What a test asks of tuning; the rest is as on the command line. */
+export interface Asked extends Partial<Omit<TuneRequest, 'varied'>> {
+  /** PATH=RANGE, each. */
+  readonly vary: readonly string[];
+  readonly seed?: string;
+}
+
+/** Tunes the only, or the named, strategy of a scenario's text; throws where that cannot be. */
+export function tuned(text: string, { vary, seed = 'tuned', ...asked }: Asked): TuneResult {
+  const answer = tryToTune(text, { vary, seed, ...asked });
+  if (typeof answer === 'string') throw new Error(answer);
+  return answer;
+}
+
+/** The result, or why there is none. */
+export function tryToTune(text: string, { vary, seed = 'tuned', ...asked }: Asked): TuneResult | string {
+  const loaded = loadScenario(text);
+  if (!loaded.ok) throw new Error(loaded.faults.map(({ path, message }) => `${path}: ${message}`).join('\n'));
+  const strategy = asked.strategy ?? loaded.scenario.strategies[0].name;
+  const varied = vary.map((each) => {
+    const reading = readVaried(loaded.scenario, each, strategy);
+    if (!reading.ok) throw new Error(reading.message);
+    return reading.value;
+  });
+  const usual = { goal: 'least-time', yieldAtLeast: null, hours: null, confidence: 0.95, zone: 0.01 } as const;
+  const found = tune(
+    loaded.scenario,
+    { ...usual, maxCampaigns: 30_000, ...asked, strategy, varied },
+    { seed, file: 'test.yaml', sha256: '', toolVersion: '0' },
+  );
+  return found.ok ? found.value : found.message;
+}
