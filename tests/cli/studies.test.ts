@@ -9,6 +9,9 @@ const scenario = join(root, 'tests/support/small.yaml');
 /** Every command that studies a scenario, with options that keep it short; what it writes beside page, summary and charts. */
 const STUDIES: readonly (readonly [command: string, options: readonly string[], files: readonly string[]])[] = [
   ['budget', ['--replications', '100', '--granted', '2 h'], ['proposal.md', 'proposal.txt']],
+  ['breakeven', ['--vary', 'plan.regions=2..8 by 2'], ['breakeven.csv']],
+  ['sweep', ['--vary', 'pace.scan=1, 1.5', '--vary', 'plan.regions=2, 3'], ['sweep.csv']],
+  ['sensitivity', [], ['sensitivity.csv']],
 ];
 
 describe.each(STUDIES)('%s', (command, options, files) => {

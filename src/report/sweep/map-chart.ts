@@ -37,7 +37,7 @@ export function mapChart(id: MapId, title: string): Chart<Sweep> {
       const classes = classesOf(result, names, panel);
       const settingsOf = (axis: number) => result.ranges[axis].settings.map(settingLabel);
       const columns = Math.min(2, names.length);
-      const width = columns === 1 ? Math.min(WIDTH - 120, 70 * across.settings.length) : 340;
+      const width = columns === 1 ? WIDTH - 120 : 340;
       const x = { field: 'x', type: 'ordinal' as const, title: rangeTitle(across), sort: settingsOf(0) };
       const y = { field: 'y', type: 'ordinal' as const, title: rangeTitle(down), sort: settingsOf(1).toReversed() };
       return {

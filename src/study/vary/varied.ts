@@ -91,7 +91,11 @@ function settingsOf(part: RangePart, isWhole: boolean): readonly Setting[] {
 
 /** Whether only whole numbers make sense between the ends: they are whole, and counted or refused in between. */
 function isWholeIn(loaded: LoadedScenario, path: string, part: RangePart, strategy: string | null): boolean {
-  if ('single' in part) return typeof part.single !== 'string' || !/^[\d.]/u.test(part.single);
+  if ('single' in part) {
+    const { single } = part;
+    if (typeof single !== 'number') return typeof single !== 'string' || !/^[\d.]/u.test(single);
+    return Number.isInteger(single) && !applySettings(loaded, [[path, single + 0.5]], strategy).ok;
+  }
   const { low, high, unit, step, count } = part.span;
   if (![low, high, step ?? 1].every(Number.isInteger)) return false;
   if (/^(?:images|approaches|sessions)$/u.test(unit)) return true;
