@@ -47,7 +47,7 @@ export function unitFactor(measure: Measure, unit: string): Reading<number> {
   };
 }
 
-/** Whether a column writes `12,5` where others write `12.5`: it holds a comma that can be nothing else, and no `1,234.5`. */
+/** Whether a table writes `12,5` where others write `12.5`: some number has a comma that can be nothing else, and none is `1,234.5`. */
 export function hasDecimalCommas(texts: readonly string[]): boolean {
   const evident = texts.some((text) => /^[+-]?(?:\d+,(?:\d{1,2}|\d{4,})|0+,\d+)(?:\s|$)/u.test(text));
   return evident && !texts.some((text) => /\d,\d{3}[.,]\d/u.test(text));

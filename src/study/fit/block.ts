@@ -1,6 +1,9 @@
-import { Document, isMap, isSeq, visit } from 'yaml';
-import { bluntingData, bluntingSource, hazardData, hazardSource } from './hazard-data.js';
+import { Document, isCollection, isScalar, visit } from 'yaml';
+import { bluntingData, bluntingSource, hazardData, hazardSources } from './hazard-data.js';
 import type { FitSummary } from './results.js';
+
+/** What stands on one line, as people write it. */
+const ON_ONE_LINE = ['life', 'acceleration', 'uncertainty'];
 
 /** `hazards.yaml`: what was fitted, as a block to paste into a scenario. */
 export function hazardBlock(summary: FitSummary): string {
@@ -9,7 +12,8 @@ export function hazardBlock(summary: FitSummary): string {
   for (const { kind, causes } of summary.kinds) {
     const hazards = causes.flatMap((fit) => {
       if (fit.hazard === null) return [];
-      sources[`tips.${kind}.hazards.${fit.cause}.life`] = hazardSource(summary, fit);
+      for (const [path, source] of hazardSources(`tips.${kind}.hazards.${fit.cause}`, summary, fit))
+        sources[path] = source;
       const { per, life, acceleration, uncertainty } = hazardData(fit.hazard);
       const accelerated = Object.keys(acceleration).length === 0 ? {} : { acceleration };
       return [{ cause: fit.cause, per, life, ...accelerated, uncertainty }];
@@ -26,9 +30,8 @@ export function hazardBlock(summary: FitSummary): string {
   if (Object.keys(tips).length === 0) return '# nothing could be fitted\n';
   const document = new Document({ tips, sources }, { version: '1.2' });
   visit(document, {
-    Pair: (_, { value }, path) => {
-      // What belongs to one hazard stands on one line each.
-      if ((isMap(value) || isSeq(value)) && path.length > 6) value.flow = true;
+    Pair: (_, { key, value }) => {
+      if (isScalar(key) && isCollection(value) && ON_ONE_LINE.includes(String(key.value))) value.flow = true;
     },
   });
   return document.toString({ lineWidth: 120 });

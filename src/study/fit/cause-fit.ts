@@ -1,22 +1,23 @@
 import type { ExposureUnit } from '../../scenario/exposure.js';
 import type { Cause } from '../../scenario/schema/scenario.js';
-import { compareLaws, type LawComparison } from '../../survival/compare-laws.js';
+import { compareLaws } from '../../survival/compare-laws.js';
 import { totalExposure } from '../../survival/few-events.js';
 import { type LifeFit, meanOf } from '../../survival/fit-life.js';
 import { kaplanMeier } from '../../survival/kaplan-meier.js';
 import type { FittedLaw } from '../../survival/laws.js';
-import { lifeQuantile } from '../../survival/life-quantile.js';
 import { nelsonAalen } from '../../survival/nelson-aalen.js';
-import { isInterval, type Observation } from '../../survival/observation.js';
+import { isInterval } from '../../survival/observation.js';
 import { type IntervalCurve, turnbull } from '../../survival/turnbull.js';
 import { accelerationOf, referenceLoad } from './acceleration.js';
+import { chooseLaw } from './choose-law.js';
 import { goodnessOf, type Draws } from './goodness.js';
 import { hazardFrom } from './hazard.js';
 import { asNoticed, livesIn, seenBy } from './lives.js';
-import type { TipRow } from './read-log.js';
-import type { CauseFit, CurvePoint, Interval, LawFit } from './results.js';
+import { medianOf } from './median.js';
+import type { TipRow } from './rows.js';
+import type { CauseFit, CurvePoint, LawFit } from './results.js';
 import { suspicionBounds } from './suspicion.js';
-import { chosenBecause, lawVerdict, notFittedBecause, warningsOf } from './words.js';
+import { lawVerdict, notFittedBecause, warningsOf } from './words.js';
 
 /** What of an analysis is the user's choice. */
 export interface CauseSettings {
@@ -39,7 +40,9 @@ export function fitCause(rows: readonly TipRow[], settings: CauseSettings): Caus
   const observations = seenBy(lives, cause);
   const noticed = seenBy(asNoticed(lives), cause);
   const comparison = compareLaws(observations, level);
-  const chosen = chosenFit(comparison, settings.law);
+  const choice = chooseLaw(comparison, (fit) => accelerationOf(fit, lives, cause, level), settings.law);
+  const chosen = choice?.fit ?? null;
+  const acceleration = choice?.acceleration ?? null;
   const intervals = observations.filter(isInterval).length;
   const base = {
     kind,
@@ -52,12 +55,10 @@ export function fitCause(rows: readonly TipRow[], settings: CauseSettings): Caus
     leftOut: rows.length - lives.length,
     exposure: totalExposure(observations),
     constantHazard: comparison.constantHazard,
-    chosen: chosen === null ? null : { law: chosen.law, how: chosenBecause(comparison.verdict, settings.law) },
+    chosen: choice === null ? null : { law: choice.fit.law, how: choice.how },
     median: chosen === null ? null : medianOf(chosen, observations),
-    acceleration: chosen === null ? null : accelerationOf(chosen, lives, cause, level),
     suspicion: suspicionBounds(rows, per, cause, chosen?.law ?? 'exponential', level),
   };
-  const { acceleration } = base;
   return {
     ...base,
     acceleration: acceleration?.found ?? null,
@@ -68,20 +69,9 @@ export function fitCause(rows: readonly TipRow[], settings: CauseSettings): Caus
     notFitted: comparison.failed.map(({ law, reason }) => ({ law, reason: notFittedBecause(reason) })),
     goodness: chosen === null ? null : goodnessOf(chosen, observations, settings),
     hazard: chosen === null ? null : hazardFrom(cause, per, chosen, acceleration, referenceLoad(lives)),
-    verdict: lawVerdict(comparison, chosen, cause),
+    verdict: lawVerdict(comparison, choice, cause),
     warnings: warningsOf({ ...base, hasSound: rows.some(({ sound }) => sound[per] !== undefined), rows }),
   };
-}
-
-function chosenFit({ ranked, verdict }: LawComparison, asked: FittedLaw | null): LifeFit | null {
-  const wanted = asked ?? verdict.offered;
-  return ranked.find(({ law }) => law === wanted) ?? ranked.at(0) ?? null;
-}
-
-/** The use by which half of the tips have failed of this cause. */
-export function medianOf(fit: LifeFit, observations: readonly Observation[]): Interval {
-  const { value, low, high } = lifeQuantile(fit, observations, 0.5);
-  return { value, low, high };
 }
 
 function lawFit(fit: LifeFit, best: LifeFit): LawFit {

@@ -1,6 +1,6 @@
 import { EXPOSURE_UNITS } from '../../scenario/exposure.js';
 import { show } from '../../scenario/show.js';
-import type { LogFault, TipRow } from './read-log.js';
+import type { LogFault, TipRow } from './rows.js';
 
 /**
  * Takes out rows that cannot both be true of one tip. The same tip may stand in several rows, one after the other: taken

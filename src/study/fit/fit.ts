@@ -8,7 +8,8 @@ import { fitCause } from './cause-fit.js';
 import { CAUSES } from './endings.js';
 import { asNoticed, livesIn, usualUnit } from './lives.js';
 import { logNext } from './log-next.js';
-import type { ReadLog, TipRow } from './read-log.js';
+import type { ReadLog } from './read-log.js';
+import type { TipRow } from './rows.js';
 import { type BluntingFit, FIT_FORMAT, type FitSummary, type KindFit } from './results.js';
 import { counted, unitText } from './words.js';
 

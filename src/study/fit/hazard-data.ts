@@ -54,10 +54,17 @@ export function bluntingData(fit: BluntingFit): { readonly wear: ScenarioData; r
   };
 }
 
-/** Where a hazard comes from, for `sources`. */
-export function hazardSource({ log }: FitSummary, { tips, events, chosen }: CauseFit): string {
+/** Where each part of a hazard comes from, for `sources`; `path` leads to the hazard. */
+export function hazardSources(
+  path: string,
+  { log }: FitSummary,
+  { tips, events, chosen, hazard }: CauseFit,
+): readonly (readonly [string, string])[] {
   const dated = log.date === null ? '' : ` (${log.date})`;
-  return `log ${log.file}${dated}, ${counted(tips, 'tip')}, ${counted(events, 'event')}, ${chosen?.how ?? 'no law'}`;
+  const source = `log ${log.file}${dated}, ${counted(tips, 'tip')}, ${counted(events, 'event')}, ${chosen?.how ?? 'no law'}`;
+  const exponents = [hazard?.acceleration.pace, hazard?.acceleration.load];
+  const told = ['pace', 'load'].filter((_, place) => typeof exponents[place] === 'number');
+  return [[`${path}.life`, source], ...told.map((name) => [`${path}.acceleration.${name}`, source] as const)];
 }
 
 export function bluntingSource({ log }: FitSummary, { file, tips, readings }: BluntingFit): string {

@@ -1,6 +1,6 @@
 import { type Document, isMap, isScalar, isSeq, parseDocument, type YAMLMap, type YAMLSeq } from 'yaml';
 import { suggestion } from '../../scenario/nearest.js';
-import { bluntingData, bluntingSource, hazardData, hazardSource, type ScenarioData } from './hazard-data.js';
+import { bluntingData, bluntingSource, hazardData, hazardSources, type ScenarioData } from './hazard-data.js';
 import type { BluntingFit, CauseFit, FitSummary } from './results.js';
 
 export type Written =
@@ -9,7 +9,9 @@ export type Written =
 /** Columns at which flow maps and folded texts are broken. */
 const LINE_WIDTH = 120;
 
-/** A plan of the file that stops what was begun. */
+const YAML = { version: '1.2', schema: 'core', uniqueKeys: true } as const;
+
+/** A form of the file that stops what was begun. */
 class Refusal extends Error {}
 
 /**
@@ -17,14 +19,15 @@ class Refusal extends Error {}
  * `sources` say where it comes from. The text is not checked as a scenario here.
  */
 export function writeInto(text: string, summary: FitSummary): Written {
-  const document = parseDocument(text, { version: '1.2', schema: 'core', uniqueKeys: true });
-  const messages = [...new Set(summary.kinds.flatMap(({ kind }) => missingKind(document, kind)))];
+  const document = parseDocument(text, YAML);
+  const kinds = [...summary.kinds, ...summary.blunting].map(({ kind }) => kind);
+  const messages = [...new Set(kinds.flatMap((kind) => missingIn(document, kind)))];
   if (document.errors.length > 0) messages.push('this is no YAML');
   if (messages.length > 0) return { ok: false, messages };
   try {
     for (const fit of summary.kinds.flatMap(({ causes }) => causes)) writeHazard(document, summary, fit);
     writeBlunting(document, summary);
-    return { ok: true, text: document.toString({ lineWidth: LINE_WIDTH }) };
+    return { ok: true, text: inLayoutOf(text, document.toString({ lineWidth: LINE_WIDTH })) };
   } catch (error) {
     if (error instanceof Refusal) return { ok: false, messages: [error.message] };
     if (error instanceof ReferenceError)
@@ -36,7 +39,12 @@ export function writeInto(text: string, summary: FitSummary): Written {
   }
 }
 
-function missingKind(document: Document, kind: string): readonly string[] {
+/** What is wrong where a scenario's text has no such kind of tips; nothing where it has. */
+export function missingKind(text: string, kind: string): readonly string[] {
+  return missingIn(parseDocument(text, YAML), kind);
+}
+
+function missingIn(document: Document, kind: string): readonly string[] {
   if (isMap(document.getIn(['tips', kind], true))) return [];
   const tips = document.get('tips', true);
   const kinds = isMap(tips) ? tips.items.flatMap(({ key }) => (isScalar(key) ? [String(key.value)] : [])) : [];
@@ -65,11 +73,7 @@ function writeHazard(document: Document, summary: FitSummary, fit: CauseFit): vo
   }
   setValue(document, hazard, 'uncertainty', entries.uncertainty);
   const path = [...holder, name].join('.');
-  const source = hazardSource(summary, fit);
-  const { pace, load } = fit.hazard.acceleration;
-  setSource(document, `${path}.life`, source);
-  if (pace !== null) setSource(document, `${path}.acceleration.pace`, source);
-  if (load !== null) setSource(document, `${path}.acceleration.load`, source);
+  for (const [part, source] of hazardSources(path, summary, fit)) setSource(document, part, source);
 }
 
 /** The place of the hazard that is replaced; one past the end where there is none of the cause. */
@@ -95,12 +99,9 @@ function writeBlunting(document: Document, summary: FitSummary): void {
 }
 
 function writeOneBlunting(document: Document, summary: FitSummary, blunting: BluntingFit): void {
-  const [missing] = missingKind(document, blunting.kind);
-  if (missing !== undefined) throw new Refusal(missing);
   const { wear, radius } = bluntingData(blunting);
-  const tip = mapAt(document, ['tips', blunting.kind]);
-  setValue(document, mapAt(document, ['tips', blunting.kind, 'blunting']), 'wear', wear);
-  setValue(document, tip, 'radius', radius);
+  setEntries(document, mapAt(document, ['tips', blunting.kind, 'radius']), radius);
+  setEntries(document, mapAt(document, ['tips', blunting.kind, 'blunting', 'wear']), wear, ['archardK', 'hardness']);
   const source = bluntingSource(summary, blunting);
   setSource(document, `tips.${blunting.kind}.blunting.wear`, source);
   setSource(document, `tips.${blunting.kind}.radius`, source);
@@ -128,8 +129,21 @@ function listAt(document: Document, path: readonly string[]): YAMLSeq {
   return made;
 }
 
+function refuseReference(found: unknown, path: readonly string[]): void {
+  const isNothing = found === undefined || (isScalar(found) && (found.value === null || found.value === undefined));
+  if (!isNothing) throw new Refusal(`${path.join('.')} is written as a reference; write it out`);
+}
+
+/** Sets several entries of a map, and takes away those that do not go with them. */
+function setEntries(document: Document, map: YAMLMap, entries: ScenarioData, without: readonly string[] = []): void {
+  for (const key of without) map.delete(key);
+  for (const [key, value] of Object.entries(entries)) setValue(document, map, key, value);
+  // With an uncertainty it is too much for one line.
+  map.flow = false;
+}
+
 /** Sets a value on one line, and keeps the comments that stand beside what was there. */
-function setValue(document: Document, map: YAMLMap, key: string, value: string | ScenarioData): void {
+function setValue(document: Document, map: YAMLMap, key: string, value: unknown): void {
   const node = document.createNode(value, { flow: true });
   const before = map.get(key, true);
   if (before !== undefined) {
@@ -156,4 +170,31 @@ function setSource(document: Document, path: string, source: string): void {
     if (said === 'ranges' && map.items.length === 0) document.delete(said);
   }
   mapAt(document, ['sources']).set(path, document.createNode(source));
+}
+
+/**
+ * Lines that say the same as one line of the text before get its blanks back, so that little changes but what was written. A line that
+ * stood there in several forms is left as it is.
+ */
+function inLayoutOf(original: string, text: string): string {
+  const before = original.replaceAll('\r\n', '\n');
+  const forms = new Map<string, string | null>();
+  for (const line of before.split('\n')) {
+    const known = forms.get(keyOf(line));
+    forms.set(keyOf(line), known === undefined || known === line ? line : null);
+  }
+  const lines = text.split('\n').map((line) => forms.get(keyOf(line)) ?? line);
+  const laidOut = lines.join('\n');
+  const kept = isSameData(laidOut, text) ? laidOut : text;
+  return before === original ? kept : kept.replaceAll('\n', '\r\n');
+}
+
+/** Indent and text; blanks within do not count. */
+function keyOf(line: string): string {
+  return `${line.length - line.trimStart().length} ${line.replace(/\s/gu, '')}`;
+}
+
+function isSameData(text: string, other: string): boolean {
+  const [one, two] = [text, other].map((each) => parseDocument(each, YAML));
+  return one.errors.length === 0 && JSON.stringify(one.toJS()) === JSON.stringify(two.toJS());
 }

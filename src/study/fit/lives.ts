@@ -1,16 +1,16 @@
 import { EXPOSURE_UNITS, type ExposureUnit } from '../../scenario/exposure.js';
 import type { Cause } from '../../scenario/schema/scenario.js';
 import { forCause, type Lived, type Observation } from '../../survival/observation.js';
-import type { TipRow } from './read-log.js';
+import type { TipRow } from './rows.js';
 
 /** A tip's life, with the row that it comes from. */
 export interface TipLife extends Lived {
   readonly row: TipRow;
 }
 
-/** Whether a row says all that is needed of one exposure: the use, and where the tip was used before, that use too. */
+/** Whether a row says all that is needed of one exposure: some use that was watched, and where the tip was used before, that use too. */
 function says(row: TipRow, unit: ExposureUnit): boolean {
-  const used = (row.use[unit] ?? 0) > 0;
+  const used = (row.use[unit] ?? 0) > (row.entry[unit] ?? 0);
   const enteredLate = EXPOSURE_UNITS.some((each) => (row.entry[each] ?? 0) > 0);
   return used && (!enteredLate || row.entry[unit] !== undefined);
 }

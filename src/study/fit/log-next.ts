@@ -1,5 +1,6 @@
 import { FEW_EVENTS } from '../../survival/compare-laws.js';
-import type { ReadLog, TipRow } from './read-log.js';
+import type { ReadLog } from './read-log.js';
+import type { TipRow } from './rows.js';
 import type { CauseFit, KindFit, LogNext } from './results.js';
 import { counted, countedIn } from './words.js';
 

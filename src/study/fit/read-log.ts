@@ -1,38 +1,14 @@
 import { EXPOSURE_UNITS, type ExposureUnit } from '../../scenario/exposure.js';
 import type { Place } from '../../scenario/places.js';
+import { suggestion } from '../../scenario/nearest.js';
 import { show } from '../../scenario/show.js';
 import { hasDecimalCommas, readAmount } from './amounts.js';
 import { type ColumnOptions, type Columns, type NumberColumn, readColumns } from './columns.js';
 import { latestDate } from './dates.js';
 import { withoutDoubles } from './doubles.js';
-import { type Ending, readEnding } from './endings.js';
+import { readEnding } from './endings.js';
+import type { ByExposure, LogFault, TipRow } from './rows.js';
 import { readSheet, type SheetRow } from './sheet.js';
-
-export type ByExposure = Readonly<Partial<Record<ExposureUnit, number>>>;
-
-/** One row of a log that can be used: what became of one tip. */
-export interface TipRow {
-  readonly place: Place;
-  readonly tip: string;
-  readonly kind: string;
-  /** Use when it was taken off, in every exposure that the row gives. */
-  readonly use: ByExposure;
-  /** Use when it came under observation. */
-  readonly entry: ByExposure;
-  /** Use at which it was last known to be sound. */
-  readonly sound: ByExposure;
-  readonly ending: Ending;
-  /** In nanonewtons. */
-  readonly load: number | null;
-  readonly pace: number | null;
-}
-
-/** Something to say of a place in a log. */
-export interface LogFault extends Place {
-  /** `row`: this row is not used; `note`: it is used, but not as it stands. */
-  readonly severity: 'row' | 'note';
-  readonly message: string;
-}
 
 export interface ReadLog {
   readonly columns: Columns;
@@ -54,6 +30,8 @@ export type LogReading =
 export interface LogOptions extends ColumnOptions {
   /** The kind of every tip, for a log that does not say it. */
   readonly kind: string | null;
+  /** Kinds that go by another name, by what the log calls them; an empty name leaves tips of that kind out. */
+  readonly kinds: ReadonlyMap<string, string>;
 }
 
 /** The kind of tips where neither log nor user names one. */
@@ -66,9 +44,15 @@ export function readLog(text: string, options: LogOptions): LogReading {
   const { head, rows } = sheet.sheet;
   const columns = readColumns(head, options);
   if (!columns.ok) return columns;
-  const reader = new RowReader(columns.columns, rows, options.kind);
+  const reader = new RowReader(columns.columns, rows, options);
   const read = rows.flatMap((row, index) => reader.read(row, index) ?? []);
-  const { kept, faults } = withoutDoubles(read);
+  const unknown = [...options.kinds.keys()].filter((kind) => !reader.renamed.has(kind.toLowerCase()));
+  if (unknown.length > 0) {
+    const kinds = [...new Set(read.map(({ kind }) => kind))];
+    const message = (kind: string) => `--tip ${kind}=…: the log has no tip of this kind${suggestion(kind, kinds)}`;
+    return { ok: false, faults: unknown.map((kind) => ({ ...head.place, message: message(kind) })) };
+  }
+  const { kept, faults } = withoutDoubles(read.filter(({ kind }) => kind !== ''));
   return {
     ok: true,
     log: {
@@ -89,16 +73,18 @@ function textAt(cells: SheetRow['cells'], index: number | null): string {
 class RowReader {
   readonly faults: LogFault[] = [];
   readonly readAs = new Map<string, { word: string; meant: string; rows: number }>();
-  readonly #commas = new Map<number, boolean>();
+  /** Kinds of the options that some row has, in lower case. */
+  readonly renamed = new Set<string>();
+  readonly #decimalCommas: boolean;
   readonly #kinds = new Map<string, string>();
 
   constructor(
     readonly columns: Columns,
     rows: readonly SheetRow[],
-    readonly kind: string | null,
+    readonly options: LogOptions,
   ) {
-    for (const column of this.#numberColumns())
-      this.#commas.set(column.index, hasDecimalCommas(rows.map(({ cells }) => textAt(cells, column.index))));
+    const numbers = this.#numberColumns().map(({ index }) => index);
+    this.#decimalCommas = hasDecimalCommas(rows.flatMap(({ cells }) => numbers.map((index) => textAt(cells, index))));
   }
 
   #numberColumns(): readonly NumberColumn[] {
@@ -117,8 +103,7 @@ class RowReader {
     const amount = (column: NumberColumn | null | undefined): number | null => {
       const cell = column === null || column === undefined ? undefined : row.cells.at(column.index);
       if (column === null || column === undefined || cell === undefined || cell.text === '') return null;
-      const commas = this.#commas.get(column.index) ?? false;
-      const reading = readAmount(column.measure, cell.text, column.factor, commas);
+      const reading = readAmount(column.measure, cell.text, column.factor, this.#decimalCommas);
       return reading.ok ? reading.value : refuse(cell.place, `${show(column.header)}: ${reading.message}`);
     };
     const amounts = (by: Columns['use']): ByExposure =>
@@ -172,7 +157,13 @@ class RowReader {
 
   /** As it was first written: `Sharp` and `sharp` are one kind. */
   #kindOf(text: string): string {
-    const written = text === '' ? (this.kind ?? ONLY_KIND) : text.replace(/\s+/gu, ' ');
+    const written = text === '' ? (this.options.kind ?? ONLY_KIND) : text.replace(/\s+/gu, ' ');
+    const name = [...this.options.kinds].find(([kind]) => kind.toLowerCase() === written.toLowerCase())?.[1];
+    if (name !== undefined) {
+      this.renamed.add(written.toLowerCase());
+      if (name !== written) this.#note(written, name === '' ? 'left out, as asked' : name);
+      return name;
+    }
     const first = this.#kinds.get(written.toLowerCase());
     if (first === undefined) this.#kinds.set(written.toLowerCase(), written);
     else if (first !== written) this.#note(written, first);
@@ -199,9 +190,9 @@ function checkOrder(
 ): void {
   const [end, start, last] = [use[unit], entry[unit], sound[unit]];
   if (end === undefined || end === 0) return;
-  if (start !== undefined && start >= end)
+  if (start !== undefined && start > end)
     refuse(
-      `the use at entry, ${show(start)}, is not below the use at the end, ${show(end)}; both count from the new tip`,
+      `the use at entry, ${show(start)}, is beyond the use at the end, ${show(end)}; both count from the new tip`,
       'entry',
     );
   else if (last !== undefined && last > end)

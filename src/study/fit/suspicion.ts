@@ -3,9 +3,9 @@ import type { Cause } from '../../scenario/schema/scenario.js';
 import { fitLife } from '../../survival/fit-life.js';
 import type { FittedLaw } from '../../survival/laws.js';
 import { isEvent } from '../../survival/observation.js';
-import { medianOf } from './cause-fit.js';
 import { livesIn, mayBe, seenBy } from './lives.js';
-import type { TipRow } from './read-log.js';
+import { medianOf } from './median.js';
+import type { TipRow } from './rows.js';
 import type { SuspicionBounds } from './results.js';
 
 /** The two ends between which tips taken off on suspicion leave a cause; null where none may have gone by it. */

@@ -1,16 +1,11 @@
 import type { ExposureUnit } from '../../scenario/exposure.js';
 import type { Cause } from '../../scenario/schema/scenario.js';
-import {
-  FEW_EVENTS,
-  type LawComparison,
-  type LawVerdict,
-  type Missing,
-  NOT_TOLD_APART,
-} from '../../survival/compare-laws.js';
-import type { LifeFit, NoFitReason } from '../../survival/fit-life.js';
+import { FEW_EVENTS, type LawComparison, type Missing, NOT_TOLD_APART } from '../../survival/compare-laws.js';
+import type { NoFitReason } from '../../survival/fit-life.js';
 import type { FittedLaw } from '../../survival/laws.js';
+import type { LawChoice } from './choose-law.js';
 import { livesIn } from './lives.js';
-import type { TipRow } from './read-log.js';
+import type { TipRow } from './rows.js';
 import type { SuspicionBounds } from './results.js';
 
 const COUNTED: Readonly<Record<ExposureUnit, string>> = {
@@ -61,22 +56,6 @@ export function notFittedBecause(reason: NoFitReason): string {
   return reason === 'no-events' ? 'no event was seen' : 'the likelihood has no highest point for these lives';
 }
 
-/** How the law came to be the one, for the source of a hazard. */
-export function chosenBecause({ reason }: LawVerdict, asked: FittedLaw | null): string {
-  if (asked !== null) return 'law as asked for';
-  switch (reason) {
-    case 'best':
-      return 'law by AIC';
-    case 'simplest-of-those-not-told-apart':
-      return 'simplest law within 2 of the least AIC';
-    case 'few-events':
-      return `law without shape, as there are fewer than ${FEW_EVENTS} events`;
-    case 'no-events':
-    case 'nothing-fits':
-      return 'no law';
-  }
-}
-
 const MISSING: Readonly<Record<Missing, string>> = {
   events: 'more events would say most',
   'times-of-events': 'the events lie in wide intervals; a look at the tip more often would say most',
@@ -84,8 +63,8 @@ const MISSING: Readonly<Record<Missing, string>> = {
 };
 
 /** One or two sentences on which law holds. */
-export function lawVerdict({ events, ranked, verdict }: LawComparison, chosen: LifeFit | null, cause: Cause): string {
-  if (chosen === null) return `No law could be fitted to ${counted(events, 'event')} of ${cause}.`;
+export function lawVerdict({ events, ranked, verdict }: LawComparison, choice: LawChoice | null, cause: Cause): string {
+  if (choice === null) return `No law could be fitted to ${counted(events, 'event')} of ${cause}.`;
   const { missing, best } = verdict;
   const others = verdict.notToldApart.filter((law) => law !== best).map(lawName);
   const because =
@@ -95,7 +74,12 @@ export function lawVerdict({ events, ranked, verdict }: LawComparison, chosen: L
         ? `The ${lawName(best)} law is best by AIC, by ${((ranked[1]?.aic ?? ranked[0].aic) - ranked[0].aic).toFixed(1)} to the next.`
         : `By AIC the ${lawName(best)} law is best, but ${list(others)} ${others.length === 1 ? 'is' : 'are'} not told apart from it (within ${NOT_TOLD_APART}).`;
   const few = events < FEW_EVENTS ? ` With ${counted(events, 'event')} a shape is hardly known.` : '';
-  const taken = chosen.law === best ? '' : ` Taken is the ${lawName(chosen.law)} law.`;
+  const accelerated = choice.acceleration?.found.isTaken === true;
+  const taken = accelerated
+    ? ` With what load and pace do, the ${lawName(choice.fit.law)} law is taken.`
+    : choice.fit.law === best
+      ? ''
+      : ` Taken is the ${lawName(choice.fit.law)} law.`;
   const next = missing === null ? '' : ` ${MISSING[missing].replace(/^./u, (first) => first.toUpperCase())}.`;
   return `${because}${few}${taken}${next}`;
 }

@@ -1,0 +1,77 @@
+import { EXPOSURE_UNITS, type ExposureUnit } from '../scenario/exposure.js';
+import { suggestion } from '../scenario/nearest.js';
+import type { Cause } from '../scenario/schema/scenario.js';
+import { isDate } from '../study/fit/dates.js';
+import { CAUSES } from '../study/fit/endings.js';
+import type { LogOptions } from '../study/fit/read-log.js';
+import { type FittedLaw, LAWS_TO_FIT } from '../survival/laws.js';
+import { Failure } from './failure.js';
+
+interface Given {
+  readonly tip?: readonly string[] | undefined;
+  readonly column?: readonly string[] | undefined;
+  readonly unit?: readonly string[] | undefined;
+  readonly per?: readonly string[] | undefined;
+  readonly law?: readonly string[] | undefined;
+  readonly date?: string | undefined;
+}
+
+/** What the options of `fit` say of the log and of its analysis; what cannot be meant is a usage error. */
+export function readFitOptions(given: Given): {
+  readonly log: LogOptions;
+  readonly laws: ReadonlyMap<Cause, FittedLaw>;
+  readonly units: ReadonlyMap<Cause, ExposureUnit>;
+} {
+  const { date, tip = [] } = given;
+  if (date !== undefined && !isDate(date))
+    throw new Failure(`--date wants a day as year-month-day, such as 2031-05-17, not "${date}"`);
+  const named = tip.filter((text) => !text.includes('='));
+  if (named.length > 1)
+    throw new Failure('--tip NAME says the kind of every tip, so it stands once; --tip KIND=NAME says it of one kind');
+  return {
+    log: {
+      kind: named.at(0) ?? null,
+      kinds: pairs(
+        'tip',
+        tip.filter((text) => text.includes('=')),
+        'KIND=NAME',
+      ),
+      columns: pairs('column', given.column, 'NAME=HEAD'),
+      units: pairs('unit', given.unit, 'COLUMN=UNIT'),
+    },
+    laws: byCause(
+      'law',
+      given.law,
+      Object.values(LAWS_TO_FIT).map(({ law }) => law),
+    ),
+    units: byCause('per', given.per, EXPOSURE_UNITS),
+  };
+}
+
+function pairs(option: string, texts: readonly string[] = [], form: string): ReadonlyMap<string, string> {
+  return new Map(
+    texts.map((text): [string, string] => {
+      const at = text.indexOf('=');
+      if (at <= 0) throw new Failure(`--${option} wants ${form}, not "${text}"`);
+      return [text.slice(0, at).trim(), text.slice(at + 1).trim()];
+    }),
+  );
+}
+
+function byCause<T extends string>(
+  option: string,
+  texts: readonly string[] | undefined,
+  choices: readonly T[],
+): ReadonlyMap<Cause, T> {
+  return new Map(
+    [...pairs(option, texts, `CAUSE=${choices.join('|')}`)].map(([name, text]): [Cause, T] => {
+      const cause = CAUSES.find((each) => each === name);
+      const choice = choices.find((each) => each === text.toLowerCase());
+      if (cause === undefined)
+        throw new Failure(`--${option} ${name}=…: no cause is called \`${name}\`${suggestion(name, CAUSES)}`);
+      if (choice === undefined)
+        throw new Failure(`--${option} ${name}=${text}: read \`${text}\`${suggestion(text, choices)}`);
+      return [cause, choice];
+    }),
+  );
+}

@@ -1,0 +1,149 @@
+import { realpathSync } from 'node:fs';
+import { basename, join, parse } from 'node:path';
+import { fitFiles, fitText } from '../report/fit/index.js';
+import type { LoadedScenario } from '../scenario/load.js';
+import { loadScenario } from '../scenario/load.js';
+import { fitLog } from '../study/fit/fit.js';
+import { missingKind, writeInto } from '../study/fit/into.js';
+import type { FitSummary } from '../study/fit/results.js';
+import { wholeNumber } from './arguments.js';
+import type { Console } from './console.js';
+import { EXIT, Failure } from './failure.js';
+import { readFitOptions } from './fit-options.js';
+import { openLog, openRadii } from './log-file.js';
+import { checkOutputFolder, writeOutputFolder, writeWholeFile } from './output-folder.js';
+import { createProgress } from './progress.js';
+import { formatFault, openScenario, SCENARIO_TEXT } from './scenario-file.js';
+import { beginCommand, type Cli } from './shared.js';
+import { studyLine } from './study.js';
+import { readText } from './text-file.js';
+import { toolVersion } from './version.js';
+
+const list = { type: 'string', array: true, nargs: 1, requiresArg: true } as const;
+
+const options = {
+  into: { type: 'string', requiresArg: true, describe: 'Scenario into which the hazards are written, comments kept' },
+  radii: { type: 'string', requiresArg: true, describe: 'Table of measured radii: tip, path, load, radius, error' },
+  tip: { ...list, describe: 'KIND=NAME: what the scenario calls a kind of the log; NAME alone: the kind of all' },
+  column: { ...list, describe: 'NAME=HEAD: which column holds tip, kind, images, distance, ended, load …' },
+  unit: { ...list, describe: 'COLUMN=UNIT: unit of a column whose head has none' },
+  per: { ...list, describe: 'CAUSE=UNIT: count this cause per image, distance, hour or approach' },
+  law: { ...list, describe: 'CAUSE=LAW: exponential, weibull, lognormal or gamma in place of the one by AIC' },
+  date: {
+    type: 'string',
+    requiresArg: true,
+    describe: 'Date of the log, such as 2031-05-17 [default: the last in it]',
+  },
+  bootstrap: {
+    type: 'string',
+    requiresArg: true,
+    default: '99',
+    describe: 'Made logs for the goodness of fit; 0: none',
+  },
+  out: {
+    type: 'string',
+    requiresArg: true,
+    describe: 'Folder for the report [default: reports/<name of the log>-fit]',
+  },
+  seed: { type: 'string', requiresArg: true, default: '1', describe: 'Seed text of the made logs' },
+  json: { type: 'boolean', default: false, describe: 'Print summary.json on stdout in place of the table' },
+} as const;
+
+const SAMPLES = { min: 0, max: 9999 };
+
+/** A scenario that hazards are written into. */
+interface Target {
+  readonly file: string;
+  readonly text: string;
+  readonly loaded: LoadedScenario;
+}
+
+function openTarget(file: string | undefined, console: Console): Target | null {
+  if (file === undefined) return null;
+  const { loaded } = openScenario(file, console);
+  return { file, text: readText(file, SCENARIO_TEXT).text, loaded };
+}
+
+/** The scenario with the hazards in it; a failure, with nothing written, where that would be no sound scenario. */
+function filled({ file, text }: Target, summary: FitSummary, console: Console): string {
+  const written = writeInto(text, summary);
+  if (!written.ok) throw new Failure(written.messages.map((message) => `${file}: ${message}`).join('\n'));
+  const loaded = loadScenario(written.text);
+  if (loaded.ok) return written.text;
+  const errors = loaded.faults.filter(({ severity }) => severity === 'error');
+  for (const fault of errors) console.complain(formatFault(`${file} (with the hazards)`, fault, console));
+  throw new Failure(
+    `with the fitted hazards ${file} would be no sound scenario any more; nothing was written`,
+    EXIT.failed,
+  );
+}
+
+export function addFit(cli: Cli): Cli {
+  return cli.command(
+    'fit <file>',
+    'Fit the hazards of tips to your log of their lives, and write them into a scenario',
+    (command) =>
+      command
+        .positional('file', { type: 'string', demandOption: true, describe: 'The log (CSV), a row a tip' })
+        .options(options),
+    async (given) => {
+      const console = beginCommand(given, options);
+      const samples = wholeNumber('bootstrap', given.bootstrap, SAMPLES);
+      const chosen = readFitOptions(given);
+      const folder = given.out ?? join('reports', `${parse(given.file).name}-fit`);
+      const target = openTarget(given.into, console);
+      const { log, sha256 } = openLog(given.file, chosen.log, console);
+      const kinds = target?.loaded.base.tips;
+      if (target !== null) {
+        const missing = [...new Set(log.rows.map(({ kind }) => kind))].flatMap((kind) =>
+          missingKind(target.text, kind),
+        );
+        if (missing.length > 0) throw new Failure(missing.map((message) => `${target.file}: ${message}`).join('\n'));
+      }
+      checkOutputFolder(folder);
+      const radii = given.radii === undefined ? null : openRadii(given.radii, log, kinds ?? {}, console);
+
+      const progress = createProgress(console);
+      const fitted = fitLog(log, {
+        file: basename(given.file),
+        sha256,
+        toolVersion: toolVersion(),
+        seed: given.seed,
+        date: given.date ?? null,
+        samples,
+        laws: chosen.laws,
+        units: chosen.units,
+        unitBefore: (kind, cause) => kinds?.[kind]?.hazards.find((hazard) => hazard.cause === cause)?.per ?? null,
+        blunting: radii?.fits ?? [],
+        onProgress: ({ phase, done, of }) => {
+          progress.update(phase, done, of);
+        },
+      });
+      progress.stop();
+      const summary = { ...fitted, warnings: [...fitted.warnings, ...(radii?.warnings ?? [])] };
+      const text = target === null ? null : filled(target, summary, console);
+      const line = studyLine('fit', given.file, {
+        into: given.into === undefined ? undefined : basename(given.into),
+        radii: given.radii === undefined ? undefined : basename(given.radii),
+        tip: given.tip,
+        column: given.column,
+        unit: given.unit,
+        per: given.per,
+        law: given.law,
+        date: given.date,
+        bootstrap: given.bootstrap === '99' ? undefined : given.bootstrap,
+        seed: given.seed === '1' ? undefined : given.seed,
+      });
+      const files = await fitFiles(summary, line);
+      writeOutputFolder(folder, files);
+      if (target !== null && text !== null) writeWholeFile(realpathSync(target.file), text);
+      const shown = given.json
+        ? (files.get('summary.json') ?? '')
+        : fitText(summary, files.get('hazards.yaml') ?? '', console.styles, console.columns);
+      console.result(shown.trimEnd());
+      console.note(`\nwrote ${files.size} files; open ${join(folder, 'report.html')}`);
+      if (target !== null)
+        console.note(`wrote the hazards into ${target.file}; next:  swap-or-hop compare ${target.file}`);
+    },
+  );
+}

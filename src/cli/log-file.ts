@@ -1,0 +1,101 @@
+import { basename } from 'node:path';
+import type { Scenario } from '../scenario/schema/scenario.js';
+import { fitBlunting, readRadii } from '../study/fit/radii.js';
+import { type LogOptions, type ReadLog, readLog } from '../study/fit/read-log.js';
+import type { BluntingFit } from '../study/fit/results.js';
+import { GREATEST_LOG } from '../study/fit/sheet.js';
+import type { Console } from './console.js';
+import { Failure } from './failure.js';
+import { readText } from './text-file.js';
+
+/** A character has at most four bytes. */
+const LOG_TEXT = {
+  what: 'a log',
+  form: 'a log is comma-separated text in UTF-8; in a spreadsheet, save it as CSV UTF-8',
+  most: 4 * GREATEST_LOG,
+} as const;
+
+const LEVEL = 0.95;
+
+interface Located {
+  readonly line: number;
+  readonly column: number;
+  readonly message: string;
+}
+
+/** More than this many lines of complaint help nobody; the report has them all. */
+const MOST_SHOWN = 40;
+
+/** Each as editors and terminals link it: `file:line:column  what  message`. */
+function complain(file: string, faults: readonly Located[], label: 'error' | 'not used', console: Console): void {
+  const tone = console.toned(label === 'error' ? 'red' : 'yellow', label);
+  for (const { line, column, message } of faults.slice(0, MOST_SHOWN))
+    console.complain(`${file}:${line}:${column}  ${tone}  ${message}`);
+  if (faults.length > MOST_SHOWN) console.complain(`… and ${faults.length - MOST_SHOWN} more`);
+}
+
+function count(n: number, noun: string): string {
+  return `${n} ${noun}${n === 1 ? '' : 's'}`;
+}
+
+/** Reads a log; every row that cannot be used is shown with its place. A log with nothing usable is a failure. */
+export function openLog(
+  file: string,
+  options: LogOptions,
+  console: Console,
+): { readonly log: ReadLog; readonly sha256: string } {
+  const { text, sha256 } = readText(file, LOG_TEXT);
+  const reading = readLog(text, options);
+  if (!reading.ok) {
+    complain(file, reading.faults, 'error', console);
+    throw new Failure(`${count(reading.faults.length, 'error')} in ${file}; nothing was fitted or written`);
+  }
+  const { log } = reading;
+  const refused = log.faults.filter(({ severity }) => severity === 'row');
+  complain(file, refused, 'not used', console);
+  if (log.rows.length === 0) throw new Failure(`no row of ${file} can be used; nothing was fitted or written`);
+  console.note(`${file}: ${count(log.rowCount, 'row')}, ${log.rows.length} used, ${refused.length} not used`);
+  for (const { word, meant, rows } of log.readAs)
+    console.note(`  read \`${word}\` as ${meant} (${count(rows, 'row')})`);
+  if (log.columns.unread.length > 0)
+    console.note(`  nothing is read of ${log.columns.unread.map((head) => `\`${head}\``).join(', ')}`);
+  return { log, sha256 };
+}
+
+/**
+ * Reads a table of radii and fits the blunting of each kind in it.
+ * @param kinds of the scenario, for the half-angle of the cone
+ */
+export function openRadii(
+  file: string,
+  log: ReadLog,
+  kinds: Scenario['tips'],
+  console: Console,
+): { readonly fits: readonly BluntingFit[]; readonly warnings: readonly string[] } {
+  const { text, sha256 } = readText(file, LOG_TEXT);
+  const known = new Map(log.rows.map(({ tip, kind }) => [tip, kind]));
+  const all = [...new Set(known.values())];
+  const reading = readRadii(text, (tip, kind) =>
+    kind === '' ? (known.get(tip) ?? (all.length === 1 ? all[0] : null)) : kind,
+  );
+  complain(file, reading.faults, reading.ok ? 'not used' : 'error', console);
+  if (!reading.ok)
+    throw new Failure(`${count(reading.faults.length, 'error')} in ${file}; nothing was fitted or written`);
+  if (reading.readings.length === 0) throw new Failure(`no row of ${file} can be used; nothing was fitted or written`);
+  const warnings =
+    reading.faults.length === 0
+      ? []
+      : [`${count(reading.faults.length, 'row')} of ${basename(file)} could not be used`];
+  const fits = [...new Set(reading.readings.map(({ kind }) => kind))].flatMap((kind): readonly BluntingFit[] => {
+    const halfAngle = new Map(Object.entries(kinds)).get(kind)?.blunting?.halfAngle ?? null;
+    const fitted = fitBlunting(
+      { kind, file: basename(file), sha256, halfAngle },
+      reading.readings.filter((each) => each.kind === kind),
+      LEVEL,
+    );
+    if (fitted.ok) return [fitted.fit];
+    warnings.push(fitted.message);
+    return [];
+  });
+  return { fits, warnings };
+}

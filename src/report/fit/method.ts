@@ -1,0 +1,53 @@
+import type { FitSummary } from '../../study/fit/results.js';
+import { numberText, SHARE } from '../format.js';
+import { allCauses } from './words.js';
+
+/** How a fit works, in plain text. */
+export const INTRO =
+  'Each row of the log is a tip. Cause by cause, the lives that another cause ended, and those of tips taken off sound, are censored; a tip that was in use before counts from the use at which the log takes it up. Four laws are fitted by maximum likelihood and compared by Akaike’s criterion. What follows holds for tips, samples and habits like those of the log, and for no others.';
+
+/** What was computed and how, as pairs of plain text. */
+export function fitFacts(summary: FitSummary): readonly (readonly [string, string])[] {
+  const samples = Math.max(0, ...allCauses(summary).map(({ goodness }) => goodness?.samples ?? 0));
+  const { log, confidence, blunting } = summary;
+  return [
+    [
+      'Curves',
+      'Kaplan and Meier (1958) with Greenwood’s variance and log-log intervals; Turnbull (1976) for events known to an interval; Nelson and Aalen; Aalen and Johansen (1978) for all causes together.',
+    ],
+    [
+      'Laws',
+      'Exponential, Weibull, lognormal and gamma, by maximum likelihood for exact, interval-censored, right-censored and left-truncated lives (Lawless, 2nd ed. 2003, chapter 2).',
+    ],
+    [
+      'Intervals',
+      `${numberText(confidence.level, SHARE)}, from the profile likelihood; they are two-sided, one at a time.`,
+    ],
+    [
+      'Choice of law',
+      'The simplest law within 2 of the least AIC; with fewer than five events the exponential. Where load or pace vary and help by AIC, the law holds at the reference load and pace 1.',
+    ],
+    [
+      'Goodness of fit',
+      samples === 0
+        ? 'Not tested, as no bootstrap was asked for.'
+        : `Parametric bootstrap of ${numberText(samples)} made logs at most, each with the censoring of this one and fitted anew; a small p says that the law does not go with the lives.`,
+    ],
+    ...(blunting.length === 0
+      ? []
+      : [
+          [
+            'Blunting',
+            `Archard’s law by maximum likelihood with the tips’ own values integrated out, for a cone of half-angle ${numberText(blunting[0].halfAngle, { divisor: 1, unit: 'deg' })}; radii from ${blunting[0].file}, SHA-256 ${blunting[0].sha256}.`,
+          ] as const,
+        ]),
+    ['Seed', summary.seed],
+    ['Log', `${log.file}, SHA-256 ${log.sha256}`],
+    ['Made by', `${summary.tool.name} ${summary.tool.version}`],
+  ];
+}
+
+/** How to cite a fit, and where the rest is. */
+export function citation({ tool, log, seed }: FitSummary): string {
+  return `Cite as: ${tool.name}, version ${tool.version}, life analysis of a log of scanning-probe tips; log “${log.file}”, seed ${seed}. The text for a proposal is in \`methods.md\`, the hazards in \`hazards.yaml\`, every chart in \`charts/\`, all numbers in \`summary.json\`.`;
+}

@@ -1,0 +1,43 @@
+import type { FitSummary } from '../../study/fit/results.js';
+import { ALWAYS } from '../cautions.js';
+import { markdownTable, type Table } from '../table.js';
+import { markdown, plainText } from '../text.js';
+import { citation, fitFacts, INTRO } from './method.js';
+import { accelerationTable, bluntingTable, fitsTable, logNextTable, rowsTable, suspicionTable } from './tables.js';
+import { allCauses, causeTitle, resultSentences } from './words.js';
+
+/** `methods.md` of a fit: what was found and how, for a proposal, in CommonMark with tables. */
+export function fitMethods(summary: FitSummary, command: string): string {
+  const notes = allCauses(summary).flatMap((fit) =>
+    [fit.verdict, ...fit.warnings].map((text) => `- ${markdown(`${causeTitle(fit)}: ${text.replaceAll('`', '')}`)}`),
+  );
+  const parts = [
+    `# ${markdown(`Tip lives in ${summary.log.file}`)}: methods`,
+    markdown([...resultSentences(summary), INTRO].join(' ').replaceAll('`', '')),
+    ...(summary.warnings.length === 0
+      ? []
+      : ['## Warnings', summary.warnings.map((text) => `- ${markdown(text.replaceAll('`', ''))}`).join('\n')]),
+    ...titled('Hazards', fitsTable(summary)),
+    ...(notes.length === 0 ? [] : [notes.join('\n')]),
+    ...titled('What load and pace do', accelerationTable(summary)),
+    ...titled('Taken off on suspicion: both bounds', suspicionTable(summary)),
+    ...titled('Blunting from measured radii', bluntingTable(summary)),
+    ...titled('What to log next', logNextTable(summary)),
+    ...titled('Rows that could not be used', rowsTable(summary)),
+    '## How it was computed',
+    fitFacts(summary)
+      .map(([name, text]) => `- ${name}: ${markdown(text)}`)
+      .join('\n'),
+    '## Usual cautions',
+    `- ${markdown(ALWAYS)}`,
+    '## To run it again',
+    `    ${plainText(command)}`,
+    citation(summary),
+  ];
+  return `${parts.join('\n\n')}\n`;
+}
+
+/** Nothing where the table has no rows. */
+function titled(title: string, table: Table): readonly string[] {
+  return table.rows.length === 0 ? [] : [`## ${title}`, markdownTable(table)];
+}
