@@ -25,7 +25,7 @@ export function tuneAnswer(found: TuneFound): TuneResult['answer'] {
       ...worstSentence(found),
       ...constraintSentence(found),
       ...silentSentence(best, found),
-      ...edgeSentence(best, found),
+      ...(isFlat ? [] : edgeSentence(best, found)),
       ...unfinishedSentence(best),
     ],
   };
