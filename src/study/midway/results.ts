@@ -100,7 +100,7 @@ export interface SupplyOutlook {
   readonly used: Estimate;
   /** Nine in ten campaigns use no more than so many. */
   readonly usedAtMost: number;
-  /** Chance that all that is left is used. */
+  /** Chance that all that is left is used; where none is left, that another one is needed. */
   readonly usedUp: Estimate;
   /** Chance that the work ends unfinished because another one is needed and none is left. */
   readonly ends: Estimate;
