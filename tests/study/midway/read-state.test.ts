@@ -45,8 +45,8 @@ describe('a table of how a campaign stands', () => {
               ? null
               : [
                   one.kind,
-                  Number(one.use.path.toPrecision(5)),
-                  Number(one.use.images.toPrecision(5)),
+                  Number(one.use.path.toPrecision(4)),
+                  Number(one.use.images.toPrecision(4)),
                   one.isChecked,
                   one.judgement,
                   one.flaggedImage,
