@@ -4,8 +4,8 @@ import type { Setting } from '../../scenario/ranges.js';
 import { bonferroni, meanInterval } from '../../statistics/interval.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, measureOf, type TimeMeasure, timeMeasureOf } from '../differences.js';
+import { pairIn } from '../pair.js';
 import { Pool } from '../pool.js';
-import { runnable } from '../replicate.js';
 import { type Axis, axisOf, numberOf, numbersAt, settingLabel, shareOf } from '../vary/axis.js';
 import { applySettings, type Varied } from '../vary/varied.js';
 import { heldAtCentre } from '../vary/held.js';
@@ -40,11 +40,10 @@ export function breakEven(loaded: LoadedScenario, options: BreakEvenOptions): Br
   const { vary, across, between, measure } = options;
   const axis = axisOf(vary);
   if (axis === null) throw new RangeError(`${vary.path} is varied over settings between which nothing lies`);
-  const pair = between.map((name) => loaded.strategies.filter((strategy) => strategy.name === name)).flat();
-  if (pair.length !== 2) throw new RangeError('two strategies are compared');
+  const pair = pairIn(loaded, between);
   const record = recordOf(BREAKEVEN_FORMAT, loaded, options);
   const pool = new Pool(new LuckTable(record.seed));
-  const time = timeMeasureOf(runnable(pair));
+  const time = timeMeasureOf(pair);
   const settings: readonly (Setting | undefined)[] = across === undefined ? [undefined] : across.settings;
   const study = { loaded, options, axis, pool, time, between };
   const warnings = [...(options.warnings ?? []), ...heldAtCentre(loaded)];
@@ -98,8 +97,7 @@ function lineAt(
         options.across === undefined || across === undefined ? [] : [[options.across.path, across] as const];
       const applied = applySettings(loaded, [...extra, [options.vary.path, setting]]);
       if (!applied.ok) return null;
-      const strategies = runnable(applied.scenario.strategies);
-      const [first, second] = between.map((name) => strategies.filter((strategy) => strategy.name === name)).flat();
+      const [first, second] = pairIn(applied.scenario, between);
       return { first: pool.runsOf(first), second: pool.runsOf(second) };
     },
     () => pool.campaigns,
