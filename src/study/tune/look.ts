@@ -1,4 +1,4 @@
-import { batchOf, type Goal, observedMean, observedSense } from './goals.js';
+import { type Goal, observedMean, observedSense } from './goals.js';
 import { type LookedAt, searchGrid } from './search.js';
 import type { Candidate, Space } from './space.js';
 import { type TrialGround, Trials } from './trials.js';
@@ -68,9 +68,4 @@ function inOrder({ candidate: a }: Looked, { candidate: b }: Looked): number {
 export function bestOf(looked: readonly Looked[], goal: Goal, leastYield: number): number {
   const isBetter = betterLook(goal, leastYield);
   return looked.reduce((ahead, each) => (isBetter(each, ahead) ? each : ahead)).observed;
-}
-
-/** Replications that an observation of a selection takes, counted for how many it has come to. */
-export function replicationsOf(goal: Goal, observations: number): number {
-  return observations * batchOf(goal);
 }
