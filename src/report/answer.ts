@@ -4,7 +4,7 @@ import { html, plainText, unbroken } from './text.js';
 import { verdictBox } from './page/verdict.js';
 import type { Table } from './table.js';
 import type { Styles } from './terminal.js';
-import { block, fits, spaced, wrapped } from './terminal-columns.js';
+import { block, fits, PAGE_WIDTH, spaced, wrapped } from './terminal-columns.js';
 
 /** An answer in plain words, the first sentence first of all. */
 export interface Answer {
@@ -28,8 +28,6 @@ export interface TerminalTable {
   readonly title: string;
   readonly table: Table;
 }
-
-const PAGE_WIDTH = 100;
 
 /** Text for the terminal: what was run, its tables, warnings, and the answer last. */
 export function answerText(
