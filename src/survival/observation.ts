@@ -15,14 +15,12 @@ export interface Lived extends Observation {
 
 /**
  * The lives as one cause sees them: the others censor, an interval at the last known sound use. A life taken off sound is
- * censored at `from`.
+ * censored at `from`. One that another cause ended before the first look says nothing of this one, and is left out.
  */
 export function forCause(lives: readonly Lived[], cause: string): Observation[] {
-  return lives.map((life) => ({
-    entry: life.entry,
-    from: life.from,
-    to: life.cause === cause ? life.to : Infinity,
-  }));
+  return lives
+    .map((life) => ({ entry: life.entry, from: life.from, to: life.cause === cause ? life.to : Infinity }))
+    .filter(isWatched);
 }
 
 /** The lives as if each event had come when it was noticed: what a log says that keeps no last known sound use, and biased late. */
@@ -33,6 +31,11 @@ export function asNoticed<Life extends Observation>(lives: readonly Life[]): Lif
 /** Whether the event was seen, at whatever precision. */
 export function isEvent({ to }: Observation): boolean {
   return to < Infinity;
+}
+
+/** Whether a life says anything: one that is censored where it came under observation does not. */
+export function isWatched({ entry, from, to }: Observation): boolean {
+  return to < Infinity || from > entry;
 }
 
 /** Whether the event is known only to lie between two exposures. */
