@@ -66,8 +66,16 @@ function drawn(table: Table, width: number): string {
   return rows
     .map((row) =>
       row
-        .map((cell, place) => (place === 0 ? wrapped(cell, width) : wrapped(`  ${head[place]}: ${cell}`, width)))
+        .map((cell, place) => (place === 0 ? wrapped(cell, width) : indented(`${head[place]}: ${cell}`, width)))
         .join('\n'),
     )
+    .join('\n');
+}
+
+/** Set in by two columns, so that it is seen whose row a cell is of. */
+function indented(text: string, width: number): string {
+  return wrapped(text, width - 2)
+    .split('\n')
+    .map((line) => `  ${line}`)
     .join('\n');
 }
