@@ -1,9 +1,10 @@
 import { LuckTable } from '../../chance/luck.js';
 import type { LoadedScenario } from '../../scenario/load.js';
 import type { Setting } from '../../scenario/ranges.js';
-import { bonferroni, meanInterval } from '../../statistics/interval.js';
+import { bonferroni } from '../../statistics/interval.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, measureOf, type TimeMeasure, timeMeasureOf } from '../differences.js';
+import { estimateOf } from '../estimate.js';
 import { pairIn } from '../pair.js';
 import { Pool } from '../pool.js';
 import { type Axis, axisOf, numberOf, numbersAt, settingLabel, shareOf } from '../vary/axis.js';
@@ -143,12 +144,11 @@ function lineOf(
   return {
     pattern: patternOf(columns, signs),
     points: columns.map(({ number, setting, pair, differences }, place) => {
-      const { mean, low, high } = meanInterval(differences, each);
-      const meanOf = (values: readonly number[]) => meanInterval(values.slice(0, differences.length), LEVEL).mean;
+      const meanOf = (values: readonly number[]) => estimateOf(values.slice(0, differences.length)).value;
       return {
         number,
         setting: settingLabel(setting),
-        difference: { value: mean, low, high },
+        difference: estimateOf(differences, each),
         first: meanOf(pair.first.values[measure]),
         second: meanOf(pair.second.values[measure]),
         replications: differences.length,

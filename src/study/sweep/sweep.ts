@@ -1,11 +1,10 @@
 import { LuckTable } from '../../chance/luck.js';
 import type { LoadedScenario, Strategy } from '../../scenario/load.js';
 import { meanInterval } from '../../statistics/interval.js';
-import { clopperPearson } from '../../statistics/proportion.js';
 import { relativeHalfWidth } from '../../statistics/stopping.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, type TimeMeasure, timeMeasureOf } from '../differences.js';
-import { estimateOf } from '../estimate.js';
+import { chanceOf, estimateOf } from '../estimate.js';
 import { Pool } from '../pool.js';
 import { runnable } from '../replicate.js';
 import { perMeasure } from '../results.js';
@@ -136,6 +135,6 @@ function cellOf({ at, settings, strategy, runs }: Swept): SweepCell {
     strategy,
     measures: perMeasure((measure) => estimateOf(runs.values[measure])),
     scanningLost: estimateOf(runs.scanningLost),
-    finishes: { value: finished / runs.count, ...clopperPearson(finished, runs.count, LEVEL) },
+    finishes: chanceOf(finished, runs.count),
   };
 }

@@ -1,3 +1,4 @@
+import { lookAt } from '../../statistics/stopping.js';
 import type { Choice } from './choose.js';
 import { comparedSettings, type Comparing, type Entry, runComparison } from './compared.js';
 import type { Counter } from './counter.js';
@@ -43,7 +44,7 @@ export function compareAfresh(selected: Selected, first: number, ground: TrialGr
     presentPlace < 0 ? [...entries, presentEntry(space, new Trials(space.present, first, ground))] : entries;
   const winner = choice.selection?.selected ?? null;
   const comparing: Comparing = { goal, constraint, winner, comparisons: Math.max(1, all.length - 1) };
-  counter.begin('comparison', all.length * 200);
+  counter.begin('comparison', all.length * lookAt(0));
   runComparison(all, comparing, zone);
   const compared = comparedSettings(all, comparing);
   return {

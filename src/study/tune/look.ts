@@ -9,7 +9,7 @@ export const LOOK = 50;
 /** Settings that are all compared; from larger spaces, so many of the best that a search finds. */
 const MOST_ALL = 60;
 const MOST_SEARCHED = 30;
-const MOST_LOOKED = 200;
+export const MOST_LOOKED = 200;
 
 /** What the first look saw of a setting. */
 export interface Looked {

@@ -9,7 +9,7 @@ import { applySettings, type Varied } from '../vary/varied.js';
 import { compareAfresh } from './afresh.js';
 import { choose } from './choose.js';
 import { type Goal, type GoalName, goalNamed, goalTitle } from './goals.js';
-import { bestOf, type FirstLook, firstLook, LOOK } from './look.js';
+import { bestOf, type FirstLook, firstLook, LOOK, MOST_LOOKED } from './look.js';
 import { Counter } from './counter.js';
 import { procedureText } from './procedure-text.js';
 import { type Constraint, TUNE_FORMAT, type TuneResult } from './results.js';
@@ -49,7 +49,7 @@ export function tune(given: LoadedScenario, request: TuneRequest, options: Study
   const counter = new Counter(options.onProgress);
   const time = timeMeasureOf(runnable(granted.strategies));
   const ground: TrialGround = { table: new LuckTable(record.seed), time, meter: counter };
-  counter.begin('first look', Math.min(space.size, 200) * LOOK);
+  counter.begin('first look', Math.min(space.size, MOST_LOOKED) * LOOK);
   const presentLook = new Trials(own, 1, ground).upTo(LOOK);
   const constraint = constraintOf(goal, request, presentLook);
   const look = firstLook(space, goal, constraint?.yieldAtLeast ?? 0, ground);
