@@ -32,8 +32,9 @@ export function chosenLaw(fit: CauseFit): LawFit | undefined {
 }
 
 /** The p-value of the goodness of fit, as it stands in a table. */
-export function goodnessText({ goodness }: CauseFit): string {
-  return goodness === null ? 'not tested' : `p = ${goodness.p.toFixed(2)}`;
+export function goodnessText({ goodness, acceleration }: CauseFit): string {
+  if (goodness === null) return 'not tested';
+  return `p = ${goodness.p.toFixed(2)}${acceleration?.isTaken === true ? ', load and pace aside' : ''}`;
 }
 
 export function allCauses({ kinds }: FitSummary): readonly CauseFit[] {

@@ -137,6 +137,10 @@ function warningsOf(log: ReadLog, kinds: readonly KindFit[]): readonly string[] 
     warnings.push(
       'the log does not say when a tip was last known to be sound: an event counts where somebody noticed it, which is later than it came, so lives come out too long',
     );
+  for (const { header } of log.columns.read.filter(({ role }) => role === 'environment'))
+    warnings.push(
+      `the environment, \`${header}\`, is not used in the fit: lives in all of them are taken together; fit a log of each to tell them apart`,
+    );
   for (const { kind, causes, tips } of kinds)
     if (causes.length === 0)
       warnings.push(
