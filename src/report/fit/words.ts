@@ -1,4 +1,4 @@
-import { countedIn, lawName, unitText } from '../../study/fit/words.js';
+import { unitText } from '../../study/fit/words.js';
 import type { BluntingFit, CauseFit, FitSummary, Interval, LawFit } from '../../study/fit/results.js';
 import { numberText, PLAIN, SHARE, type Scale } from '../format.js';
 
@@ -40,8 +40,6 @@ export function goodnessText({ goodness, acceleration }: CauseFit): string {
 export function allCauses({ kinds }: FitSummary): readonly CauseFit[] {
   return kinds.flatMap(({ causes }) => causes);
 }
-
-export { countedIn, lawName };
 
 /** Sentences on what came out, the first of which says how far the log goes. */
 export function resultSentences(summary: FitSummary): readonly string[] {
