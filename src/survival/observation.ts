@@ -46,11 +46,11 @@ export function isInterval({ from, to }: Observation): boolean {
 /**
  * Refuses what no life can be, so that a fit never sees it.
  * @throws RangeError naming the first observation that is no life: entry negative, `from` before entry, `to` before `from`,
- *   or an end that is no number
+ *   or an end that is no number, or an event where it came under observation, which had no exposure to come in
  */
 export function assertLives(observations: readonly Observation[]): void {
   observations.forEach(({ entry, from, to }, index) => {
-    const sound = entry >= 0 && entry < Infinity && from >= entry && from < Infinity && to >= from && to > 0;
+    const sound = entry >= 0 && entry < Infinity && from >= entry && from < Infinity && to >= from && to > entry;
     if (!sound) throw new RangeError(`observation ${index} is no life: entry ${entry}, from ${from}, to ${to}`);
   });
 }

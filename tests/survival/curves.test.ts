@@ -78,6 +78,7 @@ describe('the survival curve', () => {
   it('refuses lives known only to an interval, and what is no life', () => {
     expect(() => kaplanMeier([{ entry: 0, from: 1, to: 2 }], 0.95)).toThrow(RangeError);
     expect(() => kaplanMeier([{ entry: 3, from: 2, to: 2 }], 0.95)).toThrow('observation 0 is no life');
+    expect(() => kaplanMeier([{ entry: 5, from: 5, to: 5 }], 0.95)).toThrow('observation 0 is no life');
     expect(() => turnbull([{ entry: 0, from: 2, to: 1 }])).toThrow('observation 0 is no life');
     expect(() => logRank([[{ entry: 0, from: 1, to: 1 }]])).toThrow(RangeError);
   });

@@ -5,6 +5,7 @@ import { allocationOf, recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, timeMeasureOf } from '../differences.js';
 import { meanInterval } from '../../statistics/interval.js';
 import { runnable } from '../replicate.js';
+import { notToHurry } from '../vary/hurry.js';
 import { applySettings, type Varied } from '../vary/varied.js';
 import { compareAfresh } from './afresh.js';
 import { choose } from './choose.js';
@@ -100,17 +101,9 @@ export function tune(given: LoadedScenario, request: TuneRequest, options: Study
     winner,
     present,
     snippet: winner === null ? null : snippetOf(strategy, request.varied, settings[winner].settings),
-    warnings: [...(options.warnings ?? []), ...(request.varied.some(isOfHands) ? [HURRY] : [])],
+    warnings: [...(options.warnings ?? []), ...notToHurry(request.varied)],
   };
   return { ok: true, value: { ...found, answer: tuneAnswer(found) } };
-}
-
-const HURRY =
-  'what comes out for a pace or a time of steps is a calculation, not advice to hurry: steps that keep people or the instrument safe keep their time, and local rules come first';
-
-/** Whether settings make hands or steps quicker. */
-function isOfHands({ path }: Varied): boolean {
-  return /(?:^|\.)(?:pace\.hands|steps\.)/u.test(path);
 }
 
 function withHours(loaded: LoadedScenario, strategy: string, hours: number): LoadedScenario | null {
