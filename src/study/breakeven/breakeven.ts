@@ -48,7 +48,11 @@ export function breakEven(loaded: LoadedScenario, options: BreakEvenOptions): Br
   const time = timeMeasureOf(pair);
   const settings: readonly (Setting | undefined)[] = across === undefined ? [undefined] : across.settings;
   const study = { loaded, options, axis, pool, time, between };
-  const warnings = [...(options.warnings ?? []), ...heldAtCentre(loaded), ...notToHurry(across === undefined ? [vary] : [vary, across])];
+  const warnings = [
+    ...(options.warnings ?? []),
+    ...heldAtCentre(loaded),
+    ...notToHurry(across === undefined ? [vary] : [vary, across]),
+  ];
   const lines = settings.flatMap((setting, number): readonly BreakEvenLine[] => {
     const budget = (MOST_CAMPAIGNS * (number + 1)) / settings.length;
     const line = lineAt(study, setting, across === undefined ? ALONE : ONE_OF_MANY, budget);
