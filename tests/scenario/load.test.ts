@@ -232,7 +232,7 @@ const mistakes: readonly (readonly [string, string, string, readonly string[]])[
     '    hazards:\n      - cause: breakage',
     '    blunting: {wear: {coefficient: 83 nm3/(nN mm), hardness: 12 GPa}}\n    hazards:\n      - cause: breakage',
     [
-      '18:52 tips.sharp.blunting.wear.hardness: read the key `hardness`, which is not known here; wanted is one of `coefficient`, `spread`',
+      '18:52 tips.sharp.blunting.wear.hardness: read the key `hardness`, which is not known here; wanted is one of `coefficient`, `spread`, `uncertainty`',
     ],
   ],
   [
