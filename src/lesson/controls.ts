@@ -1,0 +1,94 @@
+import { button, element } from './dom.js';
+import type { ChoiceSetting, NumberSetting, State } from './state.js';
+
+/** A slider with its name and its value in words; `changed` is called at every step of it. */
+export function slider(
+  state: State,
+  setting: NumberSetting,
+  name: string,
+  said: (value: number) => string,
+  changed: () => void,
+): HTMLElement {
+  const value = state.number(setting);
+  const input = element('input', {
+    type: 'range',
+    id: setting.key,
+    min: setting.least,
+    max: setting.most,
+    step: setting.step,
+  });
+  input.value = String(value);
+  const output = element('output', { for: setting.key, id: `${setting.key}-said` }, said(value));
+  input.setAttribute('aria-valuetext', said(value));
+  input.addEventListener('input', () => {
+    const chosen = input.valueAsNumber;
+    state.put(setting, chosen);
+    output.textContent = said(chosen);
+    input.setAttribute('aria-valuetext', said(chosen));
+    changed();
+  });
+  return element('div', {}, element('label', { for: setting.key }, name, ' ', output), input);
+}
+
+/** A menu with its name. */
+export function menu(state: State, setting: ChoiceSetting, name: string, changed: () => void): HTMLElement {
+  const select = element('select', { id: setting.key }, ...setting.options.map((text) => element('option', {}, text)));
+  select.value = state.choice(setting);
+  select.addEventListener('change', () => {
+    state.put(setting, select.value);
+    changed();
+  });
+  return element('div', {}, element('label', { for: setting.key }, name), select);
+}
+
+/** A line that a screen reader says when it changes. */
+export function statusLine(): HTMLElement {
+  return element('p', { class: 'said', role: 'status', 'aria-live': 'polite' });
+}
+
+/** What to take along from a part, in two sentences. */
+export function takeAlong(first: string, second: string): HTMLElement {
+  return element('div', { class: 'take' }, element('h3', {}, 'Take along'), element('p', {}, `${first} ${second}`));
+}
+
+/**
+ * A question with a few answers; `ask` has the engine find the right one, and tells what it found and why.
+ * @param answers of which exactly one is right
+ */
+export function quiz(
+  id: string,
+  question: string,
+  answers: readonly string[],
+  ask: (told: (right: string, why: string) => void, failed: (message: string) => void) => void,
+): HTMLElement {
+  const said = statusLine();
+  const choices = answers.map((text, place) => {
+    const input = element('input', { type: 'radio', name: id, id: `${id}-${place}` });
+    return { text, input, row: element('label', { class: 'choice' }, input, text) };
+  });
+  const reveal = button('Ask the engine', () => {
+    const chosen = choices.find(({ input }) => input.checked)?.text;
+    if (chosen === undefined) {
+      said.textContent = 'Choose an answer first.';
+      return;
+    }
+    said.textContent = 'The engine is working it out …';
+    ask(
+      (right, why) => {
+        said.textContent = chosen === right ? `Right. ${why}` : `It is: ${right}. ${why}`;
+      },
+      (message) => {
+        said.textContent = message;
+      },
+    );
+  });
+  return element(
+    'fieldset',
+    { id },
+    element('legend', {}, 'A question'),
+    element('p', {}, question),
+    ...choices.map(({ row }) => row),
+    element('div', { class: 'row' }, reveal),
+    said,
+  );
+}
