@@ -17,6 +17,14 @@ export interface OwnValue {
   readonly value: unknown;
 }
 
+/** A hurry of one strategy. */
+export function paceChanges(strategy: string, scan: number, hands: number): readonly Change[] {
+  return [
+    { strategy, path: 'pace.scan', value: scan },
+    { strategy, path: 'pace.hands', value: hands },
+  ];
+}
+
 /** The values that a change writes. @throws RangeError where no strategy has that name */
 export function ownValues(loaded: LoadedScenario, change: Change): readonly OwnValue[] {
   if ('path' in change) return [{ path: change.path, value: change.value }];

@@ -8,19 +8,24 @@ export interface ChangedScenario {
   readonly loaded: LoadedScenario;
 }
 
-/** @throws Error with the first fault, where the text is no scenario */
+/** A scenario that the checks of the command line refuse too. */
+export class Refused extends Error {
+  override readonly name = 'Refused';
+}
+
+/** @throws Refused with the first fault, where the text is no scenario */
 export function openScenarioText(text: string): ChangedScenario {
   const result = loadScenario(text);
   if (result.ok) return { text, loaded: result.scenario };
   const [{ path, message }] = result.faults;
-  throw new Error(path === '' ? message : `${path}: ${message}`);
+  throw new Refused(path === '' ? message : `${path}: ${message}`);
 }
 
 /**
  * Writes changes into the text of a scenario, so that what the lesson shows and what it saves are read from the same bytes.
  * What stands in the text beside them stays as it is, comments too.
  * @param seed in place of that of the text; null for that one
- * @throws Error with the first fault, where the changes do not give a scenario
+ * @throws Refused with the first fault, where the changes do not give a scenario
  */
 export function changedScenario(
   opened: ChangedScenario,

@@ -1,4 +1,4 @@
-import { button, element } from './dom.js';
+import { element } from './dom.js';
 import type { ChoiceSetting, NumberSetting, State } from './state.js';
 
 /** A slider with its name and its value in words; `changed` is called at every step of it. */
@@ -49,46 +49,4 @@ export function statusLine(): HTMLElement {
 /** What to take along from a part, in two sentences. */
 export function takeAlong(first: string, second: string): HTMLElement {
   return element('div', { class: 'take' }, element('h3', {}, 'Take along'), element('p', {}, `${first} ${second}`));
-}
-
-/**
- * A question with a few answers; `ask` has the engine find the right one, and tells what it found and why.
- * @param answers of which exactly one is right
- */
-export function quiz(
-  id: string,
-  question: string,
-  answers: readonly string[],
-  ask: (told: (right: string, why: string) => void, failed: (message: string) => void) => void,
-): HTMLElement {
-  const said = statusLine();
-  const choices = answers.map((text, place) => {
-    const input = element('input', { type: 'radio', name: id, id: `${id}-${place}` });
-    return { text, input, row: element('label', { class: 'choice' }, input, text) };
-  });
-  const reveal = button('Ask the engine', () => {
-    const chosen = choices.find(({ input }) => input.checked)?.text;
-    if (chosen === undefined) {
-      said.textContent = 'Choose an answer first.';
-      return;
-    }
-    said.textContent = 'The engine is working it out …';
-    ask(
-      (right, why) => {
-        said.textContent = chosen === right ? `Right. ${why}` : `It is: ${right}. ${why}`;
-      },
-      (message) => {
-        said.textContent = message;
-      },
-    );
-  });
-  return element(
-    'fieldset',
-    { id },
-    element('legend', {}, 'A question'),
-    element('p', {}, question),
-    ...choices.map(({ row }) => row),
-    element('div', { class: 'row' }, reveal),
-    said,
-  );
 }

@@ -33,8 +33,9 @@ function mount(engine: Engine, { facts }: Embedded, place: HTMLElement): void {
 
 const place = document.getElementById('parts');
 const embedded: unknown = JSON.parse(document.getElementById('embedded')?.textContent ?? 'null');
-if (place !== null && isEmbedded(embedded)) {
-  const engine = new Engine(embedded.worker, embedded.scenario);
+const worker = document.getElementById('worker')?.textContent;
+if (place !== null && worker !== undefined && isEmbedded(embedded)) {
+  const engine = new Engine(worker, embedded.scenario);
   mount(engine, embedded, place);
   // A link of this page, followed in it, brings its own state.
   addEventListener('hashchange', () => {

@@ -24,13 +24,17 @@ export interface Lesson {
 export interface Embedded {
   readonly facts: Facts;
   readonly scenario: string;
-  readonly worker: string;
+}
+
+/** A script as it can stand between its tags. */
+function between(script: string): string {
+  return script.replaceAll('</script', '<\\/script').replaceAll('<!--', '<\\!--').trim();
 }
 
 /** The lesson as one page that needs nothing else: its policy lets in its own script and a worker made from it, and no eval. */
 export function lessonPage({ facts, scenario, about, cautions, tool, page, worker }: Lesson): string {
-  const embedded: Embedded = { facts, scenario, worker };
-  const script = page.replaceAll('</script', '<\\/script').replaceAll('<!--', '<\\!--').trim();
+  const embedded: Embedded = { facts, scenario };
+  const script = between(page);
   const hash = createHash('sha256').update(script).digest('base64');
   const policy = `default-src 'none'; script-src 'sha256-${hash}'; worker-src blob:; style-src 'unsafe-inline'; img-src data:`;
   const body = `<header>
@@ -46,6 +50,7 @@ ${cautionsSection({ cautions })}
 </main>
 <footer>${html(tool.name)} ${html(tool.version)} · ${html(facts.file)} · the same engine as the command line; what is assumed in the scenario is assumed here.</footer>
 <script type="application/json" id="embedded">${JSON.stringify(embedded).replaceAll('<', '\\u003c')}</script>
+<script type="text/plain" id="worker">${between(worker)}</script>
 <script>${script}</script>`;
   return document(`Why rushing costs time: ${facts.title}`, body, `${styleSheet()}\n${lessonStyle()}`, policy);
 }

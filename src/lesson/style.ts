@@ -28,6 +28,19 @@ progress{width:100%;height:.6rem;accent-color:var(--accent);display:block}
 .tiles div{background:var(--raised);border-radius:.4rem;padding:.7rem .9rem}
 .tiles dt{color:var(--soft);font-size:.875rem}
 .tiles dd{margin:0;font-size:1.25rem;font-weight:600;font-variant-numeric:tabular-nums}
+.bench{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,18rem),1fr));gap:1rem 2rem;margin:1rem 0}
+.scan .pair{display:flex;flex-wrap:wrap;gap:1rem}
+.scan .pair>div{flex:1 1 12rem;max-width:26rem}
+.scan .pair p{margin:.25rem 0;color:var(--soft);font-size:.875rem}
+.scan canvas{display:block;width:100%;aspect-ratio:1;background:var(--faint);border-radius:.3rem}
+.asked{margin:1rem 0;padding:.75rem 1.25rem;border-left:4px solid var(--warn);background:var(--warnpaper);border-radius:0 .4rem .4rem 0}
+.asked p{font-weight:600;margin:0}
+.asked[hidden],.row button[hidden],.tally tr[hidden]{display:none}
+.notebook{margin:0;padding-inline-start:1.25rem;font-size:.9375rem;color:var(--soft);min-height:8em}
+.after h3{margin-top:1.75rem}
+.lesson .after figure svg{min-width:36rem}
+.tally .bars{width:40%}
+.tally .bar{height:.9rem;border-radius:.15rem}
 @media (prefers-reduced-motion:reduce){*{scroll-behavior:auto!important;transition:none!important;animation:none!important}}
 `.trim();
 }

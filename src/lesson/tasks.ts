@@ -1,15 +1,28 @@
 import type { Question, Scenarios } from './task.js';
+import { afternoon, type AfternoonAsked } from './tasks/afternoon.js';
+import { handsQuestion } from './tasks/hands-question.js';
 import { numbers, type NumbersAsked } from './tasks/numbers.js';
+import { rushing, type RushingAsked } from './tasks/rushing.js';
 import { save } from './tasks/save.js';
+import { tipPicture, type TipPictureAsked } from './tasks/tip-picture.js';
+import { waysQuestion } from './tasks/ways-question.js';
+import type { StrategyAsked } from './tasks/verdict.js';
 
 /** All that the page may ask, each by its name; a new task is one more line in each of the two lists here. */
 export type Ask =
+  | { readonly name: 'afternoon'; readonly question: AfternoonAsked }
+  | { readonly name: 'tipPicture'; readonly question: TipPictureAsked }
+  | { readonly name: 'waysQuestion'; readonly question: StrategyAsked }
+  | { readonly name: 'rushing'; readonly question: RushingAsked }
+  | { readonly name: 'handsQuestion'; readonly question: StrategyAsked }
   | { readonly name: 'numbers'; readonly question: NumbersAsked }
   | { readonly name: 'save'; readonly question: Question };
 
-export const TASKS = { numbers, save } as const;
+const TASKS = { afternoon, tipPicture, waysQuestion, rushing, handsQuestion, numbers, save } as const;
 
 export type TaskName = Ask['name'];
+/** Those that answer a question of a part. */
+export type QuizName = Extract<TaskName, `${string}Question`>;
 export type QuestionOf<Name extends TaskName> = Extract<Ask, { name: Name }>['question'];
 export type AnswerOf<Name extends TaskName> =
   ReturnType<(typeof TASKS)[Name]> extends AsyncGenerator<infer Answer> ? Answer : never;
@@ -17,6 +30,16 @@ export type AnswerOf<Name extends TaskName> =
 /** Begins to answer. */
 export function answer({ name, question }: Ask, scenarios: Scenarios): AsyncGenerator<unknown> {
   switch (name) {
+    case 'afternoon':
+      return afternoon(question, scenarios);
+    case 'tipPicture':
+      return tipPicture(question, scenarios);
+    case 'waysQuestion':
+      return waysQuestion(question, scenarios);
+    case 'rushing':
+      return rushing(question, scenarios);
+    case 'handsQuestion':
+      return handsQuestion(question, scenarios);
     case 'numbers':
       return numbers(question, scenarios);
     case 'save':

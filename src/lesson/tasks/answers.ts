@@ -1,0 +1,9 @@
+/** The answers that a person can choose from, one list a question; apart from the engine, which the page does not hold. */
+
+export const HANDS_ANSWERS = ['Shorter', 'Longer', 'Not told apart'] as const;
+
+export const WAYS_ANSWERS = [
+  'Go on with the tip, whatever the doubt',
+  'Do what the rules say',
+  'Replace the tip at every doubt',
+] as const;
