@@ -37,7 +37,9 @@ function tallied({ steps }: Afternoon, instruments: number): readonly (readonly 
     ACTIVITIES.map((activity) =>
       steps
         .filter((step) => step.instrument === instrument)
-        .filter(({ scan, activity: what }) => (scan?.lostAt == null ? what : 'scanning lost') === activity)
+        .filter(
+          ({ scan, activity: what }) => (scan === null || scan.lostAt === null ? what : 'scanning lost') === activity,
+        )
         .reduce((sum, { start, end }) => sum + Math.round((end - start) * 1e6), 0),
     ),
   );
