@@ -50,3 +50,12 @@ export function statusLine(): HTMLElement {
 export function takeAlong(first: string, second: string): HTMLElement {
   return element('div', { class: 'take' }, element('h3', {}, 'Take along'), element('p', {}, `${first} ${second}`));
 }
+
+/** Calls once a slider rests a moment, not at every step of its way. */
+export function atRest(call: () => void): () => void {
+  let soon: ReturnType<typeof setTimeout> | undefined;
+  return () => {
+    clearTimeout(soon);
+    soon = setTimeout(call, 120);
+  };
+}

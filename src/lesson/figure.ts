@@ -25,6 +25,7 @@ export class Figure {
   private readonly frame: HTMLElement;
   private readonly progress = element('progress', { max: 1, value: 0, 'aria-label': 'Computed so far' });
   private readonly numbers: HTMLElement;
+  private readonly details: HTMLElement;
 
   /** @param caption what to read from the picture */
   constructor(name: string, caption: string) {
@@ -32,14 +33,8 @@ export class Figure {
       element('div', { class: 'wide', role: 'group', tabindex: 0, 'aria-label': label }, ...children);
     this.frame = frame(`${name} (picture)`);
     this.numbers = frame(`${name} (numbers)`);
-    this.node = element(
-      'figure',
-      {},
-      this.frame,
-      this.progress,
-      element('figcaption', {}, caption),
-      element('details', {}, element('summary', {}, 'The numbers'), this.numbers),
-    );
+    this.details = element('details', { hidden: true }, element('summary', {}, 'The numbers'), this.numbers);
+    this.node = element('figure', {}, this.frame, this.progress, element('figcaption', {}, caption), this.details);
   }
 
   /** Room for the picture. */
@@ -47,9 +42,11 @@ export class Figure {
     return chartWidth(this.frame);
   }
 
-  show(svg: string, share: number, table: HTMLElement): void {
-    this.frame.replaceChildren(pictureOf(svg));
+  /** @param svg null where the picture stays as it is, @param table null where the text beside says the numbers */
+  show(svg: string | null, share: number, table: HTMLElement | null): void {
+    if (svg !== null) this.frame.replaceChildren(pictureOf(svg));
     this.progress.value = share;
-    this.numbers.replaceChildren(table);
+    if (table !== null) this.numbers.replaceChildren(table);
+    this.details.hidden = table === null;
   }
 }

@@ -21,6 +21,7 @@ legend{font-weight:650;padding-inline:.4rem}
 .choice{display:flex;align-items:center;gap:.6rem;min-height:max(44px,2.75rem);cursor:pointer}
 .choice input{inline-size:1.4rem;block-size:1.4rem;margin:0;flex:none;accent-color:var(--accent)}
 .lesson figure svg{min-width:0}
+#part-ways figure svg{min-width:46rem}
 .lesson figure{margin-top:1.25rem}
 progress{width:100%;height:.6rem;accent-color:var(--accent);display:block}
 .fault{color:var(--warn);font-weight:600}

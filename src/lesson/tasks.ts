@@ -1,10 +1,14 @@
+import { ageQuestion, type AgesAsked } from './tasks/age-question.js';
 import type { Question, Scenarios } from './task.js';
 import { afternoon, type AfternoonAsked } from './tasks/afternoon.js';
 import { handsQuestion } from './tasks/hands-question.js';
 import { numbers, type NumbersAsked } from './tasks/numbers.js';
+import { preparationQuestion } from './tasks/preparation-question.js';
 import { rushing, type RushingAsked } from './tasks/rushing.js';
 import { save } from './tasks/save.js';
+import { swapOrHop, type SwapOrHopAsked } from './tasks/swap-or-hop.js';
 import { tipPicture, type TipPictureAsked } from './tasks/tip-picture.js';
+import { whenToHop, type WhenAsked } from './tasks/when-to-hop.js';
 import { waysQuestion } from './tasks/ways-question.js';
 import type { StrategyAsked } from './tasks/verdict.js';
 
@@ -15,10 +19,26 @@ export type Ask =
   | { readonly name: 'waysQuestion'; readonly question: StrategyAsked }
   | { readonly name: 'rushing'; readonly question: RushingAsked }
   | { readonly name: 'handsQuestion'; readonly question: StrategyAsked }
+  | { readonly name: 'swapOrHop'; readonly question: SwapOrHopAsked }
+  | { readonly name: 'preparationQuestion'; readonly question: StrategyAsked }
+  | { readonly name: 'whenToHop'; readonly question: WhenAsked }
+  | { readonly name: 'ageQuestion'; readonly question: AgesAsked }
   | { readonly name: 'numbers'; readonly question: NumbersAsked }
   | { readonly name: 'save'; readonly question: Question };
 
-const TASKS = { afternoon, tipPicture, waysQuestion, rushing, handsQuestion, numbers, save } as const;
+const TASKS = {
+  afternoon,
+  tipPicture,
+  waysQuestion,
+  rushing,
+  handsQuestion,
+  swapOrHop,
+  preparationQuestion,
+  whenToHop,
+  ageQuestion,
+  numbers,
+  save,
+} as const;
 
 export type TaskName = Ask['name'];
 /** Those that answer a question of a part. */
@@ -40,6 +60,14 @@ export function answer({ name, question }: Ask, scenarios: Scenarios): AsyncGene
       return rushing(question, scenarios);
     case 'handsQuestion':
       return handsQuestion(question, scenarios);
+    case 'swapOrHop':
+      return swapOrHop(question, scenarios);
+    case 'preparationQuestion':
+      return preparationQuestion(question, scenarios);
+    case 'whenToHop':
+      return whenToHop(question, scenarios);
+    case 'ageQuestion':
+      return ageQuestion(question, scenarios);
     case 'numbers':
       return numbers(question, scenarios);
     case 'save':

@@ -1,7 +1,7 @@
 import { paceChanges } from '../change.js';
 import { ALWAYS } from '../../report/cautions.js';
 import { durationText, estimateText, PLAIN, SHARE, workScale } from '../../report/format.js';
-import { menu, slider, statusLine, takeAlong } from '../controls.js';
+import { atRest, menu, slider, statusLine, takeAlong } from '../controls.js';
 import { element } from '../dom.js';
 import { dataTable, Figure } from '../figure.js';
 import type { Part, Stage } from '../part.js';
@@ -16,11 +16,11 @@ const HANDS: NumberSetting = { key: 'rushing-hands', start: 1, least: 0.5, most:
 /** Tried beside the person's own choice. */
 const GRID = [0.5, 0.75, 1, 1.25, 1.5, 1.75, 2, 2.5, 3];
 
-const times = (value: number) => `${value.toFixed(2).replace(/0$/u, '')} × the usual pace`;
+const times = (value: number) => (value === 1 ? 'the usual pace' : `${String(value)} × the usual pace`);
 
 /** What the person chose, beside the usual pace and the best. */
 function comparison({ points, refused }: Rushing, chosen: number): string {
-  const impossible = refused.find(({ pace }) => pace === chosen);
+  const impossible = refused.find(({ at }) => at === chosen);
   if (impossible !== undefined) return `Nobody should measure like this: ${impossible.message}`;
   const mine = points.find(({ pace }) => pace === chosen);
   const usual = points.find(({ pace }) => pace === 1);
@@ -29,7 +29,7 @@ function comparison({ points, refused }: Rushing, chosen: number): string {
   const difference = mine.time.value - usual.time.value;
   const beside =
     chosen === 1
-      ? 'This is the usual pace.'
+      ? ''
       : `On average that is ${durationText(Math.abs(difference))} ${difference > 0 ? 'more' : 'less'} than at the usual pace.`;
   return `At ${times(chosen)} an afternoon takes ${durationText(mine.time.value)}, with ${estimateText(mine.lost, PLAIN).value} scans lost and a yield of ${estimateText(mine.yield, SHARE).value}. ${beside} The shortest of those tried is at ${times(best.pace)}, the best yield at ${times(bestYield(points).pace)}.`;
 }
@@ -62,7 +62,6 @@ function content(stage: Stage): readonly Node[] {
   );
   const said = statusLine();
   let drop: (() => void) | null = null;
-  let soon: ReturnType<typeof setTimeout> | undefined;
   const choice = () => ({ strategy: state.choice(WHO), chosen: state.number(PACE), hands: state.number(HANDS) });
   const ask = () => {
     drop?.();
@@ -86,12 +85,8 @@ function content(stage: Stage): readonly Node[] {
       },
     );
   };
-  // A slider on its way asks once it rests a moment.
-  const changed = () => {
-    clearTimeout(soon);
-    soon = setTimeout(ask, 120);
-  };
-  soon = setTimeout(ask);
+  const changed = atRest(ask);
+  changed();
   return [
     element(
       'p',

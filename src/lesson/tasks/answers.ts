@@ -7,3 +7,7 @@ export const WAYS_ANSWERS = [
   'Do what the rules say',
   'Replace the tip at every doubt',
 ] as const;
+
+export const PREPARATION_ANSWERS = ['Swapping', 'Hopping', 'Not told apart'] as const;
+
+export const AGE_ANSWERS = ['After fewer images', 'After as many images', 'After more images'] as const;

@@ -1,15 +1,14 @@
 import { timeMeasureOf } from '../../study/differences.js';
 import { estimateOf } from '../../study/estimate.js';
-import type { Runnable } from '../../study/replicate.js';
 import type { Estimate } from '../../study/results.js';
 import { paceChanges } from '../change.js';
-import { Refused } from '../changed-scenario.js';
 import { curvesSpec } from '../charts/curves.js';
 import { drawn } from '../picture.js';
-import type { Question, Scenarios } from '../task.js';
+import type { Scenarios } from '../task.js';
+import { type RefusedAt, settingsAt } from './settings.js';
+import type { StrategyAsked } from './verdict.js';
 
-export interface RushingAsked extends Question {
-  readonly strategy: string;
+export interface RushingAsked extends StrategyAsked {
   /** Paces of scanning to try, ascending; the chosen one is among them. */
   readonly paces: readonly number[];
   readonly chosen: number;
@@ -33,7 +32,7 @@ export interface Rushing {
   readonly of: number;
   readonly points: readonly AtPace[];
   /** Paces at which the scenario makes no sense, and why. */
-  readonly refused: readonly { readonly pace: number; readonly message: string }[];
+  readonly refused: readonly RefusedAt[];
   readonly svg: string;
 }
 
@@ -44,30 +43,21 @@ const ROUNDS = [20, 60, 200, 500, 1000];
 export async function* rushing(asked: RushingAsked, scenarios: Scenarios): AsyncGenerator<Rushing> {
   const { strategy, paces, hands, chosen, width } = asked;
   const afternoons = scenarios.afternoons(asked);
-  const at = new Map<number, AtPace>();
-  const ready: { readonly pace: number; readonly runnable: Runnable }[] = [];
-  const refused: { readonly pace: number; readonly message: string }[] = [];
-  for (const pace of paces) {
-    const changes = [...asked.changes, ...paceChanges(strategy, pace, hands)];
-    try {
-      ready.push({ pace, runnable: scenarios.strategy({ ...asked, changes }, strategy) });
-    } catch (error) {
-      if (!(error instanceof Refused)) throw error;
-      refused.push({ pace, message: error.message });
-    }
-  }
+  const known = new Map<number, AtPace>();
+  const { ready, refused } = settingsAt(asked, scenarios, paces, (pace) => paceChanges(strategy, pace, hands));
   const of = ROUNDS[ROUNDS.length - 1];
   for (const round of ROUNDS) {
-    for (const { pace, runnable } of ready) {
+    for (const { at: pace, runnable } of ready) {
       const { values } = afternoons.upTo(runnable, round);
-      at.set(pace, {
+      const firstOf = (all: readonly number[]) => all.slice(0, round);
+      known.set(pace, {
         pace,
-        time: estimateOf(values[timeMeasureOf([runnable])]),
-        lost: estimateOf(values.takes.map((takes, i) => takes - values.good[i] - values.silentBad[i])),
-        yield: estimateOf(values.yield),
-        tips: estimateOf(values.tips),
+        time: estimateOf(firstOf(values[timeMeasureOf([runnable])])),
+        lost: estimateOf(firstOf(values.takes).map((takes, i) => takes - values.good[i] - values.silentBad[i])),
+        yield: estimateOf(firstOf(values.yield)),
+        tips: estimateOf(firstOf(values.tips)),
       });
-      const points = [...at.values()].sort((a, b) => a.pace - b.pace);
+      const points = [...known.values()].sort((a, b) => a.pace - b.pace);
       yield { done: round, of, points, refused, svg: await picture(points, chosen, paces, width) };
     }
   }
