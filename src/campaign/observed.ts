@@ -16,8 +16,15 @@ export function observed(model: CampaignModel, { instruments }: CampaignState): 
   };
 }
 
-/** A specimen that was lost takes its images' earlier takes with it. */
-function imageOf(image: number, { takes, unreviewed, attemptsFrom }: InstrumentState, attempts: number): KnownImage {
+/**
+ * A specimen that was lost takes its images' earlier takes with it. What a failed check made suspect counts as flagged, as
+ * it is to be taken again.
+ */
+function imageOf(
+  image: number,
+  { takes, unreviewed, attemptsFrom, worklist }: InstrumentState,
+  attempts: number,
+): KnownImage {
   const uncounted = attemptsFrom.find(([number]) => number === image)?.[1] ?? 0;
   const own = takes.filter((take) => take.image === image).slice(uncounted);
   const kept = own.findLast(isKept);
@@ -25,7 +32,7 @@ function imageOf(image: number, { takes, unreviewed, attemptsFrom }: InstrumentS
 
   function fateOf(): KnownFate {
     if (own.length === 0) return 'not yet';
-    if (kept === undefined) return 'flagged';
+    if (kept === undefined || worklist.again.includes(image) || worklist.repeats.includes(image)) return 'flagged';
     return unreviewed.some((name) => name.image === image && name.running === kept.running) ? 'unreviewed' : 'kept';
   }
 }

@@ -11,7 +11,8 @@ const STUDIES: readonly (readonly [command: string, options: readonly string[], 
   ['budget', ['--replications', '100', '--granted', '2 h'], ['proposal.md', 'proposal.txt']],
   ['breakeven', ['--vary', 'plan.regions=2..8 by 2'], ['breakeven.csv']],
   ['sweep', ['--vary', 'pace.scan=1, 1.5', '--vary', 'plan.regions=2, 3'], ['sweep.csv']],
-  ['sensitivity', [], ['sensitivity.csv']],
+  ['sensitivity', ['--all'], ['sensitivity.csv']],
+  ['tune', ['--vary', 'rules.after=2 images, none', '--zone', '10 %'], ['setting.yaml', 'tune.csv']],
 ];
 
 describe.each(STUDIES)('%s', (command, options, files) => {

@@ -1,4 +1,4 @@
-import type { FitSummary, SuspicionBounds } from '../../study/fit/results.js';
+import type { Acceleration, FitSummary, SuspicionBounds } from '../../study/fit/results.js';
 import { lawName } from '../../study/fit/words.js';
 import { fixed, numberText } from '../format.js';
 import type { Table } from '../table.js';
@@ -22,7 +22,7 @@ export function fitsTable(summary: FitSummary): Table {
       { label: 'Events of tips', numeric: true },
       { label: 'Law' },
       { label: 'Parameters' },
-      { label: 'Median life', numeric: true },
+      { label: 'Median life in the log', numeric: true },
       { label: 'Goodness of fit' },
     ],
     rows: allCauses(summary).map((fit) => {
@@ -30,12 +30,13 @@ export function fitsTable(summary: FitSummary): Table {
       const events = `${numberText(fit.events)} of ${numberText(fit.tips)}`;
       if (law === undefined)
         return [`${causeTitle(fit)}, per ${fit.per}`, events, 'none', constantText(fit.constantHazard), '', ''];
+      const taken = fit.acceleration?.isTaken === true ? fit.acceleration : null;
       const median = fit.median === null ? '' : valueText(fit.median, unitScale(fit));
       return [
         `${causeTitle(fit)}, per ${fit.per}`,
         events,
-        lawName(law.law),
-        parametersText(law),
+        taken === null ? lawName(law.law) : `${lawName(law.law)}${atReference(taken)}`,
+        parametersText(taken ?? law),
         median,
         goodnessText(fit),
       ];
@@ -45,6 +46,12 @@ export function fitsTable(summary: FitSummary): Table {
 
 function constantText({ low, high }: { readonly low: number; readonly high: number | null }): string {
   return `mean life ${intervalText({ low, high })}, were the hazard constant`;
+}
+
+/** The load and pace at which a life is meant. */
+function atReference({ referenceLoad, pace }: Acceleration): string {
+  const load = referenceLoad === null ? '' : ` at ${numberText(referenceLoad, { divisor: 1, unit: 'nN' })}`;
+  return pace === null ? load : `${load} and pace 1`;
 }
 
 /** Every law of every cause. */

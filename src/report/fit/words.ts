@@ -23,7 +23,7 @@ export function causeTitle({ kind, cause }: Pick<CauseFit, 'kind' | 'cause'>): s
 }
 
 /** Parameters with their intervals, amounts with their unit. */
-export function parametersText({ parameters }: LawFit): string {
+export function parametersText({ parameters }: Pick<LawFit, 'parameters'>): string {
   return parameters.map((parameter) => `${parameter.name} ${valueText(parameter)}`).join('; ');
 }
 

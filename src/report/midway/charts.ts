@@ -27,6 +27,7 @@ const supplies: Chart<MidwayResult> = {
       left,
       used: used.value,
       most: usedAtMost,
+      none: 0,
     }));
     const y = { field: 'what', type: 'nominal' as const, title: null, sort: values.map(({ what }) => what) };
     const most = Math.max(1, ...values.map(({ left, most: needed }) => Math.max(left, needed)));
@@ -50,7 +51,7 @@ const supplies: Chart<MidwayResult> = {
         },
         {
           mark: { type: 'rule', strokeWidth: 3, color: tone },
-          encoding: { y, x: { datum: 0, ...x }, x2: { field: 'most' } },
+          encoding: { y, x: { field: 'none', ...x }, x2: { field: 'most' } },
         },
         {
           mark: { type: 'point', filled: true, size: 90, opacity: 1, color: tone },

@@ -13,7 +13,7 @@ import type { Styles } from '../terminal.js';
 import { html } from '../text.js';
 import { MIDWAY_CHARTS } from './charts.js';
 import { runSheetMarkdown, runSheetPage } from './run-sheet.js';
-import { sessionsTable, standingTable, waysTable } from './tables.js';
+import { sessionsInShort, sessionsTable, standingTable, waysInShort, waysTable } from './tables.js';
 import { answerOf, PRESUMED } from './words.js';
 
 export { csv as stateCsv } from '../csv.js';
@@ -90,11 +90,13 @@ function warningsOf({ warnings, guessed }: MidwayResult): readonly string[] {
 
 /** Text for the terminal: ways to go on, sessions, and the answer last. */
 export function midwayText(result: MidwayResult, styles: Styles, columns?: number): string {
-  const sessions = sessionsTable(result);
+  const sessions = sessionsInShort(result);
   const run = `${numberText(result.replications)} replications from ${result.now.clock} on by “${result.strategy}”`;
   const tables = [
-    { title: 'Ways to go on', table: waysTable(result) },
-    ...(sessions.rows.length === 0 ? [] : [{ title: 'Chance to be finished', table: sessions }]),
+    { title: 'Ways to go on, counted from now', table: waysInShort(result) },
+    ...(sessions.rows.length === 0
+      ? []
+      : [{ title: `Chance to be finished, ${result.strategies[0].name}`, table: sessions }]),
   ];
   const warnings = warningsOf(result);
   return answerText({ record: result, run, tables, warnings, answer: answerOf(result) }, styles, columns);

@@ -5,7 +5,7 @@ import { SHEET_STYLE } from './sheet-style.js';
 import { type Sheet, type SheetBlock, sheetsOf } from './sheet-text.js';
 
 /** Empty lines of the log to be kept by hand. */
-const LOG_ROWS = 8;
+const LOG_ROWS = 6;
 const LOG_COLUMNS = ['Time', 'Image', 'Tip', 'Kept / flagged', 'Check: passed? radius', 'Remarks'] as const;
 
 /** `run-sheet.html`: one page of A4 an instrument, to be printed. */

@@ -14,7 +14,8 @@ h2{font-size:1.05rem;border-bottom:1.5pt solid #000;margin-bottom:.25rem}
 header p{margin-top:.25rem}
 li{margin-top:.15rem;overflow-wrap:anywhere}
 ul,ol{padding-left:1.2rem}
-.blocks{display:grid;grid-template-columns:1fr 1fr;gap:.6rem 1.2rem}
+.blocks{column-count:2;column-gap:1.2rem}
+.blocks section{break-inside:avoid;margin-bottom:.5rem}
 .next ul{list-style:none;padding:0;display:grid;grid-template-columns:repeat(3,1fr);gap:0 .8rem}
 .next li::before{content:"";display:inline-block;width:.7rem;height:.7rem;border:1pt solid #000;margin-right:.4rem;vertical-align:-.05rem}
 table{width:100%;border-collapse:collapse;table-layout:fixed}
@@ -22,10 +23,13 @@ th,td{border:.75pt solid #000;padding:.1rem .3rem;text-align:left;font-size:.75r
 td{height:1.55rem}
 .cautions{font-size:.72rem;line-height:1.25}
 .cautions h2{font-size:.95rem}
+.cautions ul{column-count:2;column-gap:1.2rem;padding-left:1rem}
+.cautions li{break-inside:avoid}
 footer{font-size:.65rem}
-@media (max-width:40rem){.blocks,.next ul{grid-template-columns:1fr}}
+@media screen and (max-width:40rem){.blocks,.cautions ul{column-count:1}.next ul{grid-template-columns:1fr}}
 @media print{
-@page{size:A4;margin:11mm 12mm}
+@page{size:A4;margin:10mm 12mm}
+html{font-size:11pt}
 main{max-width:none;padding:0}
 article{break-inside:avoid}
 article+article{break-before:page;margin-top:0}

@@ -2,7 +2,7 @@ import type { InstrumentNow, MidwayResult, RulesNow, SupplyOutlook } from '../..
 import { ALWAYS, cautionsFor } from '../cautions.js';
 import { durationText, numberText, SHARE } from '../format.js';
 import { listed } from '../text.js';
-import { answerOf, chanceOfEnd, countedThings, tipText } from './words.js';
+import { chanceOfEnd, changeText, countedThings, tipText } from './words.js';
 
 /** One block of a run sheet: a heading and what stands under it, in plain text. */
 export interface SheetBlock {
@@ -85,13 +85,12 @@ function changeLines(result: MidwayResult): readonly string[] {
     ...(radiusAbove === null ? [] : [`when a check reads its apex radius above ${numberText(radiusAbove)} nm`]),
     ...(critical.length === 0 ? [] : [`before every take of ${listed(critical)}: a tip that has scanned nothing`]),
   ];
-  const [, second] = answerOf(result).sentences;
-  const advice = result.strategies.length > 1 ? [second] : [];
+  const change = changeText(result);
   return [
     limits.length === 0
       ? 'No limit of use or radius is set: the tip goes when an image or a check says so.'
       : `Change ${listed(limits)}; and when an image or a check says so.`,
-    ...advice,
+    ...(change === null ? [] : [change.text]),
   ];
 }
 

@@ -1,5 +1,5 @@
 import type { MidwayResult } from '../../study/midway/results.js';
-import { estimateLine, moneyScale, numberText, PLAIN, SHARE, workScale } from '../format.js';
+import { estimateLine, estimateText, moneyScale, numberText, PLAIN, SHARE, workScale } from '../format.js';
 import type { Table } from '../table.js';
 import { chanceOfEnd, countedThings, tipText } from './words.js';
 
@@ -27,16 +27,49 @@ export function waysTable(result: MidwayResult): Table {
   };
 }
 
+/** The same for the terminal: the chance with its interval, of all else the mean. */
+export function waysInShort(result: MidwayResult): Table {
+  const { strategies, allocation, timeMeasure, scenario } = result;
+  const scale = workScale(Math.max(...strategies.map(({ measures }) => measures[timeMeasure].value)));
+  return {
+    columns: [
+      { label: 'way' },
+      { label: allocation === null ? 'ever finished' : 'finished in time', numeric: true },
+      { label: timeMeasure === 'instrumentTime' ? 'instrument time' : 'time', numeric: true },
+      { label: 'yield', numeric: true },
+      { label: 'tips', numeric: true },
+      { label: 'cost', numeric: true },
+    ],
+    rows: strategies.map((course) => [
+      course.name,
+      estimateLine(chanceOfEnd(course), SHARE),
+      estimateText(course.measures[timeMeasure], scale).value,
+      estimateText(course.measures.yield, SHARE).value,
+      estimateText(course.measures.tips, PLAIN).value,
+      estimateText(course.measures.cost, moneyScale(scenario.currency)).value,
+    ]),
+  };
+}
+
 /** The chance to be finished by the end of each session, one column a way to go on; no rows where there are no bookings. */
 export function sessionsTable({ strategies, sessionEnds }: MidwayResult): Table {
   return {
     columns: [{ label: 'By the end of' }, ...strategies.map(({ name }) => ({ label: name, numeric: true }))],
     rows: sessionEnds.map((clock, place) => [
       `session ${place + 1} from now, ${clock}`,
-      ...strategies.map((course) => {
-        const point = course.finishedBySession.at(place);
-        return estimateLine(point ?? course.finishes, SHARE);
-      }),
+      ...strategies.map((course) => estimateLine(course.finishedBySession.at(place) ?? course.finishes, SHARE)),
+    ]),
+  };
+}
+
+/** The same for the terminal, of the first way alone. */
+export function sessionsInShort({ strategies, sessionEnds }: MidwayResult): Table {
+  const [first] = strategies;
+  return {
+    columns: [{ label: 'by the end of session' }, { label: 'chance', numeric: true }],
+    rows: sessionEnds.map((clock, place) => [
+      `${place + 1} from now, ${clock}`,
+      estimateLine(first.finishedBySession.at(place) ?? first.finishes, SHARE),
     ]),
   };
 }

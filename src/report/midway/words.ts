@@ -86,7 +86,8 @@ function tipsText(result: MidwayResult, course: string): string {
   return `, with ${size} ${tips.verdict === 'more' ? 'more' : 'fewer'}`;
 }
 
-function changeText(result: MidwayResult): { readonly text: string; readonly decided: boolean } | null {
+/** Change the tip now or later, in words; null where there is nothing to decide. */
+export function changeText(result: MidwayResult): { readonly text: string; readonly decided: boolean } | null {
   if (!result.strategies.some(({ name }) => name === CHANGE_NOW)) return null;
   const { gains, losses } = toldOf(result, CHANGE_NOW);
   const tips = tipsText(result, CHANGE_NOW);

@@ -87,9 +87,14 @@ export function briefTables(result: TuneResult, settings: readonly TunedSetting[
   const tips: SettingColumn = { label: 'Tips', cell: ({ measures }) => numberText(measures.tips.value) };
   const data = result.goal.unit === 'yield' ? [silent] : [gain, silent];
   const [wide, narrow] = [lossColumn(result, true), lossColumn(result, false)];
-  return [[goal, wide, ...data, tips], [goal, wide, ...data], [goal, narrow, ...data], [goal, narrow], [goal]].map(
-    (columns) => tableOf(result, settings, columns),
-  );
+  return [
+    [goal, wide, ...data, tips],
+    [goal, wide, ...data],
+    [goal, wide, data[0]],
+    [goal, narrow, ...data],
+    [goal, narrow],
+    [goal],
+  ].map((columns) => tableOf(result, settings, columns));
 }
 
 const SHORT: Readonly<Partial<Record<TuneResult['goal']['name'], string>>> = {

@@ -31,6 +31,11 @@ export function dataIn(beside: readonly Beside[]): readonly Beside[] {
   );
 }
 
+/** Whether differences in the data all speak for one of the two: the second, or else the first. */
+export function speaksFor(data: readonly Beside[], isSecond: boolean): boolean {
+  return data.every(({ measure, verdict }) => (verdict === (measure === 'yield' ? 'more' : 'less')) === isSecond);
+}
+
 /** `“hop” has 0.9 percentage points (0.4 to 1.4) less yield`; `differing` from `dataIn`, at least one. */
 export function dataWords(differing: readonly Beside[], second: string, currency: string): string {
   const said = differing.map(

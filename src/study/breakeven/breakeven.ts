@@ -8,6 +8,7 @@ import { Pool } from '../pool.js';
 import { runnable } from '../replicate.js';
 import { type Axis, axisOf, numberOf, numbersAt, settingLabel, shareOf } from '../vary/axis.js';
 import { applySettings, type Varied } from '../vary/varied.js';
+import { heldAtCentre } from '../vary/held.js';
 import { besideAt } from './beside.js';
 import { Curve, type CurveColumn, type Demand, isEqual, type Pair } from './curve.js';
 import { BREAKEVEN_FORMAT, type BreakEven, type BreakEvenLine, type BreakEvenMeasure } from './results.js';
@@ -46,7 +47,7 @@ export function breakEven(loaded: LoadedScenario, options: BreakEvenOptions): Br
   const time = timeMeasureOf(runnable(pair));
   const settings: readonly (Setting | undefined)[] = across === undefined ? [undefined] : across.settings;
   const study = { loaded, options, axis, pool, time, between };
-  const warnings = [...(options.warnings ?? [])];
+  const warnings = [...(options.warnings ?? []), ...heldAtCentre(loaded)];
   const lines = settings.flatMap((setting, number): readonly BreakEvenLine[] => {
     const budget = (MOST_CAMPAIGNS * (number + 1)) / settings.length;
     const line = lineAt(study, setting, across === undefined ? ALONE : ONE_OF_MANY, budget);

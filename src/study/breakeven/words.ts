@@ -1,6 +1,6 @@
 import { listed, quoted, sizeText, timeName } from '../words.js';
 import { placeText } from '../vary/axis.js';
-import { dataIn, dataWords } from './beside.js';
+import { dataIn, dataWords, speaksFor } from './beside.js';
 import type { BreakEven, BreakEvenLine, BreakEvenPoint } from './results.js';
 
 /** What the answer is made from. */
@@ -78,7 +78,7 @@ function isOutside(number: number, points: BreakEvenLine['points'], crossings: B
 
 function planeSentences(found: BreakEvenFound): readonly string[] {
   const { lines, range, across } = found;
-  const at = (line: BreakEvenLine) => `${line.across ?? ''}`;
+  const at = (line: BreakEvenLine) => line.across ?? '';
   const crossed = lines.filter(({ pattern }) => pattern === 'crosses');
   const said = crossed.map(
     (line) => `${listed(line.crossings.map((crossing) => placeText(range, crossing)))} at ${at(line)}`,
@@ -125,12 +125,24 @@ function weighing(found: BreakEvenFound, currency: string): { sentences: readonl
   if (differing.length === 0)
     return { sentences: [`${where}, yield and silent-bad share are not told apart.`], isOpen: false };
   const some = differing.length < places.length ? ' (at some of them)' : '';
+  const data = `${where}${some}, ${dataWords(differing[0], found.between[1], currency)}`;
+  const better = winnerOf(found);
+  if (better !== null && differing.every((each) => speaksFor(each, better === found.between[1])))
+    return { sentences: [`${data}, so the data speak for ${quoted(better)} too.`], isOpen: false };
   return {
     sentences: [
-      `${where}${some}, ${dataWords(differing[0], found.between[1], currency)}: being equal or better in ${measureName(found)} does not settle it, what the data are worth is for the reader to weigh.`,
+      `${data}: being equal or better in ${measureName(found)} does not settle it, what the data are worth is for the reader to weigh.`,
     ],
     isOpen: true,
   };
+}
+
+/** Who is better everywhere; null where that changes or is not told. */
+function winnerOf({ lines }: BreakEvenFound): string | null {
+  const winners = lines.map(({ pattern, points }) =>
+    pattern === 'one is better throughout' ? points[0].better : null,
+  );
+  return new Set(winners).size === 1 ? winners[0] : null;
 }
 
 function numberText(number: number, unit: string): string {

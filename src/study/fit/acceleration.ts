@@ -8,7 +8,6 @@ import type { Acceleration } from './results.js';
 /** An acceleration, with the law's parameters at pace 1 and the reference load. */
 export interface FoundAcceleration {
   readonly found: Acceleration;
-  readonly parameters: readonly { readonly name: string; readonly value: number }[];
   /** Exponents that follow the parameters in the covariance. */
   readonly exponents: readonly Accelerator[];
   readonly covariance: readonly (readonly number[])[];
@@ -42,11 +41,11 @@ export function accelerationOf(
     found: {
       pace: exponentOf('pace'),
       load: exponentOf('load'),
+      parameters: fit.parameters.map(({ name, value, low, high }) => ({ name, value, low, high })),
       referenceLoad: reference,
       aicGain,
       isTaken: aicGain > 0,
     },
-    parameters: fit.parameters,
     exponents: fit.exponents.map(({ name }) => name),
     covariance: fit.covariance,
   };

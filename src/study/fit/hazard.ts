@@ -30,7 +30,8 @@ export function hazardFrom(
   referenceLoad: number | null,
 ): FittedHazard {
   const taken = acceleration?.found.isTaken === true ? acceleration : null;
-  const { parameters, covariance } = taken ?? plain;
+  const { covariance } = taken ?? plain;
+  const { parameters } = taken?.found ?? plain;
   const names = parameters.map(({ name }) => name);
   return {
     cause,

@@ -39,6 +39,8 @@ export interface Acceleration {
   readonly pace: Interval | null;
   /** Null where the log has one load only. */
   readonly load: Interval | null;
+  /** Of the law at pace 1 and the reference load. */
+  readonly parameters: readonly (Interval & { readonly name: string })[];
   /** In nanonewtons; the life is meant at this load, and at pace 1. Null where the log says no load. */
   readonly referenceLoad: number | null;
   /** AIC of the law without acceleration minus that with it; what is above zero speaks for it. */

@@ -35,12 +35,14 @@ export function coursesOf(
   };
   const toCome = model.images.filter(({ number }) => isToCome(number)).length;
   if (tips.length === 0 || toCome === 0) return [carryOn];
-  const changeNow: Course = { name: CHANGE_NOW, model, begin: withTipsGone };
-  const { after } = model.settings.rules;
+  const { after, cleanFirst, recondition } = model.settings.rules;
+  // A tip that was flagged and is not to be mended goes by the rules too.
+  const isOpen = tips.some(({ judgement }) => judgement === 'sound') || cleanFirst.tries + recondition.tries > 0;
+  const changeNow: readonly Course[] = isOpen ? [{ name: CHANGE_NOW, model, begin: withTipsGone }] : [];
   const limits = [...new Set(LIMITS.map((share) => Math.ceil(toCome * share)))].filter(
     (images) => images >= 2 && !(after?.unit === 'image' && after.amount === images),
   );
-  return [carryOn, changeNow, ...limits.flatMap((images) => limited(loaded, strategy, model, images))];
+  return [carryOn, ...changeNow, ...limits.flatMap((images) => limited(loaded, strategy, model, images))];
 }
 
 /** The strategy with another limit of use; none where that cannot be carried out. */

@@ -88,7 +88,7 @@ class Continuations {
   readonly supplies: Supplies;
   /** Replications in which no past of a tip fitted. */
   guessed = 0;
-  /** Replications in which the tip that is on was not fit for the next image; null where none is on. */
+  /** Replications in which the tip that is on was not fit for the next image; null where none is on that counts as sound. */
   spoiled: number | null;
   readonly givenUpBefore: number;
   private readonly table: LuckTable;
@@ -107,7 +107,7 @@ class Continuations {
     this.supplies = new Supplies(model, known);
     this.table = new LuckTable(seed);
     this.before = new LuckTable(`${seed} (before)`);
-    this.spoiled = known.instruments.some(({ tip }) => tip !== null) ? 0 : null;
+    this.spoiled = known.instruments.some(({ tip }) => tip?.judgement === 'sound') ? 0 : null;
     this.givenUpBefore = nowOf(model, known).images.givenUp;
   }
 
@@ -136,11 +136,11 @@ class Continuations {
   }
 }
 
-/** Whether, on any instrument, the next image of the tip's kind would start below its accept. */
+/** Whether, on any instrument whose tip counts as sound, the next image of the tip's kind would start below its accept. */
 function isSpoiled(model: CampaignModel, luck: Luck, { instruments }: CampaignState): boolean {
   return instruments.some(({ tips, worklist }, instrument) => {
     const { mounted } = tips;
-    if (mounted === null) return false;
+    if (mounted?.judgement !== 'sound') return false;
     const { turns, again, repeats } = worklist;
     const kind = model.kinds[mounted.kind];
     const tip = new Tip(kind, mounted.number, instrument, luck, mounted.tip);

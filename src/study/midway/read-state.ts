@@ -40,7 +40,8 @@ class StateReader {
     const images = this.images();
     const { instruments } = this.model.settings;
     const standing = Array.from({ length: instruments }, (_, number) => this.instrument(number, images, now ?? 0));
-    return now === null ? null : { now, grantedUntil: this.grantedUntil(now), images, instruments: standing };
+    const grantedUntil = this.grantedUntil(now ?? 0);
+    return now === null ? null : { now, grantedUntil, images, instruments: standing };
   }
 
   private now(): number | null {

@@ -34,7 +34,7 @@ export interface MidwayResult extends StudyRecord<typeof MIDWAY_FORMAT> {
   readonly supplies: readonly SupplyOutlook[];
   /** Images given up for want of attempts, mean, and the chance that there is any beyond those given up by now. */
   readonly givenUp: { readonly mean: Estimate; readonly any: Estimate };
-  /** Chance that the next image would start below its accept on the tip that is on, unnoticed so far; null where none is on. */
+  /** Chance that the next image would start below its accept on the tip that is on, unnoticed so far; null where none is on that counts as sound. */
   readonly spoiledUnnoticed: Estimate | null;
   /** Share of replications in which no past of a tip fitted what was seen, so that it was taken as sound now. */
   readonly guessed: number;
@@ -100,7 +100,7 @@ export interface SupplyOutlook {
   readonly used: Estimate;
   /** Nine in ten campaigns use no more than so many. */
   readonly usedAtMost: number;
-  /** Chance that all that is left is used. */
+  /** Chance that all that is left is used; where none is left, that another one is needed. */
   readonly usedUp: Estimate;
   /** Chance that the work ends unfinished because another one is needed and none is left. */
   readonly ends: Estimate;

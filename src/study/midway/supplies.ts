@@ -74,7 +74,7 @@ export class Supplies {
           0.9,
         ),
       ),
-      usedUp: chanceOf(used.filter((count) => count >= left).length, used.length),
+      usedUp: chanceOf(left === 0 ? ended : used.filter((count) => count >= left).length, used.length),
       ends: chanceOf(ended, used.length),
     }));
   }

@@ -94,16 +94,7 @@ class Walker {
 
   /** Differences at a point; null where a value cannot be put there, which then stays where it was. */
   at(point: readonly number[]): readonly number[] | null {
-    let isWhole = true;
-    point.forEach((share, number) => {
-      if (share === this.point[number]) return;
-      const input = this.inputs[number];
-      const { setting } = placeAt(input.axis, share);
-      const changed =
-        typeof setting === 'number' || typeof setting === 'string' ? put(this.scenario, input, setting) : null;
-      if (changed?.ok === true) this.scenario = changed.scenario;
-      else isWhole = false;
-    });
+    const isMoved = point.map((share, number) => share === this.point[number] || this.move(number, share));
     this.point = point;
     const runs = pairIn(this.scenario, this.here.between).map((strategy, place) =>
       this.run(strategy, this.last[place]),
@@ -113,7 +104,17 @@ class Walker {
     const differences = second.values.map((value, i) => value - first.values[i]);
     const mean = differences.reduce((sum, difference) => sum + difference, 0);
     this.signs.push(mean * this.here.difference.value < 0);
-    return isWhole ? differences : null;
+    return isMoved.includes(false) ? null : differences;
+  }
+
+  /** Puts a value to a share of its range. Gives whether that could be done. */
+  private move(number: number, share: number): boolean {
+    const input = this.inputs[number];
+    const { setting } = placeAt(input.axis, share);
+    if (typeof setting !== 'number' && typeof setting !== 'string') return false;
+    const changed = put(this.scenario, input, setting);
+    if (changed.ok) this.scenario = changed.scenario;
+    return changed.ok;
   }
 
   /** The campaigns of a strategy; those of the point before, where nothing that counts was changed. */

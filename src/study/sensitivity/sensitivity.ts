@@ -5,6 +5,7 @@ import { besideAt } from '../breakeven/beside.js';
 import type { BreakEvenMeasure } from '../breakeven/results.js';
 import { LEVEL, measureOf, timeMeasureOf } from '../differences.js';
 import { Pool } from '../pool.js';
+import { heldAtCentre } from '../vary/held.js';
 import { inputsOf } from './inputs.js';
 import { SENSITIVITY_FORMAT, type Sensitivity } from './results.js';
 import { screen } from './screen.js';
@@ -62,6 +63,6 @@ export function sensitivity(loaded: LoadedScenario, options: SensitivityOptions)
     campaigns: pool.campaigns + screened,
     stopping: here.stopping,
     answer: sensitivityAnswer(found, loaded.currency),
-    warnings: [...(options.warnings ?? [])],
+    warnings: [...(options.warnings ?? []), ...heldAtCentre(loaded)],
   };
 }

@@ -1,4 +1,4 @@
-import { dataIn, dataWords } from '../breakeven/beside.js';
+import { dataIn, dataWords, speaksFor } from '../breakeven/beside.js';
 import { betterWords, measureName } from '../breakeven/words.js';
 import { listed, quoted, sizeText } from '../words.js';
 import { placeText } from '../vary/axis.js';
@@ -26,8 +26,7 @@ export function sensitivityAnswer(found: Found, currency: string): Sensitivity['
           `At an end of its range ${listed(untried.map(({ path }) => path))} could not be tried, as that is no scenario: see the table.`,
         ]),
   ];
-  const isOneSided = found.measure === 'yield' || dataIn(found.beside).length === 0;
-  return { sentences, decided: better !== null && turning.length === 0 && isOneSided };
+  return { sentences, decided: better !== null && turning.length === 0 && !isWeighed(found) };
 }
 
 function standingSentences(found: Found, currency: string): readonly string[] {
@@ -41,12 +40,18 @@ function standingSentences(found: Found, currency: string): readonly string[] {
   const data = measure === 'yield' ? [] : dataIn(found.beside);
   return [
     `With all values as they stand, ${quoted(better)} ${betterWords(found)} than ${quoted(other)}, by ${sizeText(measure, difference, currency)}.`,
-    ...(data.length === 0
-      ? []
-      : [
-          `Yet ${dataWords(data, between[1], currency)}: what the data are worth against ${measureName(found)} is for the reader to weigh.`,
-        ]),
+    ...(data.length === 0 ? [] : [dataSentence(found, dataWords(data, between[1], currency))]),
   ];
+}
+
+/** Whether what differs in the data speaks against who is better in time or cost. */
+function isWeighed({ measure, beside, better, between }: Found): boolean {
+  return measure !== 'yield' && !speaksFor(dataIn(beside), better === between[1]);
+}
+
+function dataSentence(found: Found, data: string): string {
+  if (!isWeighed(found)) return `The data speak for it too: ${data}.`;
+  return `Yet ${data}: what the data are worth against ${measureName(found)} is for the reader to weigh.`;
 }
 
 const MOST_SAID = 4;

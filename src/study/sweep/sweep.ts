@@ -13,6 +13,7 @@ import type { Runs } from '../runs.js';
 import { numberOf, settingLabel } from '../vary/axis.js';
 import { followersOf } from '../vary/followers.js';
 import { applySettings, type Varied } from '../vary/varied.js';
+import { heldAtCentre } from '../vary/held.js';
 import { bestOf, type Swept } from './best.js';
 import { type Sweep, SWEEP_FORMAT, type SweepCell, type SweepRange } from './results.js';
 import { sweepAnswer } from './words.js';
@@ -55,7 +56,7 @@ export function sweep(loaded: LoadedScenario, options: SweepOptions): Sweep {
     stopping,
     cells: swept.map(cellOf),
     answer: sweepAnswer(found, loaded.currency),
-    warnings: [...(options.warnings ?? [])],
+    warnings: [...(options.warnings ?? []), ...heldAtCentre(loaded)],
   };
 }
 

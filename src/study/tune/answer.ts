@@ -25,7 +25,7 @@ export function tuneAnswer(found: TuneFound): TuneResult['answer'] {
       ...worstSentence(found),
       ...constraintSentence(found),
       ...silentSentence(best, found),
-      ...edgeSentence(best, found),
+      ...(isFlat ? [] : edgeSentence(best, found)),
       ...unfinishedSentence(best),
     ],
   };
@@ -61,10 +61,10 @@ function exactPercent(share: number): string {
   return `${Number((100 * share).toFixed(4))} %`;
 }
 
-/** Every other setting that meets the yield is not told from the winner. */
-function isFlatIn({ settings, winner }: TuneFound): boolean {
+/** Every other setting that meets the yield is not told from the winner; what a search left out may well be. */
+function isFlatIn({ settings, winner, looked }: TuneFound): boolean {
   const others = settings.filter(({ meets }, place) => place !== winner && (meets === null || meets === 'meets'));
-  return others.length > 0 && others.every(({ standing }) => standing === 'not told apart');
+  return looked.length === 0 && others.length > 0 && others.every(({ standing }) => standing === 'not told apart');
 }
 
 function winnerSentence(best: TunedSetting, found: TuneFound): string {
@@ -115,7 +115,7 @@ function presentSentence(found: TuneFound): readonly string[] {
   if (present.loss.low > 0) return [`${named} is worse by ${size}${share}.${missing}`];
   if (present.loss.high < 0)
     return [`${named} is better than the winner by ${reversed(present.loss, found)}${share}.${missing}`];
-  return [`${named} is not told from the winner.${missing}`];
+  return [`${named} is not told from the winner: nothing is known to be gained by a change.${missing}`];
 }
 
 const MOST_NAMED = 8;

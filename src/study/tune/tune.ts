@@ -3,6 +3,7 @@ import type { LoadedScenario } from '../../scenario/load.js';
 import type { Reading } from '../../scenario/quantity.js';
 import { allocationOf, recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, timeMeasureOf } from '../differences.js';
+import { meanInterval } from '../../statistics/interval.js';
 import { runnable } from '../replicate.js';
 import { applySettings, type Varied } from '../vary/varied.js';
 import { type Choice, choose } from './choose.js';
@@ -50,7 +51,7 @@ export function tune(given: LoadedScenario, request: TuneRequest, options: Study
   const ground: TrialGround = { table: new LuckTable(record.seed), time, meter: counter };
   counter.begin('first look', Math.min(space.size, 200) * LOOK);
   const presentLook = new Trials(present, 1, ground).upTo(LOOK);
-  const constraint = constraintOf(goal, request, presentLook.mean('yield'));
+  const constraint = constraintOf(goal, request, presentLook);
   const look = firstLook(space, goal, constraint?.yieldAtLeast ?? 0, ground);
   if (look.chosen.length === 0)
     return { ok: false, message: `no setting of the ranges can be: ${space.refused.reason ?? 'there is none'}` };
@@ -124,10 +125,11 @@ function withHours(loaded: LoadedScenario, strategy: string, hours: number): Loa
   return applied.ok ? applied.scenario : null;
 }
 
-/** Where a goal needs a least yield and none is given, it is a little less than what the present setting has. */
-function constraintOf(goal: Goal, { yieldAtLeast, zone }: TuneRequest, presentYield: number): Constraint | null {
+/** Where a goal needs a least yield and none is given, it is a little less than what the present setting surely has. */
+function constraintOf(goal: Goal, { yieldAtLeast, zone }: TuneRequest, present: Trials): Constraint | null {
   if (goal.leastYield === 'never' || (goal.leastYield === 'where given' && yieldAtLeast === null)) return null;
-  const least = yieldAtLeast ?? Math.floor(100 * presentYield * (1 - zone)) / 100;
+  const { mean, low } = meanInterval(present.values.yield, LEVEL);
+  const least = yieldAtLeast ?? Math.floor(100 * Math.min(mean * (1 - zone), low)) / 100;
   if (least <= 0) return null;
   const origin = yieldAtLeast === null ? 'present setting' : 'given';
   return { yieldAtLeast: least, tolerance: zone * least, origin };

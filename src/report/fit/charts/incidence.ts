@@ -80,7 +80,7 @@ export const incidence: Chart<FitSummary> = {
                 x,
                 y: { ...y, field: 'low' },
                 y2: { field: 'high' },
-                color: { field: 'cause', type: 'nominal' as const, scale: color, legend: null },
+                color: { field: 'cause', type: 'nominal' as const, scale: color, legend },
               },
             },
             {

@@ -1,0 +1,62 @@
+import { readFileSync } from 'node:fs';
+import { breakEvenFiles } from '../../src/report/breakeven/index.js';
+import { sensitivityFiles } from '../../src/report/sensitivity/index.js';
+import { sweepFiles } from '../../src/report/sweep/index.js';
+import { loadScenario } from '../../src/scenario/load.js';
+import { breakEven } from '../../src/study/breakeven/breakeven.js';
+import { sensitivity } from '../../src/study/sensitivity/sensitivity.js';
+import { sweep } from '../../src/study/sweep/sweep.js';
+import { readVaried, type Varied } from '../../src/study/vary/varied.js';
+import { checkAccess, checkPage, openPages } from '../support/page-checks.js';
+
+// Without the note on workflows their steps are only assumed, so that there is something to be sensitive to.
+const small = readFileSync(new URL('../support/small.yaml', import.meta.url), 'utf8').replace(
+  / {2}workflows: .*\n/u,
+  '',
+);
+const RECORD = { file: 'small.yaml', sha256: '0', toolVersion: '0', warnings: ['a warning'] };
+const between = ['swap by hand', 'hop'] as const;
+
+/** The page of a report made by a command line. */
+function pageOf(files: ReadonlyMap<string, string>): string {
+  return files.get('report.html') ?? '';
+}
+
+const pages = openPages(async () => {
+  const loaded = loadScenario(small);
+  if (!loaded.ok) throw new Error('the small scenario is not sound');
+  const { scenario } = loaded;
+  const varied = (text: string): Varied => {
+    const reading = readVaried(scenario, text);
+    if (!reading.ok) throw new Error(reading.message);
+    return reading.value;
+  };
+  const regions = varied('plan.regions=2..30 in 3');
+  const broken = varied('tips.sharp.hazards.breakage.life.perUnit=0.1, 0.3');
+  const order = varied('plan.order=region-first, tip-first');
+  const command = 'swap-or-hop breakeven small.yaml --vary plan.regions=2..30';
+  const line = breakEven(scenario, { ...RECORD, vary: regions, between, measure: 'time' });
+  const plane = breakEven(scenario, { ...RECORD, vary: regions, across: broken, between, measure: 'time' });
+  const along = sweep(scenario, { ...RECORD, vary: [order] });
+  const grid = sweep(scenario, { ...RECORD, vary: [varied('pace.scan=1, 2'), broken] });
+  const swings = sensitivity(scenario, { ...RECORD, between, measure: 'time', isAll: false });
+  return {
+    breakeven: pageOf(await breakEvenFiles(line, command)),
+    plane: pageOf(await breakEvenFiles(plane, command)),
+    sweep: pageOf(await sweepFiles(along, command)),
+    grid: pageOf(await sweepFiles(grid, command)),
+    sensitivity: pageOf(await sensitivityFiles(swings, command)),
+  };
+});
+
+for (const [page, pictures] of [
+  ['breakeven', 1],
+  ['plane', 1],
+  ['sweep', 1],
+  ['grid', 4],
+  ['sensitivity', 2],
+] as const) {
+  checkPage(pages, page, pictures);
+  checkAccess(pages, page, 'light');
+  checkAccess(pages, page, 'dark');
+}

@@ -1,0 +1,77 @@
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
+
+const scenario = join(root, 'scenarios/ambient-islands.yaml');
+const state = join(root, 'scenarios/states/ambient-islands-tuesday.csv');
+const FEW = ['--replications', '40'];
+
+describe('midway', () => {
+  it('prints the ways to go on and the answer, and writes the report and the run sheet', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const outcome = await swapOrHop(['midway', scenario, '--done', state, ...FEW], { cwd });
+      expect(outcome.code).toBe(0);
+      expect(outcome.stdout).toContain('carry on by the rules');
+      expect(outcome.stdout).toContain('change the tip now');
+      expect(outcome.stdout).toMatch(/The 15 images that are left are finished within the granted time/);
+      const folder = join(cwd, 'reports/ambient-islands-midway');
+      expect(readdirSync(folder).sort()).toEqual(
+        ['charts', 'report.html', 'run-sheet.html', 'run-sheet.md', 'summary.json'].sort(),
+      );
+      const sheet = readFileSync(join(folder, 'run-sheet.md'), 'utf8');
+      expect(sheet).toContain('after every 12 finished scans');
+      expect(sheet).toContain('apex radius above 16 nm');
+      expect(sheet).toContain('no reason to shorten a safety step');
+      expect(sheet).toContain('Silicon fragments');
+    });
+  });
+
+  it('prints the summary with --json, with the same bytes for the same seed', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const args = ['midway', scenario, '--done', state, ...FEW, '--json', '--quiet', '--out'];
+      const first = await swapOrHop([...args, 'a'], { cwd });
+      const second = await swapOrHop([...args, 'b'], { cwd });
+      expect(first).toMatchObject({ code: 0, stderr: '' });
+      expect(second.stdout).toBe(first.stdout);
+      const summary = z.looseObject({ format: z.string(), replications: z.number() }).parse(JSON.parse(first.stdout));
+      expect(summary).toMatchObject({ format: 'swap-or-hop midway', replications: 40 });
+    });
+  });
+
+  it('prints a table to fill in, and that of a simulated campaign, which it takes up again', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const template = await swapOrHop(['midway', scenario, '--template', '--strategy', 'hop'], { cwd });
+      expect(template.stdout.split('\r\n').slice(0, 3)).toEqual([
+        'what,which,value,takes,instrument',
+        'now,,Mo 13:00,,',
+        'image,region 1: overview,not yet,,',
+      ]);
+      const example = await swapOrHop(['midway', scenario, '--example', 'Tu 11:00', '--strategy', 'hop'], { cwd });
+      for (const [name, text] of [
+        ['template.csv', template.stdout],
+        ['example.csv', example.stdout],
+      ] as const) {
+        writeFileSync(join(cwd, name), text);
+        const args = ['midway', scenario, '--strategy', 'hop', '--done', name, ...FEW, '--out', `of-${name}`];
+        expect(await swapOrHop(args, { cwd })).toMatchObject({ code: 0 });
+      }
+    });
+  });
+
+  it('says with its place what is wrong with the table, and writes nothing', async () => {
+    await inEmptyFolder(async (cwd) => {
+      writeFileSync(join(cwd, 'bad.csv'), 'what,which,value\nnow,,Tu 25:00\nimage,1,lost\n');
+      const outcome = await swapOrHop(['midway', scenario, '--done', 'bad.csv'], { cwd });
+      expect(outcome).toMatchObject({ code: 2, stdout: '' });
+      expect(outcome.stderr).toContain('bad.csv:2:6  error');
+      expect(outcome.stderr).toContain('bad.csv:3:9  error');
+      expect(outcome.stderr).toContain('2 errors in bad.csv; nothing was run or written');
+      expect(readdirSync(cwd)).toEqual(['bad.csv']);
+      const without = await swapOrHop(['midway', scenario], { cwd });
+      expect(without).toMatchObject({ code: 2 });
+      expect(without.stderr).toContain('--template');
+    });
+  });
+});

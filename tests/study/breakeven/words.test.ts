@@ -1,0 +1,106 @@
+import { describe, expect, it } from 'vitest';
+import type { Beside, BreakEvenLine } from '../../../src/study/breakeven/results.js';
+import { answerOf, type BreakEvenFound } from '../../../src/study/breakeven/words.js';
+
+const between = ['swap', 'hop'] as const;
+const range = { path: 'plan.regions', description: 'regions', low: 2, high: 30, unit: '', isWhole: true, isLog: false };
+
+function beside(measure: Beside['measure'], value: number): Beside {
+  return {
+    measure,
+    estimate: { value, low: value - 0.01, high: value + 0.01 },
+    verdict: value > 0 ? 'more' : 'less',
+  };
+}
+
+/** A line whose settings have these winners. */
+function line(better: readonly (string | null)[], more: Partial<BreakEvenLine> = {}): BreakEvenLine {
+  return {
+    across: null,
+    acrossNumber: null,
+    pattern: 'one is better throughout',
+    isPrecise: true,
+    crossings: [],
+    besideEnds: [[], []],
+    points: better.map((name, place) => ({
+      number: place + 2,
+      setting: String(place + 2),
+      difference: { value: -600, low: -700, high: -500 },
+      first: 3600,
+      second: 3000,
+      replications: 200,
+      better: name,
+    })),
+    ...more,
+  };
+}
+
+function answer(lines: readonly BreakEvenLine[], more: Partial<BreakEvenFound> = {}) {
+  return answerOf({ between, measure: 'time', timeMeasure: 'totalTime', range, across: null, lines, ...more }, 'EUR');
+}
+
+const crossing = { value: 10.5, low: 9, high: 12, below: 'swap', above: 'hop', beside: [] };
+
+describe('the answer of a break-even', () => {
+  it('stands where the data speak for the better too, and does not where they speak against it', () => {
+    const data = (value: number): BreakEvenLine => {
+      const there = [beside('yield', value)];
+      return line(['hop', 'hop'], { besideEnds: [there, there] });
+    };
+    const forIt = answer([data(0.05)]);
+    expect(forIt.decided).toBe(true);
+    expect(forIt.sentences[1]).toMatch(/more yield, so the data speak for “hop” too\.$/u);
+    const against = answer([data(-0.05)]);
+    expect(against.decided).toBe(false);
+    expect(against.sentences[1]).toMatch(/less yield: being equal or better in total time does not settle it/u);
+    expect(answer([data(-0.05)], { measure: 'yield' }).decided).toBe(true);
+  });
+
+  it('takes a smaller silent-bad share for the better one', () => {
+    const there = [beside('silentBadShare', -0.05)];
+    expect(answer([line(['hop', 'hop'], { besideEnds: [there, there] })]).decided).toBe(true);
+    expect(answer([line(['swap', 'swap'], { besideEnds: [there, there] })]).decided).toBe(false);
+  });
+
+  it('names the settings at which the two are not told apart, and is open then', () => {
+    const { decided, sentences } = answer([line(['hop', null, 'hop'], { pattern: 'not told apart' })]);
+    expect(decided).toBe(false);
+    expect(sentences.slice(0, 2)).toEqual([
+      'No break-even is told between 2 and 30 of plan.regions.',
+      '“swap” and “hop” are not told apart at 3; elsewhere “hop” takes less total time.',
+    ]);
+    expect(answer([line([null, null], { pattern: 'not told apart' })]).sentences[1]).toBe(
+      '“swap” and “hop” are told apart at no setting tried.',
+    );
+  });
+
+  it('does not take the settings about a break-even for ones that stay open', () => {
+    const { sentences } = answer([
+      line(['swap', null, null, 'hop'], {
+        pattern: 'crosses',
+        crossings: [{ ...crossing, value: 3.5, low: 3.2, high: 3.8 }],
+      }),
+    ]);
+    expect(sentences.filter((sentence) => sentence.includes('not told apart at'))).toEqual([]);
+  });
+
+  it('says of a plane where its line lies, and who is better where there is none', () => {
+    const across = { ...range, path: 'workflows.hop.chip.price', unit: 'EUR' };
+    const lines = [
+      line(['swap', 'hop'], { across: '50 EUR', acrossNumber: 50, pattern: 'crosses', crossings: [crossing] }),
+      line(['swap', 'swap'], { across: '400 EUR', acrossNumber: 400 }),
+    ];
+    const { sentences } = answer(lines, { across, measure: 'cost' });
+    expect(sentences.slice(0, 2)).toEqual([
+      'The break-even in plan.regions lies, by workflows.hop.chip.price, at 10.5 (9.0 to 12.0) at 50 EUR. Below the line “swap” costs less, above it “hop”.',
+      '“swap” costs less over the whole range at 400 EUR.',
+    ]);
+    expect(answer([lines[1]], { across, measure: 'cost' }).sentences[0]).toMatch(
+      /^There is no break-even in plan\.regions/u,
+    );
+  });
+
+  it('is that nothing could be tried where no setting is a scenario', () => {
+    expect(answer([])).toEqual({ sentences: ['Nothing could be tried: no setting is a scenario.'], decided: false });
+  });
+});
