@@ -45,6 +45,14 @@ export function knownAt({ points }: Told, time: number): Point | null {
   return points.findLast((point) => point.time <= time) ?? null;
 }
 
+/** Images begun up to a moment with the tip that was thought about at a point, until it is thought about again. */
+export function imagesWith({ steps }: Told, { time: from, instrument, images }: Point, time: number): number {
+  const since = steps.filter(
+    (step) => step.scan !== null && step.instrument === instrument && step.start >= from && step.start <= time,
+  );
+  return images + since.length;
+}
+
 /** The next moment before a take, at which one may do something about the tip. */
 export function nextPoint({ points }: Told, time: number): Point | null {
   return points.find((point) => point.time >= time) ?? null;

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  imagesWith,
   keptAt,
   knownAt,
   nextMoment,
@@ -82,6 +83,11 @@ describe('a moment of an afternoon', () => {
     expect(knownAt(TOLD, 800)?.point).toBe(1);
     expect(nextPoint(TOLD, 101)?.point).toBe(1);
     expect(nextPoint(TOLD, 50_001)).toBeNull();
+  });
+
+  it('counts the scan that was begun since the tip was last thought about', () => {
+    expect(imagesWith(TOLD, point(1, 760), 760)).toBe(2);
+    expect(imagesWith(TOLD, point(2, 50_000), 55_000)).toBe(2);
   });
 
   it('is followed by the next step, and by the end after the last', () => {

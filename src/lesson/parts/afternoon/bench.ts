@@ -141,7 +141,7 @@ export class Bench {
   /** Says why time cannot go on, where it cannot. */
   private isStill(): boolean {
     if (this.game.isOver) this.say('This afternoon is over: start over, or take another one.');
-    return this.game.isOver || this.game.asked !== null;
+    return this.game.isOver || this.game.isAwaited || this.game.asked !== null;
   }
 
   private run(): void {

@@ -1,5 +1,5 @@
 import { clockText } from '../../../study/timeline.js';
-import { keptAt, knownAt, scanAt, stepAt, tallyAt } from '../../afternoon/moment.js';
+import { imagesWith, keptAt, knownAt, scanAt, stepAt, tallyAt } from '../../afternoon/moment.js';
 import { element, pictureOf } from '../../dom.js';
 import type { Stage } from '../../part.js';
 import { accountsTable, truthList } from './afterwards.js';
@@ -75,7 +75,10 @@ export class Board {
     this.put('Now', step === null ? still(game) : step.words === 'wait' ? step.activity : step.words);
     this.put('Images kept', `${keptAt(playing, time)} of ${playing.images}`);
     this.put('Tip', known === null ? '–' : tipName(known));
-    this.put('Images with it', known === null ? '–' : String(known.images));
+    this.put(
+      'Images with it',
+      known === null ? '–' : String(game.asked === null ? imagesWith(playing, known, time) : known.images),
+    );
     this.put('Its apex radius', known === null ? '–' : radiusKnown(known));
     this.tally.show(tallyAt(playing, time));
     const scan = scanAt(playing, time);

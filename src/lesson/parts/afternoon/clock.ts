@@ -1,7 +1,9 @@
-/** Time skipped while the page was hidden or busy does not count: at most this many seconds a frame. */
-const MOST_PER_FRAME = 0.1;
+/** The board is drawn so often, and no more: seconds. The rest of the time is the page's own. */
+const BETWEEN = 0.1;
+/** Time skipped while the page was hidden or busy does not count: at most this many seconds at once. */
+const MOST_AT_ONCE = 0.25;
 
-/** Calls back with the seconds that went by, frame by frame, while it runs. */
+/** Calls back with the seconds that went by, a few frames at a time, while it runs. */
 export class FrameClock {
   private frame: number | null = null;
   private last = 0;
@@ -24,9 +26,10 @@ export class FrameClock {
   }
 
   private readonly onFrame = (now: number): void => {
-    const passed = Math.min(MOST_PER_FRAME, Math.max(0, (now - this.last) / 1000));
-    this.last = now;
     this.frame = requestAnimationFrame(this.onFrame);
-    this.tick(passed);
+    const passed = (now - this.last) / 1000;
+    if (passed < BETWEEN) return;
+    this.last = now;
+    this.tick(Math.min(MOST_AT_ONCE, passed));
   };
 }

@@ -20,6 +20,8 @@ export class Game {
   decisions: readonly Decision[] = [];
   /** The point at which a choice is waited for. */
   asked: Point | null = null;
+  /** The afternoon as it is decided now has not come from the engine yet: time stands still. */
+  isAwaited = true;
   /** The person has doubts: time stops before the next image. */
   doubting = false;
   private answer: AfternoonAnswer = { playing: UNKNOWN, afterwards: null };
@@ -40,6 +42,7 @@ export class Game {
   /** Takes in the afternoon as the decisions have it. */
   take(answer: AfternoonAnswer): void {
     this.answer = answer;
+    this.isAwaited = false;
     this.time = Math.min(this.time, answer.playing.end);
     this.arrive();
   }
@@ -50,6 +53,7 @@ export class Game {
     this.time = 0;
     this.asked = null;
     this.doubting = false;
+    this.isAwaited = true;
     this.answer = { playing: UNKNOWN, afterwards: null };
   }
 
@@ -78,11 +82,12 @@ export class Game {
     const earlier = this.decisions.filter(({ point }) => point < asked.point);
     const isAsBefore = asked.doubt === null && choice === 'go on';
     this.decisions = isAsBefore ? earlier : [...earlier, { point: asked.point, choice }];
-    return !isAsBefore || asked.choice !== 'go on';
+    this.isAwaited = !isAsBefore || asked.choice !== 'go on';
+    return this.isAwaited;
   }
 
   private moveTo(time: number): void {
-    if (this.asked !== null) return;
+    if (this.asked !== null || this.isAwaited) return;
     const { playing } = this;
     const stop = this.doubting ? nextPoint(playing, this.time) : null;
     this.time = Math.max(this.time, Math.min(time, stop?.time ?? playing.end));
