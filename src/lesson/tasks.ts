@@ -26,29 +26,30 @@ export type Ask =
   | { readonly name: 'numbers'; readonly question: NumbersAsked }
   | { readonly name: 'save'; readonly question: Question };
 
-const TASKS = {
-  afternoon,
-  tipPicture,
-  waysQuestion,
-  rushing,
-  handsQuestion,
-  swapOrHop,
-  preparationQuestion,
-  whenToHop,
-  ageQuestion,
-  numbers,
-  save,
-} as const;
+/** How each is answered. */
+interface Tasks {
+  readonly afternoon: typeof afternoon;
+  readonly tipPicture: typeof tipPicture;
+  readonly waysQuestion: typeof waysQuestion;
+  readonly rushing: typeof rushing;
+  readonly handsQuestion: typeof handsQuestion;
+  readonly swapOrHop: typeof swapOrHop;
+  readonly preparationQuestion: typeof preparationQuestion;
+  readonly whenToHop: typeof whenToHop;
+  readonly ageQuestion: typeof ageQuestion;
+  readonly numbers: typeof numbers;
+  readonly save: typeof save;
+}
 
 export type TaskName = Ask['name'];
 /** Those that answer a question of a part. */
 export type QuizName = Extract<TaskName, `${string}Question`>;
 export type QuestionOf<Name extends TaskName> = Extract<Ask, { name: Name }>['question'];
 export type AnswerOf<Name extends TaskName> =
-  ReturnType<(typeof TASKS)[Name]> extends AsyncGenerator<infer Answer> ? Answer : never;
+  ReturnType<Tasks[Name]> extends AsyncGenerator<infer Answer> ? Answer : never;
 
 /** Begins to answer. */
-export function answer({ name, question }: Ask, scenarios: Scenarios): AsyncGenerator<unknown> {
+export function answer({ name, question }: Ask, scenarios: Scenarios): AsyncGenerator {
   switch (name) {
     case 'afternoon':
       return afternoon(question, scenarios);
