@@ -1,10 +1,11 @@
-import { realpathSync } from 'node:fs';
+import { accessSync, constants, realpathSync, statSync } from 'node:fs';
 import { basename, join, parse } from 'node:path';
+import { shortened } from '../report/text.js';
 import { fitFiles, fitText } from '../report/fit/index.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { loadScenario } from '../scenario/load.js';
 import { fitLog } from '../study/fit/fit.js';
-import { missingKind, writeInto } from '../study/fit/into.js';
+import { missingKind, type Written, writeInto } from '../study/fit/into.js';
 import type { FitSummary } from '../study/fit/results.js';
 import { wholeNumber } from './arguments.js';
 import type { Console } from './console.js';
@@ -58,18 +59,33 @@ interface Target {
   readonly loaded: LoadedScenario;
 }
 
+type FilledScenario = Extract<Written, { ok: true }>;
+
 function openTarget(file: string | undefined, console: Console): Target | null {
   if (file === undefined) return null;
   const { loaded } = openScenario(file, console);
+  if (isReadOnly(file))
+    throw new Failure(`${file} is read-only; make it writable, or paste what \`hazards.yaml\` has for it`);
   return { file, text: readText(file, SCENARIO_TEXT).text, loaded };
 }
 
+/** Writing goes by a new file in its place, which the system would allow for a file that is guarded against writing, too. */
+function isReadOnly(file: string): boolean {
+  if ((statSync(file).mode & 0o222) === 0) return true;
+  try {
+    accessSync(file, constants.W_OK);
+    return false;
+  } catch {
+    return true;
+  }
+}
+
 /** The scenario with the hazards in it; a failure, with nothing written, where that would be no sound scenario. */
-function filled({ file, text }: Target, summary: FitSummary, console: Console): string {
+function filled({ file, text }: Target, summary: FitSummary, console: Console): FilledScenario {
   const written = writeInto(text, summary);
   if (!written.ok) throw new Failure(written.messages.map((message) => `${file}: ${message}`).join('\n'));
   const loaded = loadScenario(written.text);
-  if (loaded.ok) return written.text;
+  if (loaded.ok) return written;
   const errors = loaded.faults.filter(({ severity }) => severity === 'error');
   for (const fault of errors) console.complain(formatFault(`${file} (with the hazards)`, fault, console));
   throw new Failure(
@@ -121,7 +137,7 @@ export function addFit(cli: Cli): Cli {
       });
       progress.stop();
       const summary = { ...fitted, warnings: [...fitted.warnings, ...(radii?.warnings ?? [])] };
-      const text = target === null ? null : filled(target, summary, console);
+      const written = target === null ? null : filled(target, summary, console);
       const line = studyLine('fit', given.file, {
         into: given.into === undefined ? undefined : basename(given.into),
         radii: given.radii === undefined ? undefined : basename(given.radii),
@@ -136,14 +152,18 @@ export function addFit(cli: Cli): Cli {
       });
       const files = await fitFiles(summary, line);
       writeOutputFolder(folder, files);
-      if (target !== null && text !== null) writeWholeFile(realpathSync(target.file), text);
+      if (target !== null && written !== null) writeWholeFile(realpathSync(target.file), written.text);
       const shown = given.json
         ? (files.get('summary.json') ?? '')
         : fitText(summary, files.get('hazards.yaml') ?? '', console.styles, console.columns);
       console.result(shown.trimEnd());
       console.note(`\nwrote ${files.size} files; open ${join(folder, 'report.html')}`);
-      if (target !== null)
-        console.note(`wrote the hazards into ${target.file}; next:  swap-or-hop compare ${target.file}`);
+      if (target === null) return;
+      for (const { line: at, comment } of written?.doubtful ?? [])
+        console.note(
+          `${target.file}:${at}: the comment “${shortened(comment, 60)}” stands beside a value that was replaced; it may no longer be true`,
+        );
+      console.note(`wrote the hazards into ${target.file}; next:  swap-or-hop compare ${target.file}`);
     },
   );
 }

@@ -4,7 +4,7 @@ import { html, plainText, unbroken } from './text.js';
 import { verdictBox } from './page/verdict.js';
 import type { Table } from './table.js';
 import type { Styles } from './terminal.js';
-import { block, fits, spaced, wrapped } from './terminal-columns.js';
+import { block, fits, PAGE_WIDTH, spaced, wrapped } from './terminal-columns.js';
 
 /** An answer in plain words, the first sentence first of all. */
 export interface Answer {
@@ -28,8 +28,6 @@ export interface TerminalTable {
   readonly title: string;
   readonly table: Table;
 }
-
-const PAGE_WIDTH = 100;
 
 /** Text for the terminal: what was run, its tables, warnings, and the answer last. */
 export function answerText(
@@ -68,8 +66,16 @@ function drawn(table: Table, width: number): string {
   return rows
     .map((row) =>
       row
-        .map((cell, place) => (place === 0 ? wrapped(cell, width) : wrapped(`  ${head[place]}: ${cell}`, width)))
+        .map((cell, place) => (place === 0 ? wrapped(cell, width) : indented(`${head[place]}: ${cell}`, width)))
         .join('\n'),
     )
+    .join('\n');
+}
+
+/** Set in by two columns, so that it is seen whose row a cell is of. */
+function indented(text: string, width: number): string {
+  return wrapped(text, width - 2)
+    .split('\n')
+    .map((line) => `  ${line}`)
     .join('\n');
 }

@@ -1,9 +1,9 @@
 import type { Weighed } from '../study/not-knowing/results.js';
 import type { Summary } from '../study/results.js';
 import { timeScale } from './charts/chart.js';
-import { moneyScale, PLAIN, SHARE, type Scale } from './format.js';
+import { moneyScale, PLAIN, SHARE, type Scale, workScale } from './format.js';
 
-/** Unit of a measure. */
+/** Unit of a measure in a comparison. */
 export function measureScale(measure: Weighed, summary: Summary): Scale {
   switch (measure) {
     case 'time':
@@ -20,4 +20,21 @@ export function measureScale(measure: Weighed, summary: Summary): Scale {
 /** Unit of a difference: shares differ by points, since per cent of a share would mislead. */
 export function differenceScale(measure: Weighed, summary: Summary): Scale {
   return measure === 'yield' ? { divisor: 0.01, unit: 'points' } : measureScale(measure, summary);
+}
+
+/** Scale in which a study of working time shows a measure; `largest` is the largest amount shown, differences included. */
+export function scaleUpTo(
+  measure: 'time' | 'cost' | 'yield' | 'silentBadShare',
+  largest: number,
+  currency: string,
+): Scale {
+  switch (measure) {
+    case 'time':
+      return workScale(largest);
+    case 'cost':
+      return moneyScale(currency);
+    case 'yield':
+    case 'silentBadShare':
+      return { divisor: 0.01, unit: 'points' };
+  }
 }

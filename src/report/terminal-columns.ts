@@ -2,6 +2,9 @@ import { stripVTControlCharacters } from 'node:util';
 import Table from 'cli-table3';
 import { graphemes, unbroken } from './text.js';
 
+/** Wide enough for the tables, narrow enough for reading; a terminal may have less. */
+export const PAGE_WIDTH = 100;
+
 const LINES = {
   top: '',
   'top-mid': '',

@@ -2,7 +2,7 @@ import type { Difference, Summary } from '../study/results.js';
 import { differences } from './charts/differences.js';
 import { numberText, SHARE } from './format.js';
 import { headlineColumns } from './page/headline.js';
-import { block, fits, spaced, wrapped } from './terminal-columns.js';
+import { block, fits, PAGE_WIDTH, spaced, wrapped } from './terminal-columns.js';
 import { unknownText } from './terminal-unknown.js';
 import { plainText, uniqueLabels } from './text.js';
 
@@ -15,9 +15,6 @@ export interface Styles {
 
 const same = (text: string): string => text;
 const NONE: Styles = { strong: same, quiet: same, warning: same };
-
-/** Wide enough for the tables, narrow enough for reading; a terminal may have less. */
-const PAGE_WIDTH = 100;
 
 /**
  * Text for the terminal: results, paired differences, verdict. The last lines are the verdict.

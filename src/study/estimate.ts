@@ -1,12 +1,16 @@
-import { meanInterval } from '../statistics/interval.js';
+import { meanInterval, type MeanInterval } from '../statistics/interval.js';
 import { clopperPearson } from '../statistics/proportion.js';
 import { LEVEL } from './differences.js';
 import type { Estimate } from './results.js';
 
+/** What is written of an interval. */
+export function estimateIn({ mean, low, high }: Pick<MeanInterval, 'mean' | 'low' | 'high'>): Estimate {
+  return { value: mean, low, high };
+}
+
 /** Mean of at least two values with its interval. */
 export function estimateOf(values: readonly number[], level = LEVEL): Estimate {
-  const { mean, low, high } = meanInterval(values, level);
-  return { value: mean, low, high };
+  return estimateIn(meanInterval(values, level));
 }
 
 /** A chance, where something came in `count` of n replications. */

@@ -2,13 +2,12 @@ import { ACTIVITY_NUMBER, perActivity } from '../campaign/activities.js';
 import { SECOND } from '../kernel/clock.js';
 import type { CampaignModel } from '../campaign/model.js';
 import { meanInterval } from '../statistics/interval.js';
-import { clopperPearson } from '../statistics/proportion.js';
 import { quantileInterval } from '../statistics/quantile.js';
 import type { Collector } from './collector.js';
 import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
+import { chanceOf, estimateIn, estimateOf } from './estimate.js';
 import type { Runnable } from './replicate.js';
 import {
-  type Estimate,
   type FinishPoint,
   type ImageSummary,
   type MeasureSummary,
@@ -32,11 +31,11 @@ export function strategySummary({ name, model }: Runnable, collected: Collector,
     preparesOnBench: model.workflow === 'hop' && model.settings.workflows.hop.prepareAt === 'bench',
     measures: perMeasure((measure) => summaryOf(collected.values[measure])),
     split: perActivity((activity) => collected.split[ACTIVITY_NUMBER[activity]] / n),
-    finishes: shareOf(finished.length, n),
+    finishes: chanceOf(finished.length, n),
     finishing: finishing(finished, n),
     finishedBySession: finishedBySession(model, finished, n),
     withinAllocation:
-      model.allocationEnd === null ? null : shareOf(collected.finishedInAllocation.filter(Boolean).length, n),
+      model.allocationEnd === null ? null : chanceOf(collected.finishedInAllocation.filter(Boolean).length, n),
     cut:
       model.allocationEnd === null
         ? null
@@ -60,23 +59,14 @@ function byTips(a: { readonly tips: number; readonly cause?: string; readonly re
   return b.tips - a.tips || (nameOf(a) < nameOf(b) ? -1 : 1);
 }
 
-function estimateOf(values: readonly number[]): Estimate {
-  const { mean, low, high } = meanInterval(values, LEVEL);
-  return { value: mean, low, high };
-}
-
 function summaryOf(values: readonly number[]): MeasureSummary {
-  const { standardDeviation } = meanInterval(values, LEVEL);
+  const interval = meanInterval(values, LEVEL);
   const sorted = [...values].sort((a, b) => a - b);
   return {
-    ...estimateOf(values),
-    standardDeviation,
+    ...estimateIn(interval),
+    standardDeviation: interval.standardDeviation,
     quantiles: QUANTILES.map((probability) => ({ probability, ...quantileInterval(sorted, probability, LEVEL) })),
   };
-}
-
-function shareOf(count: number, n: number): Estimate {
-  return { value: count / n, ...clopperPearson(count, n, LEVEL) };
 }
 
 /** The cumulative chance at evenly chosen ranks of the sorted finishing times. */
@@ -87,7 +77,7 @@ function finishing(finished: readonly number[], n: number): readonly FinishPoint
     const time = finished[rank - 1];
     // Ties finish together: the chance at a time counts all of them.
     const by = countUpTo(finished, time);
-    return { time, ...shareOf(by, n) };
+    return { time, ...chanceOf(by, n) };
   }).filter((point, i, all) => i === 0 || point.time > all[i - 1].time);
 }
 
@@ -114,7 +104,7 @@ function finishedBySession(
   const points: (FinishPoint & { session: number })[] = [];
   for (let session = 1; session <= MOST_SESSIONS; session += 1) {
     const time = (bookings.sessionEnd(start, session) - start) / SECOND;
-    points.push({ session, time, ...shareOf(countUpTo(finished, time), n) });
+    points.push({ session, time, ...chanceOf(countUpTo(finished, time), n) });
     if (time >= last) break;
   }
   return points;

@@ -1,5 +1,5 @@
 import { exp, ln } from '../chance/elementary.js';
-import { assertLives, isEvent, isInterval, type Observation } from './observation.js';
+import { assertLives, isEvent, isInterval, isWatched, type Observation } from './observation.js';
 import { halfWidth } from './profile.js';
 
 /** The estimate from one exposure to the next. */
@@ -40,11 +40,12 @@ export function riskTable(observations: readonly Observation[]): RiskRow[] {
   assertLives(observations);
   if (observations.some(isInterval))
     throw new RangeError('a life is known only to an interval: use the estimate for intervals');
-  const times = [...new Set(observations.map(({ from }) => from))].sort((a, b) => a - b);
+  const watched = observations.filter(isWatched);
+  const times = [...new Set(watched.map(({ from }) => from))].sort((a, b) => a - b);
   return times.map((time) => {
-    const here = observations.filter(({ from }) => from === time);
+    const here = watched.filter(({ from }) => from === time);
     const events = here.filter(isEvent).length;
-    const atRisk = observations.filter(({ entry, from }) => entry < time && from >= time).length;
+    const atRisk = watched.filter(({ entry, from }) => entry < time && from >= time).length;
     return { time, atRisk, events, censored: here.length - events };
   });
 }

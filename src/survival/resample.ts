@@ -2,7 +2,7 @@ import { ln } from '../chance/elementary.js';
 import type { LifeLaw } from '../chance/life.js';
 import { curveOf } from './curve.js';
 import { looksOf } from './looks.js';
-import { isEvent, type Observation } from './observation.js';
+import { isEvent, isWatched, type Observation } from './observation.js';
 import type { MassCell } from './turnbull.js';
 
 /** Uniforms that a life takes: its length, its censoring, whose gap between looks it has, and where in that gap it falls. */
@@ -29,7 +29,9 @@ function censoringAt(cells: readonly MassCell[], soonest: number, uniform: numbe
  * as the log's were (looks.ts).
  */
 export function resampler(law: LifeLaw, observations: readonly Observation[]): Resampler {
-  const ends = observations.map(({ entry, from, to }) => ({ entry, from, to: to < Infinity ? Infinity : from }));
+  const ends = observations
+    .filter(isWatched)
+    .map(({ entry, from, to }) => ({ entry, from, to: to < Infinity ? Infinity : from }));
   const censorings = ends.some(isEvent) ? curveOf(ends).cells : [];
   const looks = looksOf(observations);
   return (uniform) =>

@@ -8,10 +8,9 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { FIT_CHARTS } from '../../src/report/fit/charts/index.js';
 import { fitFiles } from '../../src/report/fit/index.js';
 import { numberText } from '../../src/report/format.js';
-import { fitLog } from '../../src/study/fit/fit.js';
-import { readLog } from '../../src/study/fit/read-log.js';
 import type { FitSummary } from '../../src/study/fit/results.js';
 import { launchChromium } from '../support/browser.js';
+import { fittedLog } from '../support/fitted-log.js';
 import { madeLog } from '../support/make-log.js';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -21,20 +20,7 @@ let browser: Browser;
 let summary: FitSummary;
 
 beforeAll(async () => {
-  const reading = readLog(madeLog(), { kind: null, kinds: new Map(), columns: new Map(), units: new Map() });
-  if (!reading.ok) throw new Error('the log cannot be read');
-  summary = fitLog(reading.log, {
-    file: 'tip-log.csv',
-    sha256: '0',
-    toolVersion: '0',
-    seed: '1',
-    date: null,
-    samples: 2,
-    laws: new Map(),
-    units: new Map(),
-    unitBefore: () => null,
-    blunting: [],
-  });
+  summary = fittedLog(madeLog(), { file: 'tip-log.csv', samples: 2 });
   const files = await fitFiles(summary, 'swap-or-hop fit tip-log.csv');
   writeFileSync(join(folder, 'report.html'), files.get('report.html') ?? '');
   browser = await launchChromium();

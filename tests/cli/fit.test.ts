@@ -1,14 +1,16 @@
-import { copyFileSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, copyFileSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { loadScenario } from '../../src/scenario/load.js';
 import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
+import { undocumentedFields } from '../support/documented.js';
+import { FEW_LIVES } from '../support/fitted-log.js';
 
 const log = join(root, 'scenarios/logs/tip-log.csv');
 const radii = join(root, 'scenarios/logs/tip-radii.csv');
 const starter = join(root, 'scenarios/starters/multi-tip.yaml');
-const QUICK = ['--bootstrap', '0'];
+const small = join(root, 'tests/support/small.yaml');
 const read = (...path: string[]) => readFileSync(join(...path), 'utf8');
 const summarySchema = z.looseObject({
   format: z.literal('swap-or-hop fit'),
@@ -16,13 +18,31 @@ const summarySchema = z.looseObject({
   log: z.looseObject({ rows: z.number(), used: z.number() }),
 });
 
+/** A log of ten events and a scenario, side by side. */
+async function inFolderWithLog(work: (cwd: string) => Promise<void>): Promise<void> {
+  await inEmptyFolder(async (cwd) => {
+    writeFileSync(join(cwd, 'log.csv'), FEW_LIVES);
+    copyFileSync(small, join(cwd, 'my.yaml'));
+    await work(cwd);
+  });
+}
+
+const INTO = ['fit', 'log.csv', '--into', 'my.yaml', '--bootstrap', '0'];
+
 describe('fit', () => {
-  it('goes from a log to a scenario that compares, comments kept and sources filled in', async () => {
+  it('fits the shipped log and radii into a starter: comments kept, sources filled in, every field documented', async () => {
     await inEmptyFolder(async (cwd) => {
       copyFileSync(starter, join(cwd, 'my.yaml'));
-      const outcome = await swapOrHop(['fit', log, '--into', 'my.yaml', '--radii', radii, ...QUICK], { cwd });
+      const args = ['fit', log, '--into', 'my.yaml', '--radii', radii, '--bootstrap', '1', '--json'];
+      const outcome = await swapOrHop(args, { cwd });
       expect(outcome.code).toBe(0);
       expect(outcome.stderr).toContain('wrote the hazards into my.yaml');
+      expect(outcome.stdout).toBe(read(cwd, 'reports/tip-log-fit/summary.json'));
+      expect(undocumentedFields(outcome.stdout)).toEqual([]);
+      const summary = summarySchema.parse(JSON.parse(outcome.stdout));
+      const complaints = outcome.stderr.match(/tip-log\.csv:\d+:\d+ {2}not used {2}.+/g) ?? [];
+      expect(complaints).toHaveLength(summary.log.rows - summary.log.used);
+      expect(complaints).toHaveLength(3);
       const text = read(cwd, 'my.yaml');
       for (const comment of read(starter).match(/#.*$/gm) ?? []) expect(text).toContain(comment);
       const loaded = loadScenario(text);
@@ -32,28 +52,6 @@ describe('fit', () => {
       expect(sources['tips.coated.hazards.coating.life']).toMatch(
         /^log tip-log\.csv \(\d{4}-\d{2}-\d{2}\), \d+ tips, \d+ events, law by AIC/,
       );
-      const compared = await swapOrHop(['compare', 'my.yaml', '--replications', '2', '--draws', '40'], { cwd });
-      expect(compared.code).toBe(0);
-    });
-  });
-
-  it('gives the same bytes when it is run twice, in the report and in the scenario', async () => {
-    await inEmptyFolder(async (cwd) => {
-      copyFileSync(starter, join(cwd, 'my.yaml'));
-      const args = ['fit', log, '--into', 'my.yaml', '--bootstrap', '3'];
-      await swapOrHop([...args, '--out', 'a'], { cwd });
-      const once = read(cwd, 'my.yaml');
-      await swapOrHop([...args, '--out', 'b'], { cwd });
-      expect(read(cwd, 'my.yaml')).toBe(once);
-      expect(read(cwd, 'b/summary.json')).toBe(read(cwd, 'a/summary.json'));
-    });
-  });
-
-  it('writes a report folder, says of every unusable row where and why, and prints its summary with --json', async () => {
-    await inEmptyFolder(async (cwd) => {
-      const outcome = await swapOrHop(['fit', log, ...QUICK, '--json'], { cwd });
-      const summary = summarySchema.parse(JSON.parse(outcome.stdout));
-      expect(outcome.stdout).toBe(read(cwd, 'reports/tip-log-fit/summary.json'));
       expect(readdirSync(join(cwd, 'reports/tip-log-fit')).sort()).toEqual([
         'charts',
         'hazards.yaml',
@@ -61,47 +59,45 @@ describe('fit', () => {
         'report.html',
         'summary.json',
       ]);
-      const complaints = outcome.stderr.match(/tip-log\.csv:\d+:\d+ {2}not used {2}.+/g) ?? [];
-      expect(complaints).toHaveLength(summary.log.rows - summary.log.used);
-      expect(complaints).toHaveLength(3);
     });
   });
 
-  it('documents every field of the summary that it writes', async () => {
-    await inEmptyFolder(async (cwd) => {
-      const outcome = await swapOrHop(['fit', log, '--radii', radii, '--bootstrap', '2', '--json'], { cwd });
-      const documentation = read(root, 'reports/README.md');
-      const undocumented = fieldsOf(JSON.parse(outcome.stdout)).filter(
-        (field) => !documentation.includes(`\`${field}\``),
-      );
-      expect(undocumented).toEqual([]);
+  it('gives the same bytes when it is run twice, in the report and in the scenario, which then compares', async () => {
+    await inFolderWithLog(async (cwd) => {
+      const args = ['fit', 'log.csv', '--into', 'my.yaml', '--bootstrap', '3'];
+      await swapOrHop([...args, '--out', 'a'], { cwd });
+      const once = read(cwd, 'my.yaml');
+      await swapOrHop([...args, '--out', 'b'], { cwd });
+      expect(once).not.toBe(read(small));
+      expect(read(cwd, 'my.yaml')).toBe(once);
+      for (const file of ['summary.json', 'report.html', 'methods.md', 'hazards.yaml'])
+        expect(read(cwd, 'b', file)).toBe(read(cwd, 'a', file));
+      const compared = await swapOrHop(['compare', 'my.yaml', '--replications', '2', '--draws', '40'], { cwd });
+      expect(compared.code).toBe(0);
+      expect(compared.stdout).toContain('not knowing');
     });
   });
 
   it.each([
     ['a kind that the scenario has not', ['--tip', 'sharp=sharpp'], 'did you mean `sharp`'],
-    ['a cause that there is not', ['--law', 'brakage=gamma'], 'did you mean `breakage`'],
-    ['a law that there is not', ['--law', 'breakage=gama'], 'did you mean `gamma`'],
-    ['a unit that there is not', ['--per', 'breakage=imagse'], 'did you mean `image`'],
-    ['a column that there is not', ['--column', 'images=Imagse'], 'did you mean `Images`'],
+    ['a column that there is not', ['--column', 'images=imagse'], 'did you mean `images`'],
     ['a kind that the log has not', ['--tip', 'sharpp=sharp'], 'did you mean `sharp`'],
-    ['a date in another form', ['--date', '17.5.2031'], 'year-month-day'],
   ])('leaves the scenario as it was for %s, and says what to write', async (_, args, message) => {
-    await inEmptyFolder(async (cwd) => {
-      copyFileSync(starter, join(cwd, 'my.yaml'));
-      const outcome = await swapOrHop(['fit', log, '--into', 'my.yaml', ...QUICK, ...args], { cwd });
+    await inFolderWithLog(async (cwd) => {
+      const outcome = await swapOrHop([...INTO, ...args], { cwd });
       expect(outcome).toMatchObject({ code: 2, stdout: '' });
       expect(outcome.stderr).toContain(message);
-      expect(read(cwd, 'my.yaml')).toBe(read(starter));
+      expect(read(cwd, 'my.yaml')).toBe(read(small));
       expect(existsSync(join(cwd, 'reports'))).toBe(false);
     });
   });
 
   it('leaves a scenario as it was that the hazards would break', async () => {
-    await inEmptyFolder(async (cwd) => {
-      const text = read(starter).replace('plan.order: tip-first', 'plan.order: tip-first\n      tips.sharp.hazards.breakage.life.perUnit: 0.02');
+    await inFolderWithLog(async (cwd) => {
+      const hop = '{ name: hop, workflow: hop';
+      const text = read(small).replace(hop, `${hop}, set: { tips.sharp.hazards.breakage.life.perUnit: 0.02 }`);
       writeFileSync(join(cwd, 'my.yaml'), text);
-      const outcome = await swapOrHop(['fit', log, '--into', 'my.yaml', ...QUICK], { cwd });
+      const outcome = await swapOrHop(INTO, { cwd });
       expect(outcome.code).toBe(1);
       expect(outcome.stderr).toMatch(/my\.yaml \(with the hazards\):\d+:\d+ {2}error/);
       expect(read(cwd, 'my.yaml')).toBe(text);
@@ -110,13 +106,38 @@ describe('fit', () => {
   });
 
   it('leaves the scenario as it was where the report cannot be written', async () => {
-    await inEmptyFolder(async (cwd) => {
-      copyFileSync(starter, join(cwd, 'my.yaml'));
+    await inFolderWithLog(async (cwd) => {
       writeFileSync(join(cwd, 'taken'), 'notes');
-      const outcome = await swapOrHop(['fit', log, '--into', 'my.yaml', ...QUICK, '--out', 'taken'], { cwd });
+      const outcome = await swapOrHop([...INTO, '--out', 'taken'], { cwd });
       expect(outcome.code).toBe(2);
-      expect(read(cwd, 'my.yaml')).toBe(read(starter));
-      expect(readdirSync(cwd).sort()).toEqual(['my.yaml', 'taken']);
+      expect(read(cwd, 'my.yaml')).toBe(read(small));
+      expect(readdirSync(cwd).sort()).toEqual(['log.csv', 'my.yaml', 'taken']);
+    });
+  });
+
+  it('does not replace a scenario that is set read-only, and says so before it fits', async () => {
+    await inFolderWithLog(async (cwd) => {
+      chmodSync(join(cwd, 'my.yaml'), 0o444);
+      const outcome = await swapOrHop(INTO, { cwd });
+      expect(outcome).toMatchObject({ code: 2, stdout: '' });
+      expect(outcome.stderr).toContain('my.yaml is read-only');
+      expect(read(cwd, 'my.yaml')).toBe(read(small));
+      expect(existsSync(join(cwd, 'reports'))).toBe(false);
+    });
+  });
+
+  it('says where a comment stands beside a value that was replaced', async () => {
+    await inFolderWithLog(async (cwd) => {
+      const text = read(small).replace('perUnit: 0.2 } }', 'perUnit: 0.2 } } # as a guess');
+      writeFileSync(join(cwd, 'my.yaml'), text);
+      const outcome = await swapOrHop(INTO, { cwd });
+      expect(outcome.code).toBe(0);
+      const line =
+        read(cwd, 'my.yaml')
+          .split('\n')
+          .findIndex((each) => each.includes('# as a guess')) + 1;
+      expect(line).toBeGreaterThan(0);
+      expect(outcome.stderr).toContain(`my.yaml:${String(line)}: the comment “as a guess”`);
     });
   });
 
@@ -124,24 +145,14 @@ describe('fit', () => {
     ['nothing', '', 'the log is empty'],
     ['no row that can be used', 'tip,kind,images,ended\n1,a,x,broken\n', 'no row of'],
     ['another encoding', Buffer.from([0x74, 0xe4, 0x0a]), 'UTF-8'],
-    ['no column of ends', 'tip,kind,images\n1,a,3\n', '--column ended=HEAD'],
-    ['a path without unit', 'tip,kind,path,ended\n1,a,3,broken\n', '--unit distance=UNIT'],
     ['a quote that never closes', 'tip,kind,images,ended\n1,a,3,"broken\n', 'log.csv:2:7  error  this quote'],
   ])('refuses a log with %s', async (_, content, message) => {
     await inEmptyFolder(async (cwd) => {
       writeFileSync(join(cwd, 'log.csv'), content);
-      const outcome = await swapOrHop(['fit', 'log.csv', ...QUICK], { cwd });
+      const outcome = await swapOrHop(['fit', 'log.csv'], { cwd });
       expect(outcome).toMatchObject({ code: 2, stdout: '' });
       expect(outcome.stderr).toContain(message);
       expect(outcome.stderr).not.toContain('fault of swap-or-hop');
     });
   });
 });
-
-/** Names of all fields; those of `ended` are data. */
-function fieldsOf(value: unknown): string[] {
-  if (Array.isArray(value)) return [...new Set(value.flatMap(fieldsOf))];
-  if (typeof value !== 'object' || value === null) return [];
-  const below = Object.entries(value).flatMap(([key, child]) => [key, ...(key === 'ended' ? [] : fieldsOf(child))]);
-  return [...new Set(below)];
-}

@@ -5,6 +5,7 @@ import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
 import { undocumentedFields } from '../support/documented.js';
 
 const scenario = join(root, 'tests/support/small.yaml');
+const state = join(root, 'tests/support/small-state.csv');
 
 /** Every command that studies a scenario, with options that keep it short; what it writes beside page, summary and charts. */
 const STUDIES: readonly (readonly [command: string, options: readonly string[], files: readonly string[]])[] = [
@@ -12,6 +13,7 @@ const STUDIES: readonly (readonly [command: string, options: readonly string[], 
   ['breakeven', ['--vary', 'plan.regions=2..8 by 2'], ['breakeven.csv']],
   ['sweep', ['--vary', 'pace.scan=1, 1.5', '--vary', 'plan.regions=2, 3'], ['sweep.csv']],
   ['sensitivity', ['--all'], ['sensitivity.csv']],
+  ['midway', ['--done', state, '--replications', '40'], ['run-sheet.html', 'run-sheet.md']],
   ['tune', ['--vary', 'rules.after=2 images, none', '--zone', '10 %'], ['setting.yaml', 'tune.csv']],
 ];
 

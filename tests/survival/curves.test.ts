@@ -1,12 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { compileLife } from '../../src/chance/life.js';
 import { aalenJohansen } from '../../src/survival/aalen-johansen.js';
 import { curveOf } from '../../src/survival/curve.js';
 import { curveQuantile, kaplanMeier } from '../../src/survival/kaplan-meier.js';
 import { logRank } from '../../src/survival/log-rank.js';
 import { nelsonAalen } from '../../src/survival/nelson-aalen.js';
 import { asNoticed, forCause, type Lived, type Observation } from '../../src/survival/observation.js';
+import { resampler } from '../../src/survival/resample.js';
 import { curveAt, turnbull } from '../../src/survival/turnbull.js';
+import { tabled } from '../support/made-lives.js';
 
 const RUNS = { seed: 20260101, numRuns: 100 };
 
@@ -75,6 +78,7 @@ describe('the survival curve', () => {
   it('refuses lives known only to an interval, and what is no life', () => {
     expect(() => kaplanMeier([{ entry: 0, from: 1, to: 2 }], 0.95)).toThrow(RangeError);
     expect(() => kaplanMeier([{ entry: 3, from: 2, to: 2 }], 0.95)).toThrow('observation 0 is no life');
+    expect(() => kaplanMeier([{ entry: 5, from: 5, to: 5 }], 0.95)).toThrow('observation 0 is no life');
     expect(() => turnbull([{ entry: 0, from: 2, to: 1 }])).toThrow('observation 0 is no life');
     expect(() => logRank([[{ entry: 0, from: 1, to: 1 }]])).toThrow(RangeError);
   });
@@ -153,12 +157,34 @@ describe('the curve of intervals', () => {
   });
 });
 
+describe('a life that was not watched', () => {
+  it('changes no curve', () => {
+    const log = tabled([3, 5, 8, 9], [1, 0, 1, 0]);
+    const nothing: Observation[] = [
+      { entry: 0, from: 0, to: Infinity },
+      { entry: 6, from: 6, to: Infinity },
+    ];
+    expect(kaplanMeier([...log, ...nothing], 0.95)).toEqual(kaplanMeier(log, 0.95));
+    expect(nelsonAalen([...nothing, ...log], 0.95)).toEqual(nelsonAalen(log, 0.95));
+  });
+
+  it('can be in a log that is made anew, and stays what it was', () => {
+    const log: Observation[] = [{ entry: 0, from: 0, to: Infinity }, ...tabled([3, 5, 8, 9], [1, 0, 1, 0])];
+    const law = compileLife({ law: 'exponential', mean: 12 });
+    const made = resampler(law, log)((index) => (((index * 7) % 31) + 0.5) / 31);
+    expect(made).toHaveLength(log.length);
+    expect(made[0]).toEqual(log[0]);
+    expect(made.some(({ to }) => to < Infinity)).toBe(true);
+  });
+});
+
 describe('a log seen by one cause', () => {
   it('counts other causes as censoring at the last known sound use', () => {
     const log: Lived[] = [
       { entry: 0, from: 5, to: 8, cause: 'fouling' },
       { entry: 1, from: 4, to: 6, cause: 'breakage' },
       { entry: 0, from: 9, to: Infinity, cause: null },
+      { entry: 2, from: 2, to: 7, cause: 'fouling' },
     ];
     expect(forCause(log, 'breakage')).toEqual([
       { entry: 0, from: 5, to: Infinity },
@@ -169,6 +195,7 @@ describe('a log seen by one cause', () => {
       [8, 8],
       [6, 6],
       [9, Infinity],
+      [7, 7],
     ]);
   });
 });

@@ -2,13 +2,13 @@ import { measureName } from '../../study/breakeven/words.js';
 import type { BreakEven, BreakEvenLine } from '../../study/breakeven/results.js';
 import { placeText } from '../../study/vary/axis.js';
 import { estimateLine, numberText, type Scale } from '../format.js';
-import { measureScale } from '../study-facts.js';
+import { scaleUpTo } from '../measure-scale.js';
 import type { Table } from '../table.js';
 
 /** Scale in which the differences of a line, or of all, are shown. */
 export function differenceScale({ measure, scenario }: BreakEven, lines: readonly BreakEvenLine[]): Scale {
   const sizes = lines.flatMap(({ points }) => points.map(({ difference }) => Math.abs(difference.value)));
-  return measureScale(measure, Math.max(...sizes, 0), scenario.currency);
+  return scaleUpTo(measure, Math.max(...sizes, 0), scenario.currency);
 }
 
 /** A number of the range with its unit. */

@@ -2,7 +2,15 @@ import type { BudgetResult, BudgetStrategy, Within } from '../../study/budget/re
 import { CHANCES } from '../../study/budget/results.js';
 import { estimateLine, numberText, SHARE, unitName, workScale, type Scale } from '../format.js';
 import { chartConfig } from '../charts/config.js';
-import { type Chart, legendColumns, SCHEMA, strategyLabels, strategyScales, WIDTH } from '../charts/chart.js';
+import {
+  type Chart,
+  legendColumns,
+  SCHEMA,
+  strategyLabels,
+  strategyScales,
+  strokeLegend,
+  WIDTH,
+} from '../charts/chart.js';
 import { listed } from '../text.js';
 import { counted, grantedText, hoursText, quantileCell, timeAsked } from './words.js';
 
@@ -70,17 +78,7 @@ const granted: Chart<BudgetResult> = {
           title: last ? timeTitle(result, scale) : null,
           axis: { grid: false, labels: last, format: '~f', tickCount: 10 },
         };
-        const legend =
-          place === 0
-            ? {
-                title: null,
-                orient: 'top' as const,
-                symbolType: 'stroke' as const,
-                symbolSize: 500,
-                symbolOpacity: 1,
-                columns: legendColumns(labels),
-              }
-            : null;
+        const legend = place === 0 ? strokeLegend(labels) : null;
         const y = { scale: { domain: [0, 1] }, axis: { format: '.0%', tickCount: 5 } };
         return {
           width: WIDTH - 70,

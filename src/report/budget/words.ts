@@ -76,7 +76,13 @@ function percent(share: number): string {
 }
 
 function halfText(result: BudgetResult, { time }: Request): string {
-  return `${askedCell(time, hoursText)}${result.hasBookings ? ' of booked time' : ''}`;
+  const each = result.scenario.instruments > 1 ? ' on each instrument' : '';
+  return `${askedCell(time, hoursText)}${result.hasBookings ? ' of booked time' : ''}${each}`;
+}
+
+/** Who pays by the booking pays for more than a campaign's cost holds. */
+function unusedText({ hasBookings }: BudgetResult): string {
+  return hasBookings ? ', without the hours that are booked but come after the end of the work' : '';
 }
 
 /** What to ask for, in words. */
@@ -103,7 +109,7 @@ export function answerOf(result: BudgetResult): Answer {
     decided: true,
     sentences: [
       `Ask for ${timeAsked(result, request)} to finish by ${name} with a chance of at least ${percent(chance)}${timeUntil(result, request)}. Half of the campaigns need no more than ${halfText(result, half)}.`,
-      `Order ${itemsAsked(request)} for the same chance. In as many campaigns all of it costs at most ${moneyAsked(result, request)}.${together}`,
+      `Order ${itemsAsked(request)} for the same chance, less what is at hand already. In as many campaigns all of it costs at most ${moneyAsked(result, request)}${unusedText(result)}.${together}`,
       ...(strategy.within === null
         ? []
         : [
@@ -132,7 +138,7 @@ export function proposalParagraphs(result: BudgetResult): readonly string[] {
   return [
     `We ask for ${timeAsked(result, request)} of instrument time${result.hasBookings ? calendar : ''} for ${numberText(scenario.images)} images of ${numberText(scenario.regions)} regions (passes: ${listed(scenario.passes)}), measured by “${strategy.name}” (${workflow}). If every image were taken once, scanning alone would take ${numberText(scenario.scanTime, workScale(scenario.scanTime))}; the rest is exchange, relocation, checks and what has to be taken again because tips blunt, foul and break.${bookings}`,
     `In a discrete-event simulation of the whole plan this time was enough in at least ${chance} of campaigns; half of them need no more than ${halfText(result, half)}. The plan then yields ${estimateLine(strategy.yield, SHARE)} of what it could, counting good images only, weighed by their quality.`,
-    `To be ordered, each for a chance of ${chance}: ${itemsAsked(request)}. Tips or chips, instrument and operator hours then cost at most ${moneyAsked(result, request)}, at the prices of the scenario.`,
+    `To be ordered, each for a chance of ${chance}: ${itemsAsked(request)}, less what is at hand already. In as many campaigns, tips or chips, instrument and operator hours cost at most ${moneyAsked(result, request)}, at the prices of the scenario${unusedText(result)}.`,
     ...(strategy.within === null
       ? []
       : [

@@ -68,6 +68,18 @@ export function legendColumns(labels: readonly string[]): number {
   return Math.max(1, Math.min(labels.length, Math.floor((WIDTH - 100) / (widest + 54))));
 }
 
+/** Legend of lines, above the picture. */
+export function strokeLegend(labels: readonly string[]) {
+  return {
+    title: null,
+    orient: 'top' as const,
+    symbolType: 'stroke' as const,
+    symbolSize: 500,
+    symbolOpacity: 1,
+    columns: legendColumns(labels),
+  };
+}
+
 /** Places of ticks from 0 to `end`, in steps that a person counts in: whole sixths of a day, not tenths. */
 export function timeTicks(end: number, scale: Scale, most = 11): number[] {
   const steps: Readonly<Partial<Record<string, readonly number[]>>> = {

@@ -2,7 +2,7 @@ import type { Summary } from '../../study/results.js';
 import { calendarScale, estimateLine, fixed, numberText, SHARE, unitName } from '../format.js';
 import { NEUTRALS } from '../palette.js';
 import { chartConfig } from './config.js';
-import { legendColumns, SCHEMA, strategyLabels, strategyScales, timeTicks, WIDTH, type Chart } from './chart.js';
+import { SCHEMA, strategyLabels, strategyScales, strokeLegend, timeTicks, WIDTH, type Chart } from './chart.js';
 import { listed, shortened } from '../text.js';
 
 const HEIGHT = 300;
@@ -96,15 +96,7 @@ export function finishChart<Result extends Finishing>(since: string): Chart<Resu
         axis: { grid: false, values: timeTicks(end, scale), format: '~f' },
       };
       const strategy = { field: 'strategy', type: 'nominal' as const };
-      const legend = {
-        title: null,
-        orient: 'top' as const,
-        symbolType: 'stroke' as const,
-        symbolSize: 500,
-        symbolOpacity: 1,
-        columns: legendColumns(color.domain),
-        offset: granted === null ? 10 : 24,
-      };
+      const legend = { ...strokeLegend(color.domain), offset: granted === null ? 10 : 24 };
       return {
         $schema: SCHEMA,
         config: chartConfig(),

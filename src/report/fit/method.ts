@@ -31,7 +31,7 @@ export function fitFacts(summary: FitSummary): readonly (readonly [string, strin
       'Goodness of fit',
       samples === 0
         ? 'Not tested, as no bootstrap was asked for.'
-        : `Parametric bootstrap of ${numberText(samples)} made logs at most, each with the censoring of this one and fitted anew; a small p says that the law does not go with the lives.`,
+        : `Parametric bootstrap of ${numberText(samples)} made logs at most, each with the censoring of this one and fitted anew; a small p says that the law does not go with the lives. It is the law without what load and pace do that is tested, also where they are taken into the hazard.`,
     ],
     ...(blunting.length === 0
       ? []
@@ -47,7 +47,7 @@ export function fitFacts(summary: FitSummary): readonly (readonly [string, strin
   ];
 }
 
-/** How to cite a fit, and where the rest is. */
-export function citation({ tool, log, seed }: FitSummary): string {
-  return `Cite as: ${tool.name}, version ${tool.version}, life analysis of a log of scanning-probe tips; log “${log.file}”, seed ${seed}. The text for a proposal is in \`methods.md\`, the hazards in \`hazards.yaml\`, every chart in \`charts/\`, all numbers in \`summary.json\`.`;
+/** How to cite a fit, and where the rest is; `shown` makes what a user has named safe for its place. */
+export function citation({ tool, log, seed }: FitSummary, shown: (text: string) => string): string {
+  return `Cite as: ${tool.name}, version ${tool.version}, life analysis of a log of scanning-probe tips; log “${shown(log.file)}”, seed ${shown(seed)}. The text for a proposal is in \`methods.md\`, the hazards in \`hazards.yaml\`, every chart in \`charts/\`, all numbers in \`summary.json\`.`;
 }

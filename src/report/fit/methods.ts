@@ -32,7 +32,7 @@ export function fitMethods(summary: FitSummary, command: string): string {
     `- ${markdown(ALWAYS)}`,
     '## To run it again',
     `    ${plainText(command)}`,
-    citation(summary),
+    citation(summary, markdown),
   ];
   return `${parts.join('\n\n')}\n`;
 }

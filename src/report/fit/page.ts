@@ -4,7 +4,7 @@ import { picturesSection, studyPage } from '../page.js';
 import { cautionsSection, howComputedSection } from '../page/method.js';
 import { verdictBox } from '../page/verdict.js';
 import { htmlTable, type Table } from '../table.js';
-import { html, unbroken } from '../text.js';
+import { html, plainText, unbroken } from '../text.js';
 import { citation, fitFacts, INTRO } from './method.js';
 import {
   accelerationTable,
@@ -85,7 +85,7 @@ export function fitPage(summary: FitSummary, figures: readonly string[], block: 
           : htmlTable(rowsTable(summary), 'Rows that could not be used'),
       ]),
       cautionsSection({ cautions: [] }),
-      howComputedSection({ intro: INTRO, facts: fitFacts(summary), command, cite: citation(summary) }),
+      howComputedSection({ intro: INTRO, facts: fitFacts(summary), command, cite: citation(summary, plainText) }),
     ],
   });
 }

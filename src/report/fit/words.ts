@@ -1,4 +1,4 @@
-import { countedIn, lawName, unitText } from '../../study/fit/words.js';
+import { unitText } from '../../study/fit/words.js';
 import type { BluntingFit, CauseFit, FitSummary, Interval, LawFit } from '../../study/fit/results.js';
 import { numberText, PLAIN, SHARE, type Scale } from '../format.js';
 
@@ -32,15 +32,14 @@ export function chosenLaw(fit: CauseFit): LawFit | undefined {
 }
 
 /** The p-value of the goodness of fit, as it stands in a table. */
-export function goodnessText({ goodness }: CauseFit): string {
-  return goodness === null ? 'not tested' : `p = ${goodness.p.toFixed(2)}`;
+export function goodnessText({ goodness, acceleration }: CauseFit): string {
+  if (goodness === null) return 'not tested';
+  return `p = ${goodness.p.toFixed(2)}${acceleration?.isTaken === true ? ', load and pace aside' : ''}`;
 }
 
 export function allCauses({ kinds }: FitSummary): readonly CauseFit[] {
   return kinds.flatMap(({ causes }) => causes);
 }
-
-export { countedIn, lawName };
 
 /** Sentences on what came out, the first of which says how far the log goes. */
 export function resultSentences(summary: FitSummary): readonly string[] {

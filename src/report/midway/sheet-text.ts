@@ -118,7 +118,8 @@ function times(count: number): string {
 }
 
 function supplyLine({ what, left, usedAtMost, restock }: SupplyOutlook): string {
-  const need = `nine in ten campaigns use no more than ${numberText(usedAtMost)}`;
+  const most = usedAtMost === 0 ? 'none' : `no more than ${numberText(usedAtMost)}`;
+  const need = `nine in ten campaigns use ${most}`;
   const order =
     usedAtMost >= left && usedAtMost > 0
       ? ` Order now${restock === null ? '' : `: ${durationText(restock)} to come`}.`

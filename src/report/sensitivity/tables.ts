@@ -2,13 +2,13 @@ import { measureName } from '../../study/breakeven/words.js';
 import type { Effect, End, Sensitivity, Swing } from '../../study/sensitivity/results.js';
 import { placeText } from '../../study/vary/axis.js';
 import { estimateLine, estimateText, numberText, type Scale } from '../format.js';
-import { measureScale } from '../study-facts.js';
+import { scaleUpTo } from '../measure-scale.js';
 import type { Table } from '../table.js';
 import { uniqueLabels } from '../text.js';
 
 export function sensitivityScale({ measure, swings, difference, scenario }: Sensitivity): Scale {
   const sizes = swings.flatMap(({ low, high }) => [low, high].map((end) => Math.abs(end.difference?.value ?? 0)));
-  return measureScale(measure, Math.max(Math.abs(difference.value), ...sizes), scenario.currency);
+  return scaleUpTo(measure, Math.max(Math.abs(difference.value), ...sizes), scenario.currency);
 }
 
 function endCell({ at, difference, notTried }: End, scale: Scale): string {

@@ -1,5 +1,5 @@
 import type { Sweep } from '../../study/sweep/results.js';
-import { type Chart, legendColumns, SCHEMA, strategyLabels, strategyScales } from '../charts/chart.js';
+import { type Chart, SCHEMA, strategyLabels, strategyScales, strokeLegend } from '../charts/chart.js';
 import { chartConfig } from '../charts/config.js';
 import { numberText, SHARE } from '../format.js';
 import { listed } from '../text.js';
@@ -57,17 +57,7 @@ export const linesChart: Chart<Sweep> = {
           scale: { zero: false },
           axis: { format: '~f', tickCount: 6 },
         };
-        const legend =
-          place === 0
-            ? {
-                title: null,
-                orient: 'top' as const,
-                symbolType: 'stroke' as const,
-                symbolSize: 500,
-                symbolOpacity: 1,
-                columns: legendColumns(labels),
-              }
-            : null;
+        const legend = place === 0 ? strokeLegend(labels) : null;
         return {
           width: 390,
           height: 210,

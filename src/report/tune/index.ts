@@ -11,15 +11,13 @@ import { drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
 import { htmlTable, type Table, textTable } from '../table.js';
 import type { Styles } from '../terminal.js';
-import { graphemes, html } from '../text.js';
+import { fits, PAGE_WIDTH } from '../terminal-columns.js';
+import { html } from '../text.js';
 import { tuneCsv } from './csv.js';
 import { lossesChart } from './losses-chart.js';
 import { mapChart } from './map-chart.js';
 import { responseChart, yieldChart } from './response-chart.js';
 import { allSettings, briefSettings, briefTables, settingsTable } from './tables.js';
-
-/** As wide as texts for the terminal ever are. */
-const PAGE_WIDTH = 100;
 
 /** Texts of a report by their name inside its folder. */
 export async function tuneFiles(result: TuneResult, command: string): Promise<Map<string, string>> {
@@ -66,13 +64,7 @@ export function tuneText(result: TuneResult, styles: Styles, columns?: number): 
 /** The first of several tables that has room in a terminal; the last one where none has. */
 function fitting(tables: readonly Table[], columns = Infinity): Table {
   const width = Math.min(columns, PAGE_WIDTH);
-  return (
-    tables.find((table) =>
-      textTable(table)
-        .split('\n')
-        .every((line) => graphemes(line).length <= width),
-    ) ?? tables[tables.length - 1]
-  );
+  return tables.find((table) => fits(textTable(table), width)) ?? tables[tables.length - 1];
 }
 
 function pasting({ snippet }: TuneResult): readonly string[] {

@@ -3,21 +3,21 @@ import type { TunedSetting, TuneResult } from '../../study/tune/results.js';
 import { settingText } from '../../study/vary/varied.js';
 import type { Estimate } from '../../study/results.js';
 import { estimateLine, estimateText, numberText, PLAIN, type Scale, SHARE } from '../format.js';
-import { measureScale } from '../study-facts.js';
+import { scaleUpTo } from '../measure-scale.js';
 import type { Table } from '../table.js';
 
 /** Scale of what the goal comes to. */
 export function goalScale(result: TuneResult): Scale {
   if (result.goal.unit === 'yield') return SHARE;
   const values = [...result.settings, result.present].map(({ goal }) => goal?.high ?? 0);
-  return measureScale(result.goal.unit, Math.max(...values), result.scenario.currency);
+  return scaleUpTo(result.goal.unit, Math.max(...values), result.scenario.currency);
 }
 
 /** Scale of differences in the goal. */
 export function lossScale(result: TuneResult): Scale {
   const losses = [...result.settings, result.present].flatMap(({ loss }) => (loss === null ? [] : [loss]));
   const largest = Math.max(0, ...losses.flatMap(({ low, high }) => [Math.abs(low), Math.abs(high)]));
-  return measureScale(result.goal.unit, largest, result.scenario.currency);
+  return scaleUpTo(result.goal.unit, largest, result.scenario.currency);
 }
 
 /** How a setting stands, in words. */
@@ -59,8 +59,8 @@ interface SettingColumn {
 
 /** A row a setting: what was set, what it comes to, how much worse than the winner that is, and what goes with it. */
 export function settingsTable(result: TuneResult, settings: readonly TunedSetting[]): Table {
-  const time = measureScale('time', Math.max(...settings.map(({ measures }) => measures.time.high)), '');
-  const money = measureScale('cost', 0, result.scenario.currency);
+  const time = scaleUpTo('time', Math.max(...settings.map(({ measures }) => measures.time.high)), '');
+  const money = scaleUpTo('cost', 0, result.scenario.currency);
   const isOf = (name: TuneResult['goal']['name']) => result.goal.name === name;
   const first = [goalColumn(result, capital(result.goal.title)), lossColumn(result, true)];
   return tableOf(result, settings, first, [

@@ -1,5 +1,6 @@
 import { bonferroni, pairedInterval } from '../../statistics/interval.js';
 import { LEVEL, measureOf, type TimeMeasure } from '../differences.js';
+import { estimateIn } from '../estimate.js';
 import { listed, quoted, sizeText } from '../words.js';
 import type { Pair } from './curve.js';
 import type { Beside, BreakEvenMeasure } from './results.js';
@@ -15,11 +16,11 @@ export function besideAt(
   return others.map((each) => {
     const name = measureOf(each, time);
     const [from, to] = [first, second].map(({ values }) => values[name].slice(0, replications));
-    const { mean, low, high } = pairedInterval(to, from, bonferroni(LEVEL, others.length));
+    const estimate = estimateIn(pairedInterval(to, from, bonferroni(LEVEL, others.length)));
     return {
       measure: each,
-      estimate: { value: mean, low, high },
-      verdict: low > 0 ? 'more' : high < 0 ? 'less' : 'not told apart',
+      estimate,
+      verdict: estimate.low > 0 ? 'more' : estimate.high < 0 ? 'less' : 'not told apart',
     };
   });
 }

@@ -1,14 +1,16 @@
 import { LuckTable } from '../../chance/luck.js';
 import type { LoadedScenario } from '../../scenario/load.js';
 import type { Setting } from '../../scenario/ranges.js';
-import { bonferroni, meanInterval } from '../../statistics/interval.js';
+import { bonferroni } from '../../statistics/interval.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, measureOf, type TimeMeasure, timeMeasureOf } from '../differences.js';
+import { estimateOf } from '../estimate.js';
+import { pairIn } from '../pair.js';
 import { Pool } from '../pool.js';
-import { runnable } from '../replicate.js';
 import { type Axis, axisOf, numberOf, numbersAt, settingLabel, shareOf } from '../vary/axis.js';
 import { applySettings, type Varied } from '../vary/varied.js';
 import { heldAtCentre } from '../vary/held.js';
+import { notToHurry } from '../vary/hurry.js';
 import { besideAt } from './beside.js';
 import { Curve, type CurveColumn, type Demand, isEqual, type Pair } from './curve.js';
 import { BREAKEVEN_FORMAT, type BreakEven, type BreakEvenLine, type BreakEvenMeasure } from './results.js';
@@ -40,14 +42,17 @@ export function breakEven(loaded: LoadedScenario, options: BreakEvenOptions): Br
   const { vary, across, between, measure } = options;
   const axis = axisOf(vary);
   if (axis === null) throw new RangeError(`${vary.path} is varied over settings between which nothing lies`);
-  const pair = between.map((name) => loaded.strategies.filter((strategy) => strategy.name === name)).flat();
-  if (pair.length !== 2) throw new RangeError('two strategies are compared');
+  const pair = pairIn(loaded, between);
   const record = recordOf(BREAKEVEN_FORMAT, loaded, options);
   const pool = new Pool(new LuckTable(record.seed));
-  const time = timeMeasureOf(runnable(pair));
+  const time = timeMeasureOf(pair);
   const settings: readonly (Setting | undefined)[] = across === undefined ? [undefined] : across.settings;
   const study = { loaded, options, axis, pool, time, between };
-  const warnings = [...(options.warnings ?? []), ...heldAtCentre(loaded)];
+  const warnings = [
+    ...(options.warnings ?? []),
+    ...heldAtCentre(loaded),
+    ...notToHurry(across === undefined ? [vary] : [vary, across]),
+  ];
   const lines = settings.flatMap((setting, number): readonly BreakEvenLine[] => {
     const budget = (MOST_CAMPAIGNS * (number + 1)) / settings.length;
     const line = lineAt(study, setting, across === undefined ? ALONE : ONE_OF_MANY, budget);
@@ -98,8 +103,7 @@ function lineAt(
         options.across === undefined || across === undefined ? [] : [[options.across.path, across] as const];
       const applied = applySettings(loaded, [...extra, [options.vary.path, setting]]);
       if (!applied.ok) return null;
-      const strategies = runnable(applied.scenario.strategies);
-      const [first, second] = between.map((name) => strategies.filter((strategy) => strategy.name === name)).flat();
+      const [first, second] = pairIn(applied.scenario, between);
       return { first: pool.runsOf(first), second: pool.runsOf(second) };
     },
     () => pool.campaigns,
@@ -145,12 +149,11 @@ function lineOf(
   return {
     pattern: patternOf(columns, signs),
     points: columns.map(({ number, setting, pair, differences }, place) => {
-      const { mean, low, high } = meanInterval(differences, each);
-      const meanOf = (values: readonly number[]) => meanInterval(values.slice(0, differences.length), LEVEL).mean;
+      const meanOf = (values: readonly number[]) => estimateOf(values.slice(0, differences.length)).value;
       return {
         number,
         setting: settingLabel(setting),
-        difference: { value: mean, low, high },
+        difference: estimateOf(differences, each),
         first: meanOf(pair.first.values[measure]),
         second: meanOf(pair.second.values[measure]),
         replications: differences.length,

@@ -3,13 +3,11 @@ import type { CampaignModel } from '../../campaign/model.js';
 import { SECOND } from '../../kernel/clock.js';
 import type { Allocation } from '../../scenario/exposure.js';
 import type { LoadedScenario, Strategy } from '../../scenario/load.js';
-import { meanInterval } from '../../statistics/interval.js';
-import { clopperPearson } from '../../statistics/proportion.js';
 import { lookAt } from '../../statistics/stopping.js';
 import { allocationOf, recordOf, type StudyOptions } from '../about.js';
 import { LEVEL } from '../differences.js';
+import { chanceOf, estimateOf } from '../estimate.js';
 import { replicate, type Runnable, runnable } from '../replicate.js';
-import type { Estimate } from '../results.js';
 import { clockText } from '../timeline.js';
 import { askedFor, mapAsked, NOTHING_ASKED } from './asked.js';
 import { Players } from './players.js';
@@ -67,7 +65,7 @@ export function budget(loaded: LoadedScenario, options: BudgetOptions): BudgetRe
     return {
       name: strategy.name,
       workflow: strategy.model.workflow,
-      finishes: shareOf(needs[i].filter(({ isFinished }) => isFinished).length, replications),
+      finishes: chanceOf(needs[i].filter(({ isFinished }) => isFinished).length, replications),
       yield: estimateOf(needs[i].map((need) => need.yield)),
       requests,
       within: granted === undefined ? null : cut(granted),
@@ -168,7 +166,7 @@ function requestFor({ model }: Runnable, needs: readonly Needs[], chance: number
       needs.map((need) => (need.isFinished ? need.cost : Infinity)),
       chance,
     ),
-    together: isAnswered ? shareOf(needs.filter(isEnough).length, needs.length) : null,
+    together: isAnswered ? chanceOf(needs.filter(isEnough).length, needs.length) : null,
   };
 }
 
@@ -217,17 +215,8 @@ function within(
   return {
     sessions: allocation.unit === 'session' ? allocation.amount : null,
     time: bookings.isAlways ? end : bookings.openBetween(cut.model.start, cut.model.allocationEnd ?? 0) / SECOND,
-    finished: shareOf(finished, replications),
+    finished: chanceOf(finished, replications),
     measured: estimateOf(measured),
     yield: estimateOf(yields),
   };
-}
-
-function shareOf(count: number, n: number): Estimate {
-  return { value: count / n, ...clopperPearson(count, n, LEVEL) };
-}
-
-function estimateOf(values: readonly number[]): Estimate {
-  const { mean, low, high } = meanInterval(values, LEVEL);
-  return { value: mean, low, high };
 }

@@ -2,7 +2,8 @@ import { ln } from '../../chance/elementary.js';
 import type { Cause } from '../../scenario/schema/scenario.js';
 import { type Accelerator, fitAccelerated } from '../../survival/accelerated.js';
 import type { LifeFit } from '../../survival/fit-life.js';
-import { seenBy, type TipLife } from './lives.js';
+import { forCause } from '../../survival/observation.js';
+import type { TipLife } from './lives.js';
 import type { Acceleration } from './results.js';
 
 /** An acceleration, with the law's parameters at pace 1 and the reference load. */
@@ -28,7 +29,7 @@ export function accelerationOf(
   const observations = lives.flatMap((life) => {
     const { load, pace } = life.row;
     const lnLoad = reference === null || load === null ? 0 : ln(load / reference);
-    return seenBy([life], cause).map((observation) => ({ ...observation, lnPace: ln(pace ?? 1), lnLoad }));
+    return forCause([life], cause).map((observation) => ({ ...observation, lnPace: ln(pace ?? 1), lnLoad }));
   });
   const fit = fitAccelerated(plain.law, observations, level);
   if (!fit.converged) return null;

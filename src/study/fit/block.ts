@@ -22,7 +22,7 @@ export function hazardBlock(summary: FitSummary): string {
   }
   for (const blunting of summary.blunting) {
     const { wear, radius } = bluntingData(blunting);
-    const source = bluntingSource(summary, blunting);
+    const source = bluntingSource(blunting);
     tips[blunting.kind] = { radius, blunting: { wear }, ...tips[blunting.kind] };
     sources[`tips.${blunting.kind}.radius`] = source;
     sources[`tips.${blunting.kind}.blunting.wear`] = source;

@@ -6,13 +6,13 @@ import { type LifeFit, meanOf } from '../../survival/fit-life.js';
 import { kaplanMeier } from '../../survival/kaplan-meier.js';
 import type { FittedLaw } from '../../survival/laws.js';
 import { nelsonAalen } from '../../survival/nelson-aalen.js';
-import { isInterval } from '../../survival/observation.js';
+import { asNoticed, forCause, isInterval } from '../../survival/observation.js';
 import { type IntervalCurve, turnbull } from '../../survival/turnbull.js';
 import { accelerationOf, referenceLoad } from './acceleration.js';
 import { chooseLaw } from './choose-law.js';
 import { goodnessOf, type Draws } from './goodness.js';
 import { hazardFrom } from './hazard.js';
-import { asNoticed, livesIn, seenBy } from './lives.js';
+import { livesIn } from './lives.js';
 import { medianOf } from './median.js';
 import type { TipRow } from './rows.js';
 import type { CauseFit, CurvePoint, LawFit } from './results.js';
@@ -37,8 +37,8 @@ export interface CauseSettings {
 export function fitCause(rows: readonly TipRow[], settings: CauseSettings): CauseFit {
   const { kind, cause, per, level } = settings;
   const lives = livesIn(rows, per);
-  const observations = seenBy(lives, cause);
-  const noticed = seenBy(asNoticed(lives), cause);
+  const observations = forCause(lives, cause);
+  const noticed = forCause(asNoticed(lives), cause);
   const comparison = compareLaws(observations, level);
   const choice = chooseLaw(comparison, (fit) => accelerationOf(fit, lives, cause, level), settings.law);
   const chosen = choice?.fit ?? null;

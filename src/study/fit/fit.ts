@@ -4,9 +4,10 @@ import type { Cause } from '../../scenario/schema/scenario.js';
 import { aalenJohansen } from '../../survival/aalen-johansen.js';
 import { exponentialInterval, totalExposure } from '../../survival/few-events.js';
 import type { FittedLaw } from '../../survival/laws.js';
+import { asNoticed } from '../../survival/observation.js';
 import { fitCause } from './cause-fit.js';
 import { CAUSES } from './endings.js';
-import { asNoticed, livesIn, usualUnit } from './lives.js';
+import { livesIn, usualUnit } from './lives.js';
 import { logNext } from './log-next.js';
 import type { ReadLog } from './read-log.js';
 import type { TipRow } from './rows.js';
@@ -135,6 +136,10 @@ function warningsOf(log: ReadLog, kinds: readonly KindFit[]): readonly string[] 
   if (Object.keys(log.columns.sound).length === 0)
     warnings.push(
       'the log does not say when a tip was last known to be sound: an event counts where somebody noticed it, which is later than it came, so lives come out too long',
+    );
+  for (const { header } of log.columns.read.filter(({ role }) => role === 'environment'))
+    warnings.push(
+      `the environment, \`${header}\`, is not used in the fit: lives in all of them are taken together; fit a log of each to tell them apart`,
     );
   for (const { kind, causes, tips } of kinds)
     if (causes.length === 0)

@@ -67,7 +67,7 @@ export function hazardSources(
   return [[`${path}.life`, source], ...told.map((name) => [`${path}.acceleration.${name}`, source] as const)];
 }
 
-export function bluntingSource({ log }: FitSummary, { file, tips, readings }: BluntingFit): string {
-  const dated = log.date === null ? '' : ` (${log.date})`;
-  return `radii ${file}${dated}, ${counted(tips, 'tip')}, ${counted(readings, 'reading')}`;
+/** Undated: the table of radii says no date, and that of the log is not its own. */
+export function bluntingSource({ file, tips, readings, halfAngle }: BluntingFit): string {
+  return `radii ${file}, ${counted(tips, 'tip')}, ${counted(readings, 'reading')}, for a cone of half-angle ${halfAngle} deg`;
 }

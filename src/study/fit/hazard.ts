@@ -7,15 +7,18 @@ import type { FittedHazard } from './results.js';
 /** Digits of what is written into a scenario: more than any log knows. */
 const DIGITS = 6;
 
+/** Digits of a covariance: with fewer, one of values that nearly follow from each other could be rounded into none. */
+const COVARIANCE_DIGITS = 10;
+
 /** As it is written into a scenario. */
-export function rounded(value: number): number {
-  return Number(value.toPrecision(DIGITS));
+export function rounded(value: number, digits = DIGITS): number {
+  return Number(value.toPrecision(digits));
 }
 
 /** A symmetric matrix as it is written into a scenario. */
 export function roundedAll(matrix: readonly (readonly number[])[]): readonly (readonly number[])[] {
   // One half follows the other, so that rounding leaves it symmetric.
-  return matrix.map((row, i) => row.map((_, j) => rounded(matrix[Math.max(i, j)][Math.min(i, j)])));
+  return matrix.map((row, i) => row.map((_, j) => rounded(matrix[Math.max(i, j)][Math.min(i, j)], COVARIANCE_DIGITS)));
 }
 
 /**

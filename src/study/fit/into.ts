@@ -1,10 +1,17 @@
-import { type Document, isMap, isScalar, isSeq, parseDocument, type YAMLMap, type YAMLSeq } from 'yaml';
+import { type Document, isAlias, isMap, isScalar, isSeq, parseDocument, visit, type YAMLMap, type YAMLSeq } from 'yaml';
 import { suggestion } from '../../scenario/nearest.js';
+import { doubtfulComments, type PlacedComment } from './comments.js';
 import { bluntingData, bluntingSource, hazardData, hazardSources, type ScenarioData } from './hazard-data.js';
-import type { BluntingFit, CauseFit, FitSummary } from './results.js';
+import type { CauseFit, FitSummary } from './results.js';
 
 export type Written =
-  { readonly ok: true; readonly text: string } | { readonly ok: false; readonly messages: readonly string[] };
+  | {
+      readonly ok: true;
+      readonly text: string;
+      /** Comments that were kept, but beside a value that is another now. */
+      readonly doubtful: readonly PlacedComment[];
+    }
+  | { readonly ok: false; readonly messages: readonly string[] };
 
 /** Columns at which flow maps and folded texts are broken. */
 const LINE_WIDTH = 120;
@@ -27,14 +34,11 @@ export function writeInto(text: string, summary: FitSummary): Written {
   try {
     for (const fit of summary.kinds.flatMap(({ causes }) => causes)) writeHazard(document, summary, fit);
     writeBlunting(document, summary);
-    return { ok: true, text: inLayoutOf(text, document.toString({ lineWidth: LINE_WIDTH })) };
+    refuseLostReferences(document);
+    const written = inLayoutOf(text, document.toString({ lineWidth: LINE_WIDTH }));
+    return { ok: true, text: written, doubtful: doubtfulComments(text, written) };
   } catch (error) {
     if (error instanceof Refusal) return { ok: false, messages: [error.message] };
-    if (error instanceof ReferenceError)
-      return {
-        ok: false,
-        messages: [`another value refers to one that would be replaced (${error.message}); write that value out`],
-      };
     throw error;
   }
 }
@@ -54,11 +58,21 @@ function missingIn(document: Document, kind: string): readonly string[] {
   ];
 }
 
+/** Refuses where a reference leads to what was replaced. */
+function refuseLostReferences(document: Document): void {
+  visit(document, {
+    Alias: (_, alias) => {
+      if (alias.resolve(document) === undefined)
+        throw new Refusal(`\`*${alias.source}\` refers to a value that would be replaced; write that value out`);
+    },
+  });
+}
+
 function writeHazard(document: Document, summary: FitSummary, fit: CauseFit): void {
   if (fit.hazard === null) return;
   const holder = ['tips', fit.kind, 'hazards'];
   const hazards = listAt(document, holder);
-  const index = placeOf(hazards, fit);
+  const index = placeOf(document, hazards, fit);
   const entries = hazardData(fit.hazard);
   const name = nameIn(hazards, fit, index);
   if (index === hazards.items.length) hazards.add(document.createNode({ cause: fit.cause }));
@@ -77,8 +91,11 @@ function writeHazard(document: Document, summary: FitSummary, fit: CauseFit): vo
 }
 
 /** The place of the hazard that is replaced; one past the end where there is none of the cause. */
-function placeOf(hazards: YAMLSeq, { kind, cause, per }: CauseFit): number {
-  const same = hazards.items.flatMap((item, index) => (isMap(item) && item.get('cause') === cause ? [index] : []));
+function placeOf(document: Document, hazards: YAMLSeq, { kind, cause, per }: CauseFit): number {
+  const same = hazards.items.flatMap((item, index) => {
+    const hazard = isAlias(item) ? item.resolve(document) : item;
+    return isMap(hazard) && hazard.get('cause') === cause ? [index] : [];
+  });
   if (same.length === 0) return hazards.items.length;
   const counted = same.filter((index) => hazards.getIn([index, 'per']) === per);
   const sure = [counted, same].find(({ length }) => length === 1);
@@ -95,16 +112,14 @@ function nameIn(hazards: YAMLSeq, { cause }: CauseFit, index: number): string | 
 }
 
 function writeBlunting(document: Document, summary: FitSummary): void {
-  for (const blunting of summary.blunting) writeOneBlunting(document, summary, blunting);
-}
-
-function writeOneBlunting(document: Document, summary: FitSummary, blunting: BluntingFit): void {
-  const { wear, radius } = bluntingData(blunting);
-  setEntries(document, mapAt(document, ['tips', blunting.kind, 'radius']), radius);
-  setEntries(document, mapAt(document, ['tips', blunting.kind, 'blunting', 'wear']), wear, ['archardK', 'hardness']);
-  const source = bluntingSource(summary, blunting);
-  setSource(document, `tips.${blunting.kind}.blunting.wear`, source);
-  setSource(document, `tips.${blunting.kind}.radius`, source);
+  for (const blunting of summary.blunting) {
+    const { wear, radius } = bluntingData(blunting);
+    setEntries(document, mapAt(document, ['tips', blunting.kind, 'radius']), radius);
+    setEntries(document, mapAt(document, ['tips', blunting.kind, 'blunting', 'wear']), wear, ['archardK', 'hardness']);
+    const source = bluntingSource(blunting);
+    setSource(document, `tips.${blunting.kind}.blunting.wear`, source);
+    setSource(document, `tips.${blunting.kind}.radius`, source);
+  }
 }
 
 function mapAt(document: Document, path: readonly string[]): YAMLMap {

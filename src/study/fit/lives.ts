@@ -1,6 +1,6 @@
 import { EXPOSURE_UNITS, type ExposureUnit } from '../../scenario/exposure.js';
 import type { Cause } from '../../scenario/schema/scenario.js';
-import { forCause, type Lived, type Observation } from '../../survival/observation.js';
+import type { Lived } from '../../survival/observation.js';
 import type { TipRow } from './rows.js';
 
 /** A tip's life, with the row that it comes from. */
@@ -40,17 +40,4 @@ export function mayBe({ ending }: TipRow, cause: Cause | null): boolean {
 export function usualUnit(rows: readonly TipRow[]): ExposureUnit {
   const count = (unit: ExposureUnit) => rows.filter((row) => says(row, unit)).length;
   return EXPOSURE_UNITS.reduce((best, unit) => (count(unit) > count(best) ? unit : best));
-}
-
-/** What no interval hides: an event at the use at which it was noticed, for estimates that want that. */
-export function asNoticed<L extends Lived>(lives: readonly L[]): L[] {
-  return lives.map((life) => (life.cause === null ? life : { ...life, from: life.to }));
-}
-
-/**
- * The lives as one cause sees them: see `forCause`. A life that another cause ended before the first look says nothing of this one and
- * is left out.
- */
-export function seenBy(lives: readonly Lived[], cause: Cause): Observation[] {
-  return forCause(lives, cause).filter(({ entry, from, to }) => to < Infinity || from > entry);
 }

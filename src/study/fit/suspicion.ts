@@ -2,8 +2,8 @@ import type { ExposureUnit } from '../../scenario/exposure.js';
 import type { Cause } from '../../scenario/schema/scenario.js';
 import { fitLife } from '../../survival/fit-life.js';
 import type { FittedLaw } from '../../survival/laws.js';
-import { isEvent } from '../../survival/observation.js';
-import { livesIn, mayBe, seenBy } from './lives.js';
+import { forCause, isEvent } from '../../survival/observation.js';
+import { livesIn, mayBe } from './lives.js';
 import { medianOf } from './median.js';
 import type { TipRow } from './rows.js';
 import type { SuspicionBounds } from './results.js';
@@ -19,7 +19,7 @@ export function suspicionBounds(
   const tips = livesIn(rows, per).filter(({ row }) => mayBe(row, cause)).length;
   if (tips === 0) return null;
   const bound = (suspicions: Cause | null) => {
-    const observations = seenBy(livesIn(rows, per, suspicions), cause);
+    const observations = forCause(livesIn(rows, per, suspicions), cause);
     const fit = fitLife(law, observations, level);
     return {
       events: observations.filter(isEvent).length,

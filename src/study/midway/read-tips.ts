@@ -74,8 +74,10 @@ class TipReader {
 
   read(taken: readonly ImageModel[], images: readonly KnownImage[]): KnownTip {
     const own = taken.filter(({ pass }) => pass.kind === this.kind);
-    const unflagged = own.filter(({ number }) => images[number].fate !== 'flagged');
     const judgement = this.judgement();
+    // A failed check makes the takes since the last passed one suspect: flagged, though no review flagged them.
+    const suspects = judgement === JUDGED.failed && this.model.settings.noticing.check?.repeatSuspects === true;
+    const unflagged = suspects ? own : own.filter(({ number }) => images[number].fate !== 'flagged');
     const flaggedImage =
       judgement === JUDGED.flagged
         ? (own.findLast(({ number }) => images[number].fate === 'flagged')?.number ?? null)

@@ -4,12 +4,13 @@ import { meanInterval } from '../../statistics/interval.js';
 import { effectsAlong, morrisMeasures, randomTrajectory } from '../../statistics/morris.js';
 import { LEVEL } from '../differences.js';
 import { estimateOf } from '../estimate.js';
+import { pairIn } from '../pair.js';
 import { replicate, type Runnable } from '../replicate.js';
 import { placeAt } from '../vary/axis.js';
 import { whatCounts } from '../what-counts.js';
 import { type Input, put } from './inputs.js';
 import type { Morris } from './results.js';
-import { type Here, pairIn } from './standing.js';
+import type { Here } from './standing.js';
 
 const LEVELS = 4;
 const REPLICATIONS = 12;

@@ -4,12 +4,13 @@ import { recordOf, type StudyOptions } from '../about.js';
 import { besideAt } from '../breakeven/beside.js';
 import type { BreakEvenMeasure } from '../breakeven/results.js';
 import { LEVEL, measureOf, timeMeasureOf } from '../differences.js';
+import { pairIn } from '../pair.js';
 import { Pool } from '../pool.js';
 import { heldAtCentre } from '../vary/held.js';
 import { inputsOf } from './inputs.js';
 import { SENSITIVITY_FORMAT, type Sensitivity } from './results.js';
 import { screen } from './screen.js';
-import { pairIn, standing } from './standing.js';
+import { standing } from './standing.js';
 import { swingOf } from './swings.js';
 import { sensitivityAnswer } from './words.js';
 

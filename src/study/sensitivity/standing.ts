@@ -5,7 +5,7 @@ import type { Pair } from '../breakeven/curve.js';
 import { LEVEL } from '../differences.js';
 import type { KnownMean } from '../estimate.js';
 import type { Pool } from '../pool.js';
-import { type Runnable, runnable } from '../replicate.js';
+import { pairIn } from '../pair.js';
 import type { Measure } from '../results.js';
 
 /** What everything is held against: the two strategies with all values as they stand. */
@@ -22,13 +22,6 @@ export interface Here {
 
 const PRECISION = 0.01;
 const MOST = 1600;
-
-/** The two strategies of a scenario, in the order named. */
-export function pairIn(scenario: LoadedScenario, between: readonly [string, string]): readonly [Runnable, Runnable] {
-  const strategies = runnable(scenario.strategies);
-  const [first, second] = between.map((name) => strategies.filter((strategy) => strategy.name === name)).flat();
-  return [first, second];
-}
 
 /** Runs the two until their difference is known to a share of the first one's mean. */
 export function standing(

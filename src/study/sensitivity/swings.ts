@@ -1,10 +1,11 @@
 import { changedBy } from '../estimate.js';
 import { Curve } from '../breakeven/curve.js';
 import type { Setting, Written } from '../../scenario/ranges.js';
+import { pairIn } from '../pair.js';
 import { type Axis, numberAt, numbersAt } from '../vary/axis.js';
 import { type Input, put } from './inputs.js';
 import type { End, Swing, Turning } from './results.js';
-import { type Here, pairIn } from './standing.js';
+import type { Here } from './standing.js';
 
 /** Replications of an end, on top of those with all values as they stand. */
 const AT_AN_END = 128;

@@ -56,38 +56,32 @@ function dataSentence(found: Found, data: string): string {
 
 const MOST_SAID = 4;
 
-function turnSentences({ swings, isAll }: Found, turning: readonly Swing[]): readonly string[] {
+function turnSentences({ swings, isAll, difference }: Found, turning: readonly Swing[]): readonly string[] {
   const tried = `${swings.length} ${isAll ? 'values that are not chosen' : 'values that are only assumed'}`;
   if (swings.length === 0) return ['Nothing is only assumed, so there was nothing to try.'];
-  if (turning.length === 0) return [`This turns within the range of none of the ${tried}, tried one at a time.`];
+  if (turning.length === 0)
+    return [`This turns at neither end of the range of any of the ${tried}, tried one at a time.`];
   const reversed = turning.filter(({ turns }) => turns === 'reversed');
   const hidden = turning.filter(({ turns }) => turns !== 'reversed');
   return [
-    ...(reversed.length === 0 ? [] : [`The verdict turns if ${said(reversed)}.`]),
-    ...(hidden.length === 0 ? [] : [`It is no longer told apart if ${said(hidden)}.`]),
+    ...(reversed.length === 0 ? [] : [`The verdict turns if ${said(reversed, difference.value)}.`]),
+    ...(hidden.length === 0 ? [] : [`It is no longer told apart if ${said(hidden, difference.value)}.`]),
     `Of the ${tried}, taken one at a time, ${turning.length} ${turning.length === 1 ? 'does' : 'do'} so within ${turning.length === 1 ? 'its range' : 'their ranges'}.`,
   ];
 }
 
-function said(swings: readonly Swing[]): string {
-  const some = swings.slice(0, MOST_SAID).map(condition);
+function said(swings: readonly Swing[], here: number): string {
+  const some = swings.slice(0, MOST_SAID).map((swing) => condition(swing, here));
   const more = swings.length - some.length;
   return `${some.join(', or if ')}${more > 0 ? ` (and so with ${more} more: see the table)` : ''}`;
 }
 
 /** `“usual time of relocate” (…, 5 min) is above 8.1 min (7.2 to 9.4)` */
-function condition(swing: Swing): string {
-  const { description, path, value, turning, low, high } = swing;
+function condition({ description, path, value, turning, low, high }: Swing, here: number): string {
   const what = `“${description}” (${path}, ${value})`;
   if (turning !== null) return `${what} is ${turning.side} ${placeText(turning, turning)}`;
-  const ends = [low, high].filter(({ difference }) => difference !== null && isTurned(swing, difference.value));
-  return `${what} is ${listed(ends.map(({ at }) => at))}`;
-}
-
-/** Whether an end lies on the other side of zero from the larger part of the swing. */
-function isTurned({ low, high }: Swing, value: number): boolean {
-  const other = [low, high].flatMap(({ difference }) => (difference === null ? [] : [difference.value]));
-  return other.length < 2 || other.some((each) => each * value < 0);
+  const ends = [low, high].filter(({ difference }) => difference !== null && difference.value * here < 0);
+  return `${what} is ${ends.map(({ at }) => at).join(' or ')}`;
 }
 
 function mostSentences({ swings, measure }: Found, currency: string): readonly string[] {
@@ -103,14 +97,19 @@ function mostSentences({ swings, measure }: Found, currency: string): readonly s
 /** Spread of an effect, against its size, from which the value is said to act in interplay. */
 const INTERPLAY = 0.5;
 
-function morrisSentences({ swings }: Found, morris: Morris): readonly string[] {
-  const { effects, otherSign, noise } = morris;
+function morrisSentences({ swings, better }: Found, morris: Morris): readonly string[] {
+  const { effects, otherSign, noise, replications } = morris;
   const [share, low, high] = [otherSign.value, otherSign.low, otherSign.high].map((each) => (100 * each).toFixed(0));
   const strong = effects.filter(({ muStar }) => muStar.low > 0 && muStar.value > 2 * noise).slice(0, 3);
   if (strong.length === 0)
     return [`With all ${swings.length} anywhere within their ranges at once, no single one stands out from the luck.`];
   const interplay = strong.filter(({ muStar, sigma }) => sigma > INTERPLAY * muStar.value);
+  // What is not told apart as the values stand has no sign of which there is another.
+  const turned =
+    better === null
+      ? ''
+      : `; the mean of ${replications} campaigns had the other sign at ${share} % (${low} to ${high}) of the points tried, in part by luck`;
   return [
-    `With all of them anywhere within their ranges at once, ${listed(strong.map(({ path }) => path))} ${strong.length === 1 ? 'weighs' : 'weigh'} most${interplay.length === 0 ? '' : `, ${interplay.length === strong.length ? '' : `${listed(interplay.map(({ path }) => path))} of them `}with an effect that hangs on the others or on where in the range it is`}; the difference had the other sign at ${share} % (${low} to ${high}) of the points tried.`,
+    `With all of them anywhere within their ranges at once, ${listed(strong.map(({ path }) => path))} ${strong.length === 1 ? 'weighs' : 'weigh'} most${interplay.length === 0 ? '' : `, ${interplay.length === strong.length ? '' : `${listed(interplay.map(({ path }) => path))} of them `}with an effect that hangs on the others or on where in the range it is`}${turned}.`,
   ];
 }

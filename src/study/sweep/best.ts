@@ -47,6 +47,7 @@ function bestIn(own: readonly Swept[], respect: SweepBest['respect'], time: Time
     settings: best.settings,
     estimate: estimateOf(best.runs.values[measure]),
     yield: estimateOf(best.runs.values.yield),
+    finishes: best.runs.finishedAt.filter((moment) => moment !== null).length / best.runs.count,
     alike: alike.map(({ settings }) => settings),
   };
 }

@@ -51,6 +51,8 @@ export interface SweepBest {
   readonly estimate: Estimate;
   /** Its yield, beside a best in time or cost. */
   readonly yield: Estimate;
+  /** Share of its campaigns that were ever finished. */
+  readonly finishes: number;
   /** Settings that are not told apart from it, all together. */
   readonly alike: readonly (readonly string[])[];
 }

@@ -1,11 +1,10 @@
 import { LuckTable } from '../../chance/luck.js';
 import type { LoadedScenario, Strategy } from '../../scenario/load.js';
 import { meanInterval } from '../../statistics/interval.js';
-import { clopperPearson } from '../../statistics/proportion.js';
 import { relativeHalfWidth } from '../../statistics/stopping.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, type TimeMeasure, timeMeasureOf } from '../differences.js';
-import { estimateOf } from '../estimate.js';
+import { chanceOf, estimateOf } from '../estimate.js';
 import { Pool } from '../pool.js';
 import { runnable } from '../replicate.js';
 import { perMeasure } from '../results.js';
@@ -14,6 +13,7 @@ import { numberOf, settingLabel } from '../vary/axis.js';
 import { followersOf } from '../vary/followers.js';
 import { applySettings, type Varied } from '../vary/varied.js';
 import { heldAtCentre } from '../vary/held.js';
+import { notToHurry } from '../vary/hurry.js';
 import { bestOf, type Swept } from './best.js';
 import { type Sweep, SWEEP_FORMAT, type SweepCell, type SweepRange } from './results.js';
 import { sweepAnswer } from './words.js';
@@ -56,7 +56,7 @@ export function sweep(loaded: LoadedScenario, options: SweepOptions): Sweep {
     stopping,
     cells: swept.map(cellOf),
     answer: sweepAnswer(found, loaded.currency),
-    warnings: [...(options.warnings ?? []), ...heldAtCentre(loaded)],
+    warnings: [...(options.warnings ?? []), ...heldAtCentre(loaded), ...notToHurry(options.vary)],
   };
 }
 
@@ -136,6 +136,6 @@ function cellOf({ at, settings, strategy, runs }: Swept): SweepCell {
     strategy,
     measures: perMeasure((measure) => estimateOf(runs.values[measure])),
     scanningLost: estimateOf(runs.scanningLost),
-    finishes: { value: finished / runs.count, ...clopperPearson(finished, runs.count, LEVEL) },
+    finishes: chanceOf(finished, runs.count),
   };
 }

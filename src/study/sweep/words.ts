@@ -31,14 +31,20 @@ function strategySentences(name: string, found: Found, currency: string): readon
   if (time === undefined || gain === undefined || cost === undefined) return [];
   const isTradedOff = time.yield.high < gain.estimate.low;
   return [
-    `${quoted(name)}: the least ${timeName(found.timeMeasure)}, ${sizeText('time', time.estimate, currency)}, comes with ${at(time, found)}${alike(time)}, at a yield of ${percent(time.yield)}.`,
+    `${quoted(name)}: the least ${timeName(found.timeMeasure)}, ${sizeText('time', time.estimate, currency)}, comes with ${at(time, found)}${alike(time)}, at a yield of ${percent(time.yield)}${unfinished(time)}.`,
     `${quoted(name)}: the highest yield, ${percent(gain.estimate)}, comes with ${at(gain, found)}${alike(gain)}${isTradedOff ? '; time is bought with data, and what the one is worth against the other is for the reader to weigh' : ''}.`,
-    `${quoted(name)}: the least cost, ${sizeText('cost', cost.estimate, currency)}, comes with ${at(cost, found)}${alike(cost)}.`,
+    `${quoted(name)}: the least cost, ${sizeText('cost', cost.estimate, currency)}, comes with ${at(cost, found)}${alike(cost)}, at a yield of ${percent(cost.yield)}${unfinished(cost)}.`,
   ];
 }
 
 function at({ settings }: SweepBest, { ranges }: Found): string {
   return listed(settings.map((setting, axis) => `${ranges[axis].path} = ${setting}`));
+}
+
+/** Time and cost are soon low where the work is left undone. */
+function unfinished({ finishes }: SweepBest): string {
+  if (finishes >= 1) return '';
+  return `; but ${percent({ value: 1 - finishes, low: 0, high: 0 })} of its campaigns are never finished, and count with what they had come to by then`;
 }
 
 const MOST_SAID = 3;

@@ -82,8 +82,9 @@ function flatSentence(best: TunedSetting, found: TuneFound): string {
   const bound =
     most === 0
       ? 'they come to the same in every campaign'
-      : `none is worse than ${settingsText(best.settings, found)} by more than ${sizeOnly(most, found)}${share}`;
-  return `No setting can be told from another in ${found.goal.title}: ${bound}.`;
+      : `none is worse by more than ${sizeOnly(most, found)}${share}`;
+  const others = found.constraint === null ? 'No other setting' : 'No other setting that has the yield wanted';
+  return `${others} can be told from ${settingsText(best.settings, found)} in ${found.goal.title}: ${bound}.`;
 }
 
 function sizeOnly(size: number, found: TuneFound): string {
@@ -96,7 +97,9 @@ function promiseSentence(found: TuneFound): string {
     return `The selection ended at its limit of campaigns, so that its chance of ${exactPercent(confidence)} to be right is not promised; what is said here rests on the intervals alone.`;
   const { compared, size } = found.space;
   const others = compared === size ? 'no other setting tried' : `none of the ${compared} settings compared`;
-  return `With a chance of at least ${exactPercent(confidence)}, ${others} is better by ${exactPercent(zone.share)} (${sizeOnly(zone.size, found)}) or more.`;
+  // What misses the yield may well be better.
+  const having = found.constraint === null ? '' : ' that clearly has the yield wanted';
+  return `With a chance of at least ${exactPercent(confidence)}, ${others}${having} is better by ${exactPercent(zone.share)} (${sizeOnly(zone.size, found)}) or more.`;
 }
 
 function presentSentence(found: TuneFound): readonly string[] {
@@ -122,7 +125,15 @@ const MOST_NAMED = 8;
 
 function notToldSentences(found: TuneFound): readonly string[] {
   const notTold = found.settings.filter(({ standing }) => standing === 'not told apart');
-  if (notTold.length === 0) return ['Every other setting that was compared is told apart from it.'];
+  if (notTold.length === 0) {
+    if (found.constraint === null) return ['Every other setting that was compared is told apart from it.'];
+    const isAlone = !found.settings.some(({ standing }) => standing === 'worse' || standing === 'better');
+    return [
+      isAlone
+        ? 'No other setting that was compared is known to have the yield wanted.'
+        : 'Every other setting that was compared and has the yield wanted is told apart from it.',
+    ];
+  }
   const named = notTold.slice(0, MOST_NAMED).map(({ settings }) => shortText(settings));
   const rest = notTold.length - named.length;
   const list = `Not told from the winner: ${named.join('; ')}${rest > 0 ? `; and ${rest} more` : ''}.`;
@@ -171,8 +182,12 @@ function constraintSentence({ constraint, settings }: TuneFound): readonly strin
   const open = settings.filter(({ meets }) => meets === 'not told').length;
   const rest = open === 0 ? '' : ` For ${open} it cannot be told; these were left out.`;
   return [
-    `A yield of at least ${exactPercent(constraint.yieldAtLeast)} is wanted${origin}: ${failing} of ${settings.length} settings fail it.${rest}`,
+    `A yield of at least ${exactPercent(constraint.yieldAtLeast)} is wanted${origin}: ${failing} of ${settings.length} settings fail it; what lies within ${pointsText(constraint.tolerance)} of it may have been found either way.${rest}`,
   ];
+}
+
+function pointsText(share: number): string {
+  return `${Number((100 * share).toPrecision(2))} percentage points`;
 }
 
 function withoutWinner(found: TuneFound): readonly string[] {

@@ -1,6 +1,7 @@
-import { bonferroni, meanInterval, type MeanInterval, pairedInterval } from '../../statistics/interval.js';
+import { bonferroni, type MeanInterval, pairedInterval } from '../../statistics/interval.js';
 import { lookAt } from '../../statistics/stopping.js';
 import { LEVEL } from '../differences.js';
+import { estimateIn, estimateOf } from '../estimate.js';
 import type { Estimate } from '../results.js';
 import type { Setting } from '../../scenario/ranges.js';
 import { type Goal, goalValues } from './goals.js';
@@ -67,7 +68,7 @@ function lossOf(
 /** What is said of each setting. */
 export function comparedSettings(entries: readonly Entry[], comparing: Comparing): readonly TunedSetting[] {
   const { goal, winner } = comparing;
-  const best = winner === null ? null : estimateOf(goalValues(goal, entries[winner].trials));
+  const best = winner === null ? null : goalOf(goal, entries[winner].trials);
   return entries.map((entry, place): TunedSetting => {
     const { trials, settings, isPresent, eliminatedAfter } = entry;
     const loss = lossOf(entry, place, entries, comparing);
@@ -78,15 +79,15 @@ export function comparedSettings(entries: readonly Entry[], comparing: Comparing
       standing: place === winner ? 'winner' : standingOf(meets, loss, winner),
       meets,
       eliminatedAfter,
-      goal: estimateOf(goalValues(goal, trials)),
-      loss: loss === null ? null : { value: loss.mean, low: loss.low, high: loss.high },
+      goal: goalOf(goal, trials),
+      loss: loss === null ? null : estimateIn(loss),
       lossShare: loss === null || best === null || best.value === 0 ? null : loss.mean / Math.abs(best.value),
       measures: {
-        time: meanOf(trials.values.time),
-        yield: meanOf(trials.values.yield),
-        silentBadShare: meanOf(trials.values.silentBadShare),
-        tips: meanOf(trials.values.tips),
-        cost: meanOf(trials.values.cost),
+        time: estimateOf(trials.values.time),
+        yield: estimateOf(trials.values.yield),
+        silentBadShare: estimateOf(trials.values.silentBadShare),
+        tips: estimateOf(trials.values.tips),
+        cost: estimateOf(trials.values.cost),
       },
       finishes: trials.finishedShare,
     };
@@ -96,7 +97,7 @@ export function comparedSettings(entries: readonly Entry[], comparing: Comparing
 /** A setting that took no part in the selection is judged by the interval of its yield. */
 function meetsOf(trials: Trials, constraint: Constraint | null): TunedSetting['meets'] {
   if (constraint === null) return null;
-  const { low, high } = meanOf(trials.values.yield);
+  const { low, high } = estimateOf(trials.values.yield);
   if (low >= constraint.yieldAtLeast) return 'meets';
   return high < constraint.yieldAtLeast ? 'fails' : 'not told';
 }
@@ -109,11 +110,8 @@ function standingOf(meets: TunedSetting['meets'], loss: MeanInterval | null, win
   return loss.high < 0 ? 'better' : 'not told apart';
 }
 
-function estimateOf(values: readonly number[] | null): Estimate | null {
-  return values === null ? null : meanOf(values);
-}
-
-function meanOf(values: readonly number[]): Estimate {
-  const { mean, low, high } = meanInterval(values, LEVEL);
-  return { value: mean, low, high };
+/** What a setting comes to; null where it keeps nothing that counts. */
+function goalOf(goal: Goal, trials: Trials): Estimate | null {
+  const values = goalValues(goal, trials);
+  return values === null ? null : estimateOf(values);
 }

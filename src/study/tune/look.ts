@@ -1,4 +1,4 @@
-import { batchOf, type Goal, observedMean, observedSense } from './goals.js';
+import { type Goal, observedMean, observedSense } from './goals.js';
 import { type LookedAt, searchGrid } from './search.js';
 import type { Candidate, Space } from './space.js';
 import { type TrialGround, Trials } from './trials.js';
@@ -9,7 +9,7 @@ export const LOOK = 50;
 /** Settings that are all compared; from larger spaces, so many of the best that a search finds. */
 const MOST_ALL = 60;
 const MOST_SEARCHED = 30;
-const MOST_LOOKED = 200;
+export const MOST_LOOKED = 200;
 
 /** What the first look saw of a setting. */
 export interface Looked {
@@ -68,9 +68,4 @@ function inOrder({ candidate: a }: Looked, { candidate: b }: Looked): number {
 export function bestOf(looked: readonly Looked[], goal: Goal, leastYield: number): number {
   const isBetter = betterLook(goal, leastYield);
   return looked.reduce((ahead, each) => (isBetter(each, ahead) ? each : ahead)).observed;
-}
-
-/** Replications that an observation of a selection takes, counted for how many it has come to. */
-export function replicationsOf(goal: Goal, observations: number): number {
-  return observations * batchOf(goal);
 }

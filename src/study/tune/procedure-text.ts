@@ -45,7 +45,7 @@ function selectionText({ goal, replications, choice, maxCampaigns }: Procedure):
   const end = choice.isDecided
     ? `it ended after ${replications.selection} replications of those that stayed longest.`
     : `it was ended at the limit of ${maxCampaigns} campaigns.`;
-  return `The best was selected on fresh luck by the fully sequential procedure of Kim and Nelson (2001), which holds under common luck; ${end}${observed}`;
+  return `The best was selected on fresh luck by the fully sequential procedure of Kim and Nelson (2001), which holds under common luck, for observations that are not far from normal; ${end}${observed}`;
 }
 
 function comparisonText({ replications, goal }: Procedure): string {

@@ -5,11 +5,12 @@ import { allocationOf, recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, timeMeasureOf } from '../differences.js';
 import { meanInterval } from '../../statistics/interval.js';
 import { runnable } from '../replicate.js';
+import { notToHurry } from '../vary/hurry.js';
 import { applySettings, type Varied } from '../vary/varied.js';
-import { type Choice, choose } from './choose.js';
-import { comparedSettings, type Comparing, type Entry, runComparison } from './compared.js';
+import { compareAfresh } from './afresh.js';
+import { choose } from './choose.js';
 import { type Goal, type GoalName, goalNamed, goalTitle } from './goals.js';
-import { bestOf, type FirstLook, firstLook, LOOK, type Looked } from './look.js';
+import { bestOf, type FirstLook, firstLook, LOOK, MOST_LOOKED } from './look.js';
 import { Counter } from './counter.js';
 import { procedureText } from './procedure-text.js';
 import { type Constraint, TUNE_FORMAT, type TuneResult } from './results.js';
@@ -41,16 +42,16 @@ export function tune(given: LoadedScenario, request: TuneRequest, options: Study
   if (granted === null) return { ok: false, message: `${request.hours} h cannot be granted in this scenario` };
   const space = new Space(granted, request.strategy, request.varied);
   const goal = goalNamed(request.goal);
-  const { present } = space;
-  if (goal.isWithinGranted && present.model.allocationEnd === null)
+  const own = space.present;
+  if (goal.isWithinGranted && own.model.allocationEnd === null)
     return { ok: false, message: 'the scenario grants no time (`bookings.allocation`); say how much with --hours' };
 
   const record = recordOf(TUNE_FORMAT, granted, options);
   const counter = new Counter(options.onProgress);
   const time = timeMeasureOf(runnable(granted.strategies));
   const ground: TrialGround = { table: new LuckTable(record.seed), time, meter: counter };
-  counter.begin('first look', Math.min(space.size, 200) * LOOK);
-  const presentLook = new Trials(present, 1, ground).upTo(LOOK);
+  counter.begin('first look', Math.min(space.size, MOST_LOOKED) * LOOK);
+  const presentLook = new Trials(own, 1, ground).upTo(LOOK);
   const constraint = constraintOf(goal, request, presentLook);
   const look = firstLook(space, goal, constraint?.yieldAtLeast ?? 0, ground);
   if (look.chosen.length === 0)
@@ -70,27 +71,20 @@ export function tune(given: LoadedScenario, request: TuneRequest, options: Study
   const choice = choose(trials, { goal, constraint, confidence: request.confidence, zone, mayRun });
   const selection = Math.max(...trials.map(({ count }) => count));
 
-  const fresh = LOOK + selection + 1;
-  const entries = entriesOf(look, choice, trials, (strategy) => new Trials(strategy, fresh, ground));
-  const presentPlace = entries.findIndex(({ isPresent }) => isPresent);
-  const all: readonly Entry[] =
-    presentPlace < 0 ? [...entries, presentEntry(space, new Trials(present, fresh, ground))] : entries;
-  const winner = choice.selection?.selected ?? null;
-  const comparing: Comparing = { goal, constraint, winner, comparisons: Math.max(1, all.length - 1) };
   const size = goal.per === null ? zone : request.zone / best;
-  counter.begin('comparison', all.length * 200);
-  runComparison(all, comparing, size);
-  const compared = comparedSettings(all, comparing);
-  const settings = compared.slice(0, entries.length);
-  const replications = { look: LOOK, selection, comparison: all[0].trials.count };
-  const strategy = { name: space.strategy, workflow: present.model.workflow };
+  const left = { space, look, choice, trials, goal, constraint, zone: size };
+  const compared = compareAfresh(left, LOOK + selection + 1, ground, counter);
+  const { settings, present, comparisons } = compared;
+  const winner = choice.selection?.selected ?? null;
+  const replications = { look: LOOK, selection, comparison: compared.replications };
+  const strategy = { name: space.strategy, workflow: own.model.workflow };
   const found = {
     ...record,
     strategy,
     goal: { name: request.goal, wanted: goal.wanted, title: goalTitle(goal, time), sense: goal.sense, unit: goal.unit },
     constraint,
     timeMeasure: time,
-    allocation: allocationOf(present),
+    allocation: allocationOf(own),
     varied: request.varied,
     space: { size: space.size, lookedAt: look.looked.length, refused: space.refused, compared: settings.length },
     looked: look.looked.length === look.chosen.length ? [] : lookedSettings(look, goal),
@@ -102,22 +96,14 @@ export function tune(given: LoadedScenario, request: TuneRequest, options: Study
       isDecided: choice.isDecided,
       text: procedureText({ goal, constraint, space, replications, look, choice, maxCampaigns: request.maxCampaigns }),
     },
-    confidence: { level: LEVEL, comparisons: comparing.comparisons },
+    confidence: { level: LEVEL, comparisons },
     settings,
     winner,
-    present: compared[presentPlace < 0 ? compared.length - 1 : presentPlace],
+    present,
     snippet: winner === null ? null : snippetOf(strategy, request.varied, settings[winner].settings),
-    warnings: [...(options.warnings ?? []), ...(request.varied.some(isOfHands) ? [HURRY] : [])],
+    warnings: [...(options.warnings ?? []), ...notToHurry(request.varied)],
   };
   return { ok: true, value: { ...found, answer: tuneAnswer(found) } };
-}
-
-const HURRY =
-  'what comes out for a pace or a time of steps is a calculation, not advice to hurry: steps that keep people or the instrument safe keep their time, and local rules come first';
-
-/** Whether settings make hands or steps quicker. */
-function isOfHands({ path }: Varied): boolean {
-  return /(?:^|\.)(?:pace\.hands|steps\.)/u.test(path);
 }
 
 function withHours(loaded: LoadedScenario, strategy: string, hours: number): LoadedScenario | null {
@@ -133,29 +119,6 @@ function constraintOf(goal: Goal, { yieldAtLeast, zone }: TuneRequest, present: 
   if (least <= 0) return null;
   const origin = yieldAtLeast === null ? 'present setting' : 'given';
   return { yieldAtLeast: least, tolerance: zone * least, origin };
-}
-
-function entriesOf(
-  { chosen }: FirstLook,
-  { feasibility, selection }: Choice,
-  trials: readonly Trials[],
-  freshTrials: (strategy: Looked['candidate']['strategy']) => Trials,
-): readonly Entry[] {
-  return chosen.map(({ candidate }, system) => {
-    const isLeftAside =
-      selection?.eliminated.some((each) => each.system === system) === true || feasibility?.[system].found === 'fails';
-    return {
-      settings: candidate.settings,
-      isPresent: candidate.isPresent,
-      meets: feasibility?.[system].found ?? null,
-      eliminatedAfter: isLeftAside ? trials[system].count : null,
-      trials: freshTrials(candidate.strategy),
-    };
-  });
-}
-
-function presentEntry(space: Space, trials: Trials): Entry {
-  return { settings: space.presentSettings, isPresent: true, meets: null, eliminatedAfter: null, trials };
 }
 
 function lookedSettings({ looked, chosen }: FirstLook, goal: Goal): TuneResult['looked'] {

@@ -105,7 +105,7 @@ describe('budget', () => {
     expect(spread(drawn)).toBeGreaterThan(1.5 * spread(known));
   });
 
-  it('says that nothing can be asked for where most campaigns never end', () => {
+  it('orders a chip for every change of tip where a chip has one site', () => {
     const hopeless = demo.replace('sharp: 64', 'sharp: 1').replace('dead: { sharp: 0.2 }', 'dead: { sharp: 0 }');
     const chipless = scenario(hopeless);
     const { strategies } = budget(chipless, { ...record, replications: 100 });

@@ -1,6 +1,5 @@
 import { expect, it } from 'vitest';
-import { fitLog } from '../../../src/study/fit/fit.js';
-import { readLog } from '../../../src/study/fit/read-log.js';
+import { fittedLog } from '../../support/fitted-log.js';
 import { spoilingOf, tipLives } from '../../support/tip-lives.js';
 
 /**
@@ -16,29 +15,13 @@ it('finds the parameters of a scenario again in the lives that the simulator giv
     spoilingOf,
   );
   const rows = lives.map(({ cause, use }, index) => `${String(index + 1)},sharp,${String(use.images)},${cause}`);
-  const reading = readLog(['tip,kind,images,ended', ...rows].join('\n'), {
-    kind: null,
-    kinds: new Map(),
-    columns: new Map(),
-    units: new Map(),
-  });
-  if (!reading.ok) throw new Error('the log cannot be read');
-  expect(reading.log.rows).toHaveLength(400);
-  const summary = fitLog(reading.log, {
-    file: 'made.csv',
-    sha256: '',
-    toolVersion: '0',
-    seed: '1',
-    date: null,
-    samples: 0,
+  const summary = fittedLog(['tip,kind,images,ended', ...rows].join('\n'), {
     laws: new Map([
       ['breakage', 'weibull'],
       ['worn-out', 'lognormal'],
     ]),
-    units: new Map(),
-    unitBefore: () => null,
-    blunting: [],
   });
+  expect(summary.log.used).toBe(400);
   const truth = { shape: 1.8, scale: 20, median: 22, spread: 1.7 };
   const found = summary.kinds.flatMap(({ causes }) => causes.flatMap(({ hazard }) => hazard ?? []));
   const checked = found.flatMap(({ parameters, uncertainty }) =>

@@ -100,6 +100,16 @@ describe('a table of how a campaign stands', () => {
     expect(tip?.use.path).toBeCloseTo(2.5 * ((2 * 5000 * 256 + 2 * 1500 * 512) / 2 / 1e6), 9);
   });
 
+  it('counts what a failed check made suspect among the takes of its tip, though it is flagged', () => {
+    const rows = [1, 2, 3, 4].map((image) => `image,${image},${image < 3 ? 'kept' : 'flagged'}`).join('\n');
+    const tip = 'tip on,,sharp\ntip use,,4 images\ntip checked,,2 images ago\n';
+    const since = (judged: string) =>
+      knownFrom(SWAP, `what,which,value\nnow,,Tu 14:00\n${rows}\n${tip}tip judged,,${judged}\n`).instruments[0].tip
+        ?.since;
+    expect(since('failed')).toEqual([2, 3]);
+    expect(since('flagged')).toEqual([1]);
+  });
+
   it('takes what is left of the granted time from where it stands', () => {
     const known = knownFrom(SWAP, 'what,which,value\nnow,,week 2 Tu 14:00\ngranted left,,2 h\n');
     expect((known.grantedUntil ?? 0) - known.now).toBe(2 * 3_600_000_000);

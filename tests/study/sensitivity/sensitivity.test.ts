@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { trajectoriesFor } from '../../../src/study/sensitivity/screen.js';
 import { sensitivity } from '../../../src/study/sensitivity/sensitivity.js';
+import { sensitivityAnswer } from '../../../src/study/sensitivity/words.js';
 import type { Sensitivity } from '../../../src/study/sensitivity/results.js';
 import { KNOWN, KNOWN_TEXT, loadedFrom } from '../../support/known-break-even.js';
 
@@ -61,11 +62,28 @@ describe('a value whose range turns the verdict', () => {
   });
 });
 
+describe('words for a value that turns a difference at one end', () => {
+  const result = run(scenario('700 s'));
+  const turned = result.swings.filter(({ turns }) => turns !== null);
+  const unplaced = turned.map((swing) => ({ ...swing, turning: null }));
+
+  it('name that end alone where the place between was not found', () => {
+    const { sentences } = sensitivityAnswer({ ...result, swings: unplaced }, 'EUR');
+    expect(sentences.join(' ')).toContain('(workflows.hop.steps.prepare.fixed, 700 s) is 200 s.');
+  });
+
+  it('speak of no other sign where the two are not told apart as the values stand', () => {
+    const spoken = (better: string | null) => sensitivityAnswer({ ...result, better }, 'EUR').sentences.join(' ');
+    expect(spoken('swap')).toMatch(/the mean of 12 campaigns had the other sign at \d+ % .*, in part by luck\./u);
+    expect(spoken(null)).not.toContain('other sign');
+  });
+});
+
 describe('a value that turns nothing', () => {
   it('leaves the answer as it is, which says so', () => {
     const result = run(scenario('700 s', '[600 s, 900 s]'));
     expect(result.swings.every(({ turns }) => turns === null)).toBe(true);
-    expect(result.answer.sentences.join(' ')).toContain('turns within the range of none of the');
+    expect(result.answer.sentences.join(' ')).toContain('turns at neither end of the range of any of the');
     expect(result.answer.decided).toBe(true);
   });
 });

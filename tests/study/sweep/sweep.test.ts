@@ -64,6 +64,16 @@ describe('a sweep', () => {
     expect(own.cells.map(({ strategy }) => strategy)).toEqual(['hop', 'hop']);
   });
 
+  it('says of what is quick and cheap because campaigns end early that they are never finished', () => {
+    // Two tips, changed after each image, are gone after two images of six.
+    const scarce = swept(['rules.after=none, 1 image'], `${KNOWN_TEXT}stock: { tips: { tip: 2 } }\n`, 'swap');
+    const [time, , cost] = scarce.best;
+    expect(time).toMatchObject({ settings: ['1 image'], finishes: 0 });
+    expect(cost.finishes).toBeLessThan(1);
+    expect(scarce.answer.sentences[0]).toMatch(/; but 100\.0 % of its campaigns are never finished/u);
+    expect(grid.answer.sentences.join(' ')).not.toContain('never finished');
+  });
+
   it('has the same bytes each time', () => {
     expect(JSON.stringify(swept(['pace.scan=1, 2']))).toBe(JSON.stringify(swept(['pace.scan=1, 2'])));
   });

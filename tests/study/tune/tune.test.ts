@@ -64,13 +64,13 @@ describe('a response with several valleys', () => {
 });
 
 describe('a flat response', () => {
-  it('is said to be flat: no setting can be told from another', () => {
+  it('is said to be flat: no other setting can be told from the winner', () => {
     // Nothing fouls, so that cleaning comes up only after breakage that is not seen as such, where a flagged tip is cleaned in vain.
     const text = plainText({ regions: 10, hazards: [breakage({ law: 'exponential', mean: 20 })] });
     const result = tuned(text, { vary: ['rules.recondition.time=1 min, 5 min, 10 min'] });
     expect(result.answer.decided).toBe(false);
     expect(result.answer.sentences[0]).toMatch(
-      /^No setting can be told from another in total time: .*every campaign\.$/,
+      /^No other setting that has the yield wanted can be told from rules\.recondition\.time = 1 min in total time: .*every campaign\.$/,
     );
     expect(result.settings.map(({ standing }) => standing)).toEqual(['winner', 'not told apart', 'not told apart']);
     expect(result.procedure.isDecided).toBe(true);
@@ -122,6 +122,11 @@ describe('a least yield', () => {
     expect(free.settings[free.winner ?? -1].settings).toEqual(['24 images']);
     expect(bound.settings[bound.winner ?? -1].settings).toEqual(['6 images']);
     expect(bound.settings.map(({ meets }) => meets)).toEqual(['meets', 'meets', 'fails', 'fails']);
+    // Two settings that fail it are quicker by far, so the promise is made of the others alone.
+    expect(bound.answer.sentences[1]).toContain('no other setting tried that clearly has the yield wanted is better');
+    expect(free.answer.sentences[1]).toContain('no other setting tried is better');
+    const among = 'Every other setting that was compared and has the yield wanted is told apart from it.';
+    expect(bound.answer.sentences).toContain(among);
     expect(free.constraint).toBeNull();
   });
 

@@ -2,10 +2,10 @@ import { hazardOf } from '../../../survival/fit-life.js';
 import type { CauseFit, FitSummary } from '../../../study/fit/results.js';
 import { SCHEMA, type Chart } from '../../charts/chart.js';
 import { chartConfig } from '../../charts/config.js';
-import { numberText, SHARE } from '../../format.js';
+import { numberText } from '../../format.js';
 import { causeTitle } from '../words.js';
 import { lawLines } from './law-lines.js';
-import { exposureTitle, leftOutText, PANEL, panelsOf, sampled } from './panels.js';
+import { exposureTitle, leftOutText, panelSize, panelsOf, plainLawsText, sampled } from './panels.js';
 
 /** A hazard that has no bound at zero is drawn up to so many times that at mid-life. */
 const HIGHEST = 4;
@@ -24,6 +24,7 @@ export const hazard: Chart<FitSummary> = {
   title: 'How does the danger change with use?',
   caption: (summary) =>
     'Hazard of the fitted laws: chance per unit of use that a tip which has come so far is ended by this cause next. Where it grows, replacing in time may pay; where it is level or falls, a new tip is no safer than the old one.' +
+    plainLawsText(summary) +
     leftOutText(summary),
   alt: (summary) =>
     `A panel for each hazard; ${panelsOf(summary)
@@ -45,8 +46,7 @@ export const hazard: Chart<FitSummary> = {
         );
         return {
           title,
-          width: PANEL.width,
-          height: PANEL.height,
+          ...panelSize(panels),
           layer: [
             {
               ...lines,
@@ -84,7 +84,7 @@ export const hazard: Chart<FitSummary> = {
       return [0.1, 0.25, 0.5, 0.75, 1].map((part) => [
         causeTitle(fit),
         numberText(end * part),
-        numberText(hazardOf(taken)(end * part), SHARE),
+        numberText(hazardOf(taken)(end * part)),
       ]);
     }),
   }),

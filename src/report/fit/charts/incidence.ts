@@ -6,7 +6,7 @@ import { SCHEMA, type Chart } from '../../charts/chart.js';
 import { chartConfig } from '../../charts/config.js';
 import { STRATEGY_DASHES, STRATEGY_TONES } from '../../palette.js';
 import { share } from '../words.js';
-import { evenly, PANEL, stepsFrom } from './panels.js';
+import { evenly, panelSize, stepsFrom } from './panels.js';
 
 const MOST_KINDS = 8;
 
@@ -32,7 +32,7 @@ export const incidence: Chart<FitSummary> = {
   id: 'incidence',
   title: 'What ends the tips?',
   caption: () =>
-    'Share of tips that each cause has ended by then, all causes at work together (Aalen and Johansen), with 95 % bands; each event where it was noticed. Unlike one minus the survival above, these shares add up: together with the tips that are still sound they make the whole.',
+    'Share of tips that each cause has ended by then, all causes at work together (Aalen and Johansen), with 95 % bands; each event where it was noticed. Unlike one minus the survival in the next picture, these shares add up: together with the tips that are still sound they make the whole.',
   alt: (summary) =>
     `A panel for each kind; ${kindsOf(summary)
       .map(
@@ -44,7 +44,14 @@ export const incidence: Chart<FitSummary> = {
     const kinds = kindsOf(summary);
     if (kinds.length === 0) return null;
     const { color, dash } = causeScales(kinds.flatMap(({ incidence: causes }) => causes.map(({ cause }) => cause)));
-    const legend = { orient: 'bottom', title: null, columns: 5, symbolType: 'stroke', symbolStrokeWidth: 2.5 } as const;
+    const legend = {
+      orient: 'bottom',
+      title: null,
+      columns: 5,
+      symbolType: 'stroke',
+      symbolStrokeWidth: 2.5,
+      symbolOpacity: 1,
+    } as const;
     return {
       $schema: SCHEMA,
       config: { ...chartConfig(), concat: { spacing: 26 } },
@@ -70,8 +77,7 @@ export const incidence: Chart<FitSummary> = {
         };
         return {
           title: kind,
-          width: PANEL.width,
-          height: PANEL.height,
+          ...panelSize(kinds),
           data: { values },
           layer: [
             {

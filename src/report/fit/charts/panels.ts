@@ -44,8 +44,26 @@ export function leftOutText(summary: FitSummary): string {
   return all > MOST_PANELS ? ` The first ${String(MOST_PANELS)} of ${String(all)} are drawn.` : '';
 }
 
-/** Width and height of each of two columns of panels. */
-export const PANEL = { width: (WIDTH - 190) / 2, height: 190 } as const;
+/** Height of one panel. */
+const HEIGHT = 190;
+
+/** Axes and gaps of two columns of panels, and of one. */
+const BESIDE_TWO = 190;
+const BESIDE_ONE = 90;
+
+/** Width and height of each of so many panels: two columns of them, or one that is as wide as other charts. */
+export function panelSize(panels: readonly unknown[]): { readonly width: number; readonly height: number } {
+  return panels.length === 1
+    ? { width: WIDTH - BESIDE_ONE, height: 1.3 * HEIGHT }
+    : { width: (WIDTH - BESIDE_TWO) / 2, height: HEIGHT };
+}
+
+/** What the drawn laws leave out, for a caption. */
+export function plainLawsText(summary: FitSummary): string {
+  return allCauses(summary).some(({ acceleration }) => acceleration?.isTaken === true)
+    ? ' The laws are drawn as fitted to the lives as they are in the log, without what load and pace do to them.'
+    : '';
+}
 
 export function exposureTitle({ per }: CauseFit): string {
   const names: Readonly<Partial<Record<string, string>>> = { mm: 'Path (mm)', h: 'Scanning (h)' };

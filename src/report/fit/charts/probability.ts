@@ -6,7 +6,7 @@ import { chartConfig } from '../../charts/config.js';
 import { NEUTRALS } from '../../palette.js';
 import { causeTitle, goodnessText, share } from '../words.js';
 import { lawLines } from './law-lines.js';
-import { evenly, exposureTitle, leftOutText, PANEL, panelsOf } from './panels.js';
+import { evenly, exposureTitle, leftOutText, panelSize, panelsOf, plainLawsText } from './panels.js';
 
 /** Shares of failed tips that the upright axis names. */
 const SHARES = [0.001, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.4, 0.632, 0.9, 0.99, 0.999];
@@ -36,6 +36,7 @@ export const probability: Chart<FitSummary> = {
   title: 'Does the law go with the lives?',
   caption: (summary) =>
     'A point for each use at which an event was noticed, on Weibull paper: use on a log scale, and the share ended so that a Weibull law is straight (an exponential one too, with slope 1). A law is good where its line runs through the points; a bend at the lower left says that early events are of another kind.' +
+    plainLawsText(summary) +
     leftOutText(summary),
   alt: (summary) =>
     `A probability plot for each hazard; ${panelsOf(summary)
@@ -80,8 +81,7 @@ export const probability: Chart<FitSummary> = {
         });
         return {
           title,
-          width: PANEL.width,
-          height: PANEL.height,
+          ...panelSize(panels),
           layer: [
             { ...lines, encoding: { ...lines.encoding, x, y } },
             {

@@ -7,7 +7,16 @@ import { NEUTRALS } from '../../palette.js';
 import { listed } from '../../text.js';
 import { causeTitle, intervalText, share, unitScale, valueText } from '../words.js';
 import { lawLines } from './law-lines.js';
-import { evenly, exposureTitle, leftOutText, PANEL, panelsOf, sampled, stepsFrom } from './panels.js';
+import {
+  evenly,
+  exposureTitle,
+  leftOutText,
+  panelSize,
+  panelsOf,
+  plainLawsText,
+  sampled,
+  stepsFrom,
+} from './panels.js';
 
 export const survival: Chart<FitSummary> = {
   id: 'survival',
@@ -17,6 +26,7 @@ export const survival: Chart<FitSummary> = {
     (panelsOf(summary).some(({ fit }) => fit.turnbull !== null)
       ? ', and the dots Turnbull’s estimate from the intervals in which the events lie.'
       : '.') +
+    plainLawsText(summary) +
     leftOutText(summary),
   alt: (summary) =>
     `A panel for each hazard. ${listed(
@@ -50,8 +60,7 @@ export const survival: Chart<FitSummary> = {
         const lines = lawLines(fit.laws, (law) => sampled(end, survivalOf(law)));
         return {
           title,
-          width: PANEL.width,
-          height: PANEL.height,
+          ...panelSize(panels),
           layer: [
             {
               data: { values: steps },

@@ -1,0 +1,64 @@
+import { expect, it } from 'vitest';
+import { parseDocument } from 'yaml';
+import { numberText } from '../../src/report/format.js';
+import { fitFiles, fitText } from '../../src/report/fit/index.js';
+import type { FitSummary } from '../../src/study/fit/results.js';
+import { FEW_LIVES, fittedLog } from '../support/fitted-log.js';
+
+const itself = (text: string) => text;
+const PLAIN = { strong: itself, quiet: itself, warning: itself };
+const HOSTILE = '<img src=x onerror=alert(1)>: [=1+1](x) | *b* # "';
+
+const textsOf = async (summary: FitSummary) => {
+  const files = await fitFiles(summary, 'swap-or-hop fit log.csv');
+  const hazards = files.get('hazards.yaml') ?? '';
+  return {
+    files,
+    hazards,
+    page: files.get('report.html') ?? '',
+    methods: files.get('methods.md') ?? '',
+    terminal: fitText(summary, hazards, PLAIN),
+  };
+};
+
+it('shows the numbers of the summary in the page, in the methods and in the terminal', async () => {
+  const summary = fittedLog(FEW_LIVES);
+  const { page, methods, terminal } = await textsOf(summary);
+  const [{ median, hazard }] = summary.kinds[0].causes;
+  if (median === null || hazard === null) throw new Error('nothing was fitted');
+  for (const text of [page, methods, terminal])
+    for (const value of [median.value, median.low, median.high]) expect(text).toContain(numberText(value ?? NaN));
+  for (const text of [page, terminal]) expect(text).toContain(String(hazard.uncertainty.covariance[0][0]));
+  for (const text of [page, methods]) expect(text).toContain('10 of 14');
+});
+
+it('warns where no last known sound use is in the log, and where an environment is not used', async () => {
+  const [head, ...rows] = FEW_LIVES.split('\n');
+  const log = [`${head},environment`, ...rows.map((row) => `${row},air`)].join('\n');
+  const { page, terminal } = await textsOf(fittedLog(log));
+  for (const text of [page, terminal].map((each) => each.replace(/\s+/gu, ' '))) {
+    expect(text).toContain('does not say when a tip was last known to be sound');
+    expect(text).toContain('is not used in the fit');
+  }
+});
+
+it('shows names of files and kinds as text, whatever is in them', async () => {
+  const kind = HOSTILE.replaceAll('"', '""');
+  const log = FEW_LIVES.replaceAll('sharp', `"${kind}"`);
+  const { files, page, methods, terminal, hazards } = await textsOf(
+    fittedLog(log, { file: `\u001b[31m${HOSTILE}\u0007.csv` }),
+  );
+  expect(page).not.toMatch(/<img/u);
+  expect(page).toContain('&lt;img');
+  expect(methods).not.toMatch(/<img|(?<!\\)\[=1/u);
+  for (const text of [page, methods, terminal, hazards, files.get('charts/survival.svg') ?? ''])
+    expect(text.replaceAll('\n', '')).not.toMatch(/\p{Cc}/u);
+  const document = parseDocument(hazards);
+  expect(document.errors).toEqual([]);
+  expect(document.hasIn(['tips', HOSTILE, 'hazards'])).toBe(true);
+});
+
+it('is the same to the byte when it is made twice', async () => {
+  const make = async () => [...(await fitFiles(fittedLog(FEW_LIVES, { samples: 2 }), 'swap-or-hop fit log.csv'))];
+  expect(await make()).toEqual(await make());
+});
