@@ -9,7 +9,9 @@ import { playAfternoon } from '../../src/lesson/afternoon/play.js';
 import { Scenarios } from '../../src/lesson/task.js';
 import { tipPicture } from '../../src/lesson/tasks/tip-picture.js';
 import { waysQuestion } from '../../src/lesson/tasks/ways-question.js';
-import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
+import { root } from '../support/command.js';
+import { lessonOf, listenTo } from '../support/lesson.js';
+import { longestTask } from '../support/main-thread.js';
 import { openPages } from '../support/page-checks.js';
 
 const TEXT = readFileSync(join(root, 'scenarios/lesson.yaml'), 'utf8');
@@ -21,14 +23,7 @@ const LUCK = new LuckTable(SCENARIOS.with(ASKED).loaded.base.seed).replication(1
 /** The worker may have other parts of the page to answer first. */
 const PATIENT = { timeout: 60_000 };
 
-const { onPage } = openPages(() =>
-  inEmptyFolder(async (folder) => {
-    const out = join(folder, 'lesson.html');
-    const { code, stderr } = await swapOrHop(['lesson', 'scenarios/lesson.yaml', '--out', out]);
-    expect(`${code} ${stderr}`).toMatch(/^0 /u);
-    return { lesson: readFileSync(out, 'utf8') };
-  }),
-);
+const { onPage } = openPages(async () => ({ lesson: await lessonOf() }));
 
 const part = (tab: Page) => tab.locator('#part-afternoon');
 const press = (tab: Page, name: string) => part(tab).getByRole('button', { name, exact: true }).click();
@@ -41,13 +36,25 @@ async function opened(tab: Page, address: string): Promise<void> {
   await expect.poll(() => said(tab).textContent(), PATIENT).toContain('press Play');
 }
 
-/** Goes on step by step up to the next question, or to the end. */
-async function stepOn(tab: Page): Promise<'asked' | 'over'> {
-  for (;;) {
-    if (await question(tab).isVisible()) return 'asked';
-    if ((await said(tab).textContent())?.includes('over') === true) return 'over';
-    await press(tab, 'Next step');
-  }
+/** Plays on quickly up to the next question, or to the end. */
+async function playOn(tab: Page): Promise<'asked' | 'over'> {
+  const { play, asked, over } = {
+    play: part(tab).getByRole('button', { name: 'Play', exact: true }),
+    asked: question(tab),
+    over: said(tab).filter({ hasText: 'over' }),
+  };
+  await tab.getByLabel('Speed').selectOption('20 minutes a second');
+  if (!(await asked.isVisible()) && (await play.isVisible())) await play.click();
+  await asked.or(over).first().waitFor({ timeout: PATIENT.timeout });
+  return (await asked.isVisible()) ? 'asked' : 'over';
+}
+
+/** Decides, and waits until the engine has said what comes of it. */
+async function decide(tab: Page, choice: string): Promise<void> {
+  await press(tab, choice);
+  await said(tab)
+    .filter({ hasText: new RegExp(`^(${choice}|Playing)`, 'u') })
+    .waitFor({ timeout: PATIENT.timeout });
 }
 
 function decided(tab: Page): string {
@@ -64,19 +71,11 @@ async function accounts(tab: Page): Promise<ReadonlyMap<string, readonly string[
 describe('one afternoon in the browser', () => {
   it('is played with the mouse up to its end, where it has the numbers of the engine, for the person and for the rules', async () => {
     await onPage('lesson', {}, async (tab, address) => {
-      const faults: string[] = [];
-      tab.on('pageerror', ({ message }) => faults.push(message));
-      tab.on('console', (message) => faults.push(message.text()));
+      const { said: faults } = listenTo(tab);
       await opened(tab, address);
-      await tab.getByLabel('Speed').selectOption('20 minutes a second');
-      await press(tab, 'Play');
-      await question(tab).waitFor();
-      await press(tab, 'Check it');
-      await tab.waitForURL(/afternoon-decisions/u);
-      for (const choice of ['Replace it', 'Go on with it', 'Clean it', 'Replace it']) {
-        if ((await stepOn(tab)) === 'asked') await press(tab, choice);
-      }
-      while ((await stepOn(tab)) === 'asked') await press(tab, 'Replace it');
+      for (const choice of ['Check it', 'Replace it', 'Go on with it', 'Clean it'])
+        if ((await playOn(tab)) === 'asked') await decide(tab, choice);
+      while ((await playOn(tab)) === 'asked') await decide(tab, 'Replace it');
       const decisions = decisionsIn(decided(tab));
       expect(decisions[0].choice).toBe('check');
       const mine = playAfternoon('', model, LUCK, decisions).outcome;
@@ -114,6 +113,16 @@ describe('one afternoon in the browser', () => {
     });
   });
 
+  it('never holds up the page for 100 ms of the processor while it plays, nor as it ends', async () => {
+    await onPage('lesson', {}, async (tab, address) => {
+      await opened(tab, address);
+      const longest = await longestTask(tab, async () => {
+        while ((await playOn(tab)) === 'asked') await decide(tab, 'Replace it');
+      });
+      expect(longest).toBeLessThan(100);
+    });
+  });
+
   it('stops before the next image for whoever has doubts, who may also take that back', async () => {
     await onPage('lesson', {}, async (tab, address) => {
       await opened(tab, address);
@@ -130,7 +139,7 @@ describe('one afternoon in the browser', () => {
   it('shows a scan as the engine says that the tip shows it, and the surface beside it at the end', async () => {
     await onPage('lesson', {}, async (tab, address) => {
       await opened(tab, address);
-      await stepOn(tab);
+      await playOn(tab);
       const scans = playAfternoon('', model, LUCK, []).steps.flatMap(({ scan }) => scan ?? []);
       const [last] = scans.slice(-1);
       const asked = { ...ASKED, replication: 1, ...last };
