@@ -21,8 +21,6 @@ export interface StrategyFacts {
   readonly images: number;
   /** Seconds that preparing a specimen for hopping takes on average; null in a swap. */
   readonly preparing: number | null;
-  /** Causes of which the tips of this strategy have a hazard. */
-  readonly causes: readonly string[];
 }
 
 export function factsOf({ base, strategies }: LoadedScenario, file: string): Facts {
@@ -38,7 +36,6 @@ export function factsOf({ base, strategies }: LoadedScenario, file: string): Fac
       afterImages: settings.rules.after?.unit === 'image' ? settings.rules.after.amount : null,
       images: settings.plan.regions * settings.plan.passes.length,
       preparing: workflow === 'hop' ? meanDuration(settings.workflows.hop.steps.prepare.duration) : null,
-      causes: [...new Set(Object.values(settings.tips).flatMap(({ hazards }) => hazards.map(({ cause }) => cause)))],
     })),
   };
 }
