@@ -1,5 +1,6 @@
 import type { Luck } from '../chance/luck.js';
 import { Simulation } from '../kernel/simulation.js';
+import type { Advisor } from './advisor.js';
 import { Floor } from './floor.js';
 import { Instrument } from './instrument.js';
 import { Ledger } from './ledger.js';
@@ -11,9 +12,17 @@ import type { Recorder } from './recorder.js';
 import type { CampaignState } from './state.js';
 import { WORKFLOWS } from './workflows.js';
 
-/** Runs one replication of one strategy. The recorder, where given, is told of everything; nothing depends on it. */
-export function runCampaign(model: CampaignModel, luck: Luck, recorder: Recorder | null = null): Outcome {
-  return played(model, luck, recorder, null);
+/**
+ * Runs one replication of one strategy. The recorder, where given, is told of everything; nothing depends on it. The
+ * advisor, where given, decides about the tip in place of the replacement rules.
+ */
+export function runCampaign(
+  model: CampaignModel,
+  luck: Luck,
+  recorder: Recorder | null = null,
+  advisor: Advisor | null = null,
+): Outcome {
+  return played(model, luck, { recorder, advisor }, null);
 }
 
 /**
@@ -27,7 +36,7 @@ export function continueCampaign(
   from: CampaignState,
   recorder: Recorder | null = null,
 ): Outcome {
-  return played({ ...model, start: startOf(from) }, luck, recorder, from);
+  return played({ ...model, start: startOf(from) }, luck, { recorder, advisor: null }, from);
 }
 
 /** The moment (microseconds) at which a campaign goes on. */
@@ -40,13 +49,21 @@ export function startOf({ instruments }: CampaignState): number {
  * later. Null where one of them is through, or can do no more, by then.
  */
 export function campaignAt(model: CampaignModel, luck: Luck, moment: number): CampaignState | null {
-  const { teams } = play(model, luck, null, null, moment);
+  const { teams } = play(model, luck, ALONE, null, moment);
   const instruments = teams.map(({ measuring }) => measuring.stopped).filter((state) => state !== null);
   return instruments.length === teams.length ? { instruments } : null;
 }
 
-function played(model: CampaignModel, luck: Luck, recorder: Recorder | null, from: CampaignState | null): Outcome {
-  const { ledger, teams } = play(model, luck, recorder, from, Infinity);
+/** Who is told of a campaign, and who is asked. */
+interface Company {
+  readonly recorder: Recorder | null;
+  readonly advisor: Advisor | null;
+}
+
+const ALONE: Company = { recorder: null, advisor: null };
+
+function played(model: CampaignModel, luck: Luck, company: Company, from: CampaignState | null): Outcome {
+  const { ledger, teams } = play(model, luck, company, from, Infinity);
   for (const { at } of teams) at.tips.finish();
   return outcomeOf(
     model,
@@ -59,13 +76,13 @@ function played(model: CampaignModel, luck: Luck, recorder: Recorder | null, fro
 function play(
   model: CampaignModel,
   luck: Luck,
-  recorder: Recorder | null,
+  { recorder, advisor }: Company,
   from: CampaignState | null,
   stopsAt: number,
 ) {
   const sim = new Simulation();
   const ledger = new Ledger(model);
-  const floor = new Floor(sim, model, luck, ledger, recorder);
+  const floor = new Floor(sim, model, luck, ledger, recorder, advisor);
   const { instruments } = model.settings;
   const teams = Array.from({ length: instruments }, (_, number) => {
     // Regions are dealt out in turn.

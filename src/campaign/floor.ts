@@ -1,6 +1,7 @@
 import { Resource } from '../kernel/resource.js';
 import type { Simulation } from '../kernel/simulation.js';
 import type { Luck } from '../chance/luck.js';
+import type { Advisor } from './advisor.js';
 import type { Ledger } from './ledger.js';
 import type { CampaignModel } from './model.js';
 import { RANK } from './ranks.js';
@@ -16,6 +17,7 @@ export class Floor {
     readonly luck: Luck,
     readonly ledger: Ledger,
     readonly recorder: Recorder | null,
+    readonly advisor: Advisor | null,
   ) {
     this.operators = new Resource(sim, model.settings.operators.count, model.presence, RANK.opening, RANK.start);
   }

@@ -10,6 +10,7 @@ export type WentBecause =
   | 'use reached'
   | 'radius above limit'
   | 'critical pass'
+  | "the operator's choice"
   | 'mishandled'
   | 'its chip was exchanged'
   | 'another kind was needed'

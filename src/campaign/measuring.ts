@@ -80,7 +80,11 @@ export class Measuring {
     while (at.worklist.next() === due) {
       const { mounted } = at.tips;
       if (mounted === null) throw new Error('No tip is on.');
-      const remedy = remedyFor(mounted, due, at.model);
+      const remedy = this.remedy(mounted, due);
+      if (remedy.what === 'trust') {
+        mounted.judgement = 'sound';
+        continue;
+      }
       const isElsewhere = at.region !== due.region;
       const first = this.firstStep(remedy.what, isElsewhere, mounted.isUnchecked, due);
       if (first === null) return;
@@ -88,21 +92,32 @@ export class Measuring {
       if (remedy.what === 'clean') yield* this.clean(mounted, due);
       else if (remedy.what === 'recondition') yield* this.recondition(mounted, due);
       else if (remedy.what === 'change') yield* at.workflow.changeTip(due, remedy.why);
+      else if (remedy.what === 'check') yield* this.noticing.check(mounted, due);
       else if (isElsewhere) yield* at.changeRegion(due);
       else if (at.isAway('scan')) yield* at.resume(due);
       else yield* this.noticing.check(mounted, due);
     }
   }
 
+  /** What is to be done about the tip before the next take. */
+  private remedy(mounted: MountedTip, due: ImageModel): Remedy {
+    const { model, floor, station, ledger } = this.at;
+    const ruled = remedyFor(mounted, due, model);
+    if (floor.advisor === null) return ruled;
+    const takes = ledger.takes[due.number].length;
+    return floor.advisor.remedy({ time: station.now, instrument: station.number, mounted, due, takes, ruled });
+  }
+
   /** The step that comes next before a scan, or null where the scan itself does. */
   private firstStep(
-    remedy: Remedy['what'],
+    remedy: Exclude<Remedy['what'], 'trust'>,
     isElsewhere: boolean,
     isUnchecked: boolean,
     due: ImageModel,
   ): { readonly step: StepName; readonly phase: Phase } | null {
     const { at } = this;
-    if (remedy === 'clean' || remedy === 'recondition') return { step: remedy, phase: 'measuring' };
+    if (remedy === 'clean' || remedy === 'recondition' || remedy === 'check')
+      return { step: remedy, phase: 'measuring' };
     if (remedy === 'change')
       return { step: at.station.engaged ? 'retract' : at.workflow.firstStep, phase: 'changing tip' };
     if (isElsewhere) {
@@ -158,7 +173,7 @@ export class Measuring {
     const { mounted } = at.tips;
     if (mounted === null) throw new Error('No tip is on.');
     // Late reviews may have come in, or the tip left the surface over a closing: what to do next is decided anew.
-    if (at.worklist.next() !== due || at.isAway('scan') || remedyFor(mounted, due, at.model).what !== 'nothing') return;
+    if (at.worklist.next() !== due || at.isAway('scan') || this.remedy(mounted, due).what !== 'nothing') return;
 
     const { take, seen } = yield* this.scan(due, mounted);
     if (seen !== null) {

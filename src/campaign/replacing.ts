@@ -63,7 +63,10 @@ export class MountedTip {
 
 /** What is done about the tip before the next take. */
 export type Remedy =
-  { readonly what: 'nothing' | 'clean' | 'recondition' } | { readonly what: 'change'; readonly why: WentBecause };
+  | { readonly what: 'nothing' | 'clean' | 'recondition' }
+  /** What the rules never say: another check, or that the tip is taken for sound whatever was noticed. */
+  | { readonly what: 'check' | 'trust' }
+  | { readonly what: 'change'; readonly why: WentBecause };
 
 const NOTHING: Remedy = { what: 'nothing' };
 

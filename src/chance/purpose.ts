@@ -24,6 +24,7 @@ export const PURPOSES = {
   hindsight: 18,
   logBootstrap: 19,
   elementaryEffects: 20,
+  pictures: 21,
 } as const;
 
 export type Purpose = (typeof PURPOSES)[keyof typeof PURPOSES];

@@ -7,6 +7,7 @@ import { createConsole, outliveReaders } from './console.js';
 import { EXIT, Failure } from './failure.js';
 import { addFit } from './fit.js';
 import { addInit } from './init.js';
+import { addLesson } from './lesson.js';
 import { addMidway } from './midway.js';
 import { addPreview } from './preview.js';
 import { addSensitivity } from './sensitivity.js';
@@ -32,6 +33,7 @@ const COMMANDS = {
   tune: addTune,
   midway: addMidway,
   trace: addTrace,
+  lesson: addLesson,
 } as const;
 const COMMAND_NAMES = Object.keys(COMMANDS);
 

@@ -8,13 +8,15 @@ import { verdictSection } from './page/verdict.js';
 import { styleSheet } from './style.js';
 import { html } from './text.js';
 
-/** A page that needs nothing from outside and runs no script. `body` is HTML, `title` plain text, `style` CSS. */
-export function document(title: string, body: string, style = styleSheet()): string {
+const NO_SCRIPT = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
+
+/** A page that needs nothing from outside and, by its usual policy, runs no script. `body` is HTML, `title` plain text, `style` CSS. */
+export function document(title: string, body: string, style = styleSheet(), policy = NO_SCRIPT): string {
   return `<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="referrer" content="no-referrer">
 <title>${html(title)}</title>

@@ -1,4 +1,7 @@
-/** From a chart's spec to SVG text, in Node and without a canvas. vega is loaded at the first picture only. */
+/**
+ * From a chart's spec to SVG text, in Node or a worker of a page, without a canvas. vega is loaded at the first picture only,
+ * with the interpreter of its expressions, as a page's policy lets in no eval.
+ */
 
 import type { TopLevelSpec } from 'vega-lite';
 import { customProperties } from './palette.js';
@@ -25,7 +28,11 @@ export interface Words {
 
 /** The same spec gives the same bytes: vega numbers its definitions through a counter of its own, which starts anew here. */
 export async function renderPicture(spec: TopLevelSpec, words: Words): Promise<Picture> {
-  const [{ compile }, vega] = await Promise.all([import('vega-lite'), import('vega')]);
+  const [{ compile }, vega, { expressionInterpreter }] = await Promise.all([
+    import('vega-lite'),
+    import('vega'),
+    import('vega-interpreter'),
+  ]);
   const warnings: string[] = [];
   const logger = {
     level: () => logger,
@@ -41,7 +48,10 @@ export async function renderPicture(spec: TopLevelSpec, words: Words): Promise<P
   const compiled = compile(spec, { logger });
   vega.textMetrics.width = (item, text) => textWidth(typeof text === 'string' ? text : '', item.fontSize ?? 11);
   vega.resetSVGDefIds();
-  const view = new vega.View(vega.parse(compiled.spec, LAYOUT), { renderer: 'none' });
+  const view = new vega.View(vega.parse(compiled.spec, LAYOUT, { ast: true }), {
+    renderer: 'none',
+    expr: expressionInterpreter,
+  });
   view.logger(logger);
   try {
     return { svg: spoken(await view.toSVG(), words), warnings };

@@ -6,7 +6,7 @@ import type { Tip } from '../probe/tip.js';
 import type { Segment, Timeline, TipStretch, TraceEvent } from './results.js';
 
 /** Steps in words, as reports name them. */
-const WORDS: Readonly<Record<StepName | 'wait' | 'late review', string>> = {
+export const STEP_WORDS: Readonly<Record<StepName | 'wait' | 'late review', string>> = {
   prepare: 'prepare the specimen',
   setUp: 'set up',
   warmUp: 'warm up',
@@ -47,7 +47,7 @@ function nameOf(tip: Tip): string {
   return `${tip.kind.name} ${tip.number + 1}`;
 }
 
-function stateOf(tip: Tip): TipStretch['state'] {
+export function stateOf(tip: Tip): TipStretch['state'] {
   if (tip.broken) return 'broken';
   if (tip.fouled) return 'fouled';
   if (tip.wornOut) return 'worn-out';
@@ -115,7 +115,7 @@ export class Chronicle implements Recorder {
     this.event(
       record.start,
       record.instrument,
-      WORDS[record.step],
+      STEP_WORDS[record.step],
       details.filter((detail) => detail !== '').join('; '),
     );
   }
@@ -171,7 +171,7 @@ export class Chronicle implements Recorder {
       start: this.since(start),
       end: this.since(end),
       activity: take !== null && !kept.has(take) ? 'scanning lost' : activity,
-      step: WORDS[step],
+      step: STEP_WORDS[step],
       tip: tip === null ? null : nameOf(tip),
       image: take === null ? null : take.image.number + 1,
     };

@@ -5,8 +5,6 @@ import { fileURLToPath } from 'node:url';
 export default function build(): void {
   const root = fileURLToPath(new URL('../../', import.meta.url));
   const compiler = fileURLToPath(new URL('../../node_modules/typescript/bin/tsc', import.meta.url));
-  spawnSync(process.execPath, [compiler, '-p', 'tsconfig.build.json'], {
-    cwd: root,
-    stdio: ['ignore', 'ignore', 'inherit'],
-  });
+  for (const args of [[compiler, '-p', 'tsconfig.build.json'], ['dist/lesson/bundles.js']])
+    spawnSync(process.execPath, args, { cwd: root, stdio: ['ignore', 'ignore', 'inherit'] });
 }

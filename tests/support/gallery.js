@@ -1,4 +1,4 @@
-// Draws the pictures that the README shows: a report of the demo scenario in light, and its charts in dark.
+// Draws the pictures that the README shows: a report of the demo scenario in light, its charts in dark, and the lesson.
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -37,7 +37,21 @@ try {
     const y = box === null ? 0 : box.y - 30;
     await page.screenshot({ path: join(gallery, `${name}.png`), fullPage: true, clip: { x: 0, y, width, height } });
   }
+  await drawLesson(browser);
   await browser.close();
 } finally {
   rmSync(work, { recursive: true, force: true });
+}
+
+/** The part of the lesson on rushing, once it has computed. */
+async function drawLesson(browser) {
+  const file = join(work, 'lesson.html');
+  execFileSync(process.execPath, [join(root, 'dist/cli/main.js'), 'lesson', '--out', file, '--quiet']);
+  const page = await browser.newPage({ viewport: { width, height: 900 } });
+  await page.goto(`${pathToFileURL(file).href}#rushing-scan=1.75`);
+  await page
+    .locator('#part-rushing [role=status]', { hasText: 'an afternoon takes' })
+    .first()
+    .waitFor({ timeout: 300_000 });
+  await page.locator('#part-rushing').screenshot({ path: join(gallery, 'lesson.png') });
 }

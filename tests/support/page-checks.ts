@@ -7,10 +7,10 @@ import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium } from './browser.js';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+export const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 // What runs in the page is text: it sees the document there, not this module.
-const VIOLATIONS = `axe.run(document, { resultTypes: ['violations'] }).then((result) => result.violations.map((each) =>
+export const VIOLATIONS = `axe.run(document, { resultTypes: ['violations'] }).then((result) => result.violations.map((each) =>
   each.id + ': ' + each.nodes.slice(0, 3).map((node) => node.html.slice(0, 160)).join(' … ')))`;
 
 /** Sizes of all that a selector finds, as a program for the page. */

@@ -1,0 +1,21 @@
+import type { ImageModel } from './model.js';
+import type { MountedTip, Remedy } from './replacing.js';
+
+/** What someone is asked before a take. */
+export interface Situation {
+  /** Microseconds. */
+  readonly time: number;
+  readonly instrument: number;
+  readonly mounted: MountedTip;
+  readonly due: ImageModel;
+  /** Takes that this image has had. */
+  readonly takes: number;
+  /** What the replacement rules say. */
+  readonly ruled: Remedy;
+}
+
+/** Someone who decides about the tip before each take, in place of the replacement rules. */
+export interface Advisor {
+  /** What is to be done; asked again after it has been done, and once more as the scan is about to start. */
+  remedy(situation: Situation): Remedy;
+}

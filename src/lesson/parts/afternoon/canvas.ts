@@ -1,0 +1,126 @@
+import type { ShownScan } from '../../afternoon/play.js';
+import { element } from '../../dom.js';
+import type { Stage } from '../../part.js';
+import type { TipPicture } from '../../tasks/tip-picture.js';
+
+/** A light in the dark of a scan: high is bright. Parts of 255 of red, green and blue at full height. */
+const BRIGHT = [255, 226, 178] as const;
+const OPAQUE = 255;
+/** Fractions of a scan are quotients of times. */
+const ROUNDING = 1e-9;
+
+/** The image of a scan, drawn line by line as far as it has come; beside it, on demand, the surface as it is. */
+export class ScanView {
+  readonly content: HTMLElement;
+  private readonly shown = emptyCanvas();
+  private readonly real = emptyCanvas();
+  private readonly caption = element('figcaption', {}, 'No image yet.');
+  private readonly realHolder: HTMLElement;
+  private picture: TipPicture | null = null;
+  private drop: (() => void) | null = null;
+  private key = '';
+  private rows = 0;
+  private wanted = 0;
+  private said = '';
+  private saidOf: TipPicture | null = null;
+
+  constructor(
+    private readonly stage: Stage,
+    /** The afternoon's number. */
+    private readonly replication: () => number,
+  ) {
+    this.realHolder = element('div', { hidden: true }, this.real, element('p', {}, 'As it really is'));
+    const shownHolder = element('div', {}, this.shown, element('p', {}, 'As the tip shows it'));
+    this.content = element(
+      'figure',
+      { class: 'scan' },
+      element('div', { class: 'pair' }, shownHolder, this.realHolder),
+      this.caption,
+    );
+  }
+
+  /** Shows so much of a scan; `done` is the fraction of its scan time. */
+  show(scan: ShownScan, done: number, withReal: boolean): void {
+    this.realHolder.hidden = !withReal;
+    const key = `${this.replication()} ${scan.image} ${scan.take}`;
+    if (key !== this.key) this.fetch(key, scan);
+    this.wanted = Math.min(1, done + ROUNDING);
+    const what = `Image ${scan.image + 1}${scan.take === 0 ? '' : `, take ${scan.take + 1}`}, region ${scan.region + 1}`;
+    this.say(`${what}: ${this.wanted >= 1 ? 'complete' : 'scanning from the top'}`);
+    this.draw();
+  }
+
+  /** Nothing has been scanned yet. */
+  clear(): void {
+    this.key = '';
+    this.picture = null;
+    this.realHolder.hidden = true;
+    clear(this.shown);
+    this.say('No image yet');
+  }
+
+  private say(text: string): void {
+    const { picture } = this;
+    if (this.said === text && this.saidOf === picture) return;
+    this.said = text;
+    this.saidOf = picture;
+    const scale =
+      picture === null
+        ? ''
+        : ` A piece of it, ${picture.side} nm wide; black to white is ${picture.range.toFixed(0)} nm.`;
+    this.caption.textContent = `${text}.${scale}`;
+    this.shown.setAttribute('aria-label', `${text}, as the tip shows it`);
+    this.real.setAttribute('aria-label', `${text}: the surface as it really is`);
+  }
+
+  private fetch(key: string, { region, before, after, changesAt }: ShownScan): void {
+    this.key = key;
+    this.picture = null;
+    this.drop?.();
+    const { engine, seed } = this.stage;
+    const asked = { changes: [], seed, replication: this.replication(), region, before, after, changesAt };
+    this.drop = engine.ask('tipPicture', asked, {
+      onAnswer: (picture) => {
+        this.picture = picture;
+        this.rows = 0;
+        clear(this.shown);
+        paint(this.real, picture, picture.real, 0, picture.rows);
+        this.say(this.said);
+        this.draw();
+      },
+    });
+  }
+
+  private draw(): void {
+    if (this.picture === null) return;
+    const rows = Math.min(this.picture.rows, Math.floor(this.wanted * this.picture.rows));
+    if (rows < this.rows) clear(this.shown);
+    const from = rows < this.rows ? 0 : this.rows;
+    this.rows = rows;
+    if (rows > from) paint(this.shown, this.picture, this.picture.shown, from, rows);
+  }
+}
+
+function emptyCanvas(): HTMLCanvasElement {
+  return element('canvas', { width: 128, height: 128, role: 'img', 'aria-label': 'No image yet' });
+}
+
+function clear(canvas: HTMLCanvasElement): void {
+  canvas.getContext('2d')?.clearRect(0, 0, canvas.width, canvas.height);
+}
+
+/** Paints the rows from one to before another. */
+function paint(into: HTMLCanvasElement, { columns }: TipPicture, heights: Uint8Array, from: number, to: number): void {
+  const context = into.getContext('2d');
+  if (context === null) return;
+  const pixels = context.createImageData(columns, to - from);
+  const { data } = pixels;
+  for (let place = 0; place < columns * (to - from); place += 1) {
+    const height = heights[from * columns + place] / 255;
+    data[place * 4] = BRIGHT[0] * height;
+    data[place * 4 + 1] = BRIGHT[1] * height;
+    data[place * 4 + 2] = BRIGHT[2] * height;
+    data[place * 4 + 3] = OPAQUE;
+  }
+  context.putImageData(pixels, 0, from);
+}

@@ -1,0 +1,56 @@
+import { createHash } from 'node:crypto';
+import { cautionsSection } from '../report/page/method.js';
+import { document } from '../report/page.js';
+import { styleSheet } from '../report/style.js';
+import { html } from '../report/text.js';
+import type { Facts } from './facts.js';
+import { lessonStyle } from './style.js';
+
+/** What goes into a lesson's page. */
+export interface Lesson {
+  readonly facts: Facts;
+  /** Text of the scenario file. */
+  readonly scenario: string;
+  /** Said of the scenario by itself; null where it says nothing. */
+  readonly about: string | null;
+  readonly cautions: readonly string[];
+  readonly tool: { readonly name: string; readonly version: string };
+  /** Sources of the two bundled scripts. */
+  readonly page: string;
+  readonly worker: string;
+}
+
+/** What the page reads before it starts. */
+export interface Embedded {
+  readonly facts: Facts;
+  readonly scenario: string;
+}
+
+/** A script as it can stand between its tags. */
+function between(script: string): string {
+  return script.replaceAll('</script', '<\\/script').replaceAll('<!--', '<\\!--').trim();
+}
+
+/** The lesson as one page that needs nothing else: its policy lets in its own script and a worker made from it, and no eval. */
+export function lessonPage({ facts, scenario, about, cautions, tool, page, worker }: Lesson): string {
+  const embedded: Embedded = { facts, scenario };
+  const script = between(page);
+  const hash = createHash('sha256').update(script).digest('base64');
+  const policy = `default-src 'none'; script-src 'sha256-${hash}'; worker-src blob:; style-src 'unsafe-inline'; img-src data:`;
+  const body = `<header>
+<p class="kicker">A lesson in the time that a probe costs</p>
+<h1>Why rushing costs time</h1>
+<p class="about">Images are taken with a tip that grows blunt, picks up dirt and breaks. Lose an afternoon here in three minutes, and keep it in the laboratory.</p>
+<dl class="facts"><div><dt>Scenario</dt><dd>${html(facts.title)}</dd></div></dl>${about === null ? '' : `\n<p class="note">${html(about)}</p>`}
+</header>
+<main>
+<noscript><p>This page runs a simulation in your browser, which needs JavaScript.</p></noscript>
+<div id="parts"></div>
+${cautionsSection({ cautions })}
+</main>
+<footer>${html(tool.name)} ${html(tool.version)} · ${html(facts.file)} · the same engine as the command line; what is assumed in the scenario is assumed here.</footer>
+<script type="application/json" id="embedded">${JSON.stringify(embedded).replaceAll('<', '\\u003c')}</script>
+<script type="text/plain" id="worker">${between(worker)}</script>
+<script>${script}</script>`;
+  return document(`Why rushing costs time: ${facts.title}`, body, `${styleSheet()}\n${lessonStyle()}`, policy);
+}

@@ -1,0 +1,38 @@
+import type { Scenarios } from '../task.js';
+import { AGE_ANSWERS } from './answers.js';
+import { settingsAt } from './settings.js';
+import { type Answered, ASKED_OF, type StrategyAsked, WORKING } from './verdict.js';
+import { ageChanges, atAge, bestAge, type AtAge } from './when-to-hop.js';
+
+export interface AgesAsked extends StrategyAsked {
+  /** Images after which a tip goes, ascending. */
+  readonly ages: readonly number[];
+}
+
+/** How much oftener tips break in the question. */
+const FACTOR = 3;
+
+/** Whether tips that break oftener are best changed earlier. */
+export async function* ageQuestion(asked: AgesAsked, scenarios: Scenarios): AsyncGenerator<Answered> {
+  const { strategy, ages } = asked;
+  const afternoons = scenarios.afternoons(asked);
+  const best: number[] = [];
+  for (const factor of [1, FACTOR]) {
+    const changes = [{ strategy, scale: 'breakage', factor } as const];
+    const points: AtAge[] = [];
+    for (const { at, runnable } of settingsAt({ ...asked, changes }, scenarios, ages, (age) =>
+      ageChanges(strategy, age),
+    ).ready) {
+      points.push(atAge(at, runnable, afternoons.upTo(runnable, ASKED_OF)));
+      yield await Promise.resolve(WORKING);
+    }
+    best.push(bestAge(points).age);
+  }
+  const [usual, brittle] = best;
+  const [fewer, alike, more] = AGE_ANSWERS;
+  const right = brittle < usual ? fewer : brittle > usual ? more : alike;
+  yield {
+    right,
+    why: `Of the ages tried, ${usual} is best with the tips of the scenario, and ${brittle} with tips that break ${FACTOR} times as often. Changing early pays only where an old tip is likelier to go than a new one, and where a change costs less than the scans it saves.`,
+  };
+}

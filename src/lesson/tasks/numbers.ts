@@ -1,0 +1,39 @@
+import { LuckTable } from '../../chance/luck.js';
+import { estimateOf } from '../../study/estimate.js';
+import { runnable } from '../../study/replicate.js';
+import { type Estimate, type Measure, perMeasure } from '../../study/results.js';
+import { Runs } from '../../study/runs.js';
+import type { Question, Scenarios } from '../task.js';
+
+export interface NumbersAsked extends Question {
+  /** At least 2. */
+  readonly replications: number;
+}
+
+/** Means of every measure over the replications run so far, as `summary.json` of a comparison has them. */
+export interface Numbers {
+  readonly done: number;
+  readonly of: number;
+  readonly strategies: readonly { readonly name: string; readonly measures: Readonly<Record<Measure, Estimate>> }[];
+}
+
+const CHUNK = 50;
+
+/** The same campaigns as `compare --replications`, on the same luck. */
+export async function* numbers(asked: NumbersAsked, scenarios: Scenarios): AsyncGenerator<Numbers> {
+  const { loaded } = scenarios.with(asked);
+  const table = new LuckTable(loaded.base.seed);
+  const all = runnable(loaded.strategies).map((strategy) => new Runs(strategy, table));
+  for (let done = 0; done < asked.replications;) {
+    done = Math.min(asked.replications, done + CHUNK);
+    for (const runs of all) runs.upTo(done);
+    yield await Promise.resolve({
+      done,
+      of: asked.replications,
+      strategies: all.map(({ strategy, values }) => ({
+        name: strategy.name,
+        measures: perMeasure((measure) => estimateOf(values[measure])),
+      })),
+    });
+  }
+}

@@ -1,0 +1,108 @@
+import { describe, expect, it } from 'vitest';
+import { axe, openPages, VIOLATIONS } from '../support/page-checks.js';
+import { longestTask } from '../support/main-thread.js';
+import { lessonOf, listenTo, says } from '../support/lesson.js';
+
+const pages = openPages(async () => ({ lesson: await lessonOf() }));
+const { onPage } = pages;
+
+describe('the lesson in Chromium', () => {
+  it('is one file of less than 1.5 MB, with its own script let in by its hash and no eval', async () => {
+    const page = await lessonOf();
+    expect(page.length).toBeLessThan(1_500_000);
+    const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(page)?.[1] ?? '';
+    expect(policy).toMatch(/^default-src 'none'; script-src 'sha256-[^']{44}'; worker-src blob:;/);
+    expect(policy).not.toContain('unsafe-eval');
+  });
+
+  it('computes every part without a word in the console or a request', async () => {
+    await onPage('lesson', { viewport: { width: 1280, height: 900 } }, async (tab, address) => {
+      const { said, asked } = listenTo(tab);
+      await tab.goto(address);
+      await says(tab, '#part-rushing [role=status]', /an afternoon takes/);
+      await says(tab, '#part-ways [role=status]', /Over 600 afternoons/);
+      await says(tab, '#part-when [role=status]', /a good image takes/);
+      expect(said).toEqual([]);
+      expect(asked.filter((each) => !each.startsWith('blob:'))).toEqual([address]);
+    });
+  });
+
+  it('stays responsive while it computes: no task of the page takes over 100 ms of its processor', async () => {
+    await onPage('lesson', { viewport: { width: 1280, height: 900 } }, async (tab, address) => {
+      await tab.goto(address);
+      const longest = await longestTask(tab, async () => {
+        const pace = tab.getByLabel('Pace of scanning');
+        for (const value of ['1.5', '2', '2.5']) await pace.fill(value);
+        await says(tab, '#part-rushing [role=status]', /At 2\.5 × the usual pace/);
+        await says(tab, '#part-when [role=status]', /a good image takes/);
+      });
+      expect(longest).toBeGreaterThan(0);
+      expect(longest).toBeLessThanOrEqual(100);
+    });
+  });
+
+  it('follows a slider moved by keyboard, and says the value and what it does', async () => {
+    await onPage('lesson', {}, async (tab, address) => {
+      await tab.goto(address);
+      const pace = tab.getByLabel('Pace of scanning');
+      await pace.focus();
+      for (let press = 0; press < 30; press += 1) await tab.keyboard.press('ArrowRight');
+      expect(await pace.getAttribute('aria-valuetext')).toBe('2.5 × the usual pace');
+      const text = await says(tab, '#part-rushing [role=status]', /At 2\.5 × the usual pace/);
+      expect(text).toMatch(/more than at the usual pace/);
+      expect(new URL(tab.url()).hash).toBe('#rushing-scan=2.5');
+      expect(await tab.locator('#part-rushing figure svg[role=img]').count()).toBe(1);
+    });
+  });
+
+  it('opens from a link as it was when the link was made', async () => {
+    await onPage('lesson', {}, async (tab, address) => {
+      await tab.goto(`${address}#rushing-hands=2&ways-afternoon=7&when-after=4&rushing-scan=99&nonsense=1`);
+      expect(await tab.getByLabel('Pace of hands').inputValue()).toBe('2');
+      expect(await tab.getByLabel('Pace of scanning').inputValue()).toBe('3');
+      expect(await tab.getByLabel('A tip goes after').inputValue()).toBe('4');
+      await says(tab, '#part-ways [role=status]', /^Afternoon 7:/);
+    });
+  });
+
+  it.each([
+    ['handsQuestion', 'Longer', /^(Right\.|The engine says: (Shorter|Not told apart)\.) Over 400 afternoons/],
+    ['preparationQuestion', 'Hopping', /^(Right\.|The engine says: (Swapping|Not told apart)\.) Over 400 afternoons/],
+    ['ageQuestion', 'After fewer images', /^(Right\.|The engine says: After (as many|more) images\.) Of the ages/],
+  ])('answers %s by running it, once an answer was chosen', async (question, answer, verdict) => {
+    await onPage('lesson', {}, async (tab, address) => {
+      await tab.goto(address);
+      const box = tab.locator(`#${question}`);
+      await box.getByRole('button', { name: 'Ask the engine' }).click();
+      await says(tab, `#${question} [role=status]`, /^Choose an answer first/);
+      await box.getByLabel(answer, { exact: true }).check();
+      await box.getByRole('button', { name: 'Ask the engine' }).click();
+      await says(tab, `#${question} [role=status]`, verdict);
+    });
+  });
+
+  it('has targets of 44 pixels and does not scroll sideways, from a telephone to a wall', async () => {
+    await onPage('lesson', { hasTouch: true }, async (tab, address) => {
+      await tab.goto(address);
+      for (const width of [360, 1440, 3840]) {
+        await tab.setViewportSize({ width, height: 800 });
+        expect(await tab.evaluate<number>('document.documentElement.scrollWidth')).toBeLessThanOrEqual(width);
+        const low = await tab.evaluate<string[]>(
+          "[...document.querySelectorAll('.lesson :is(button, select, input[type=range], input[type=number], .choice)')].filter((each) => each.offsetParent !== null && each.getBoundingClientRect().height < 44).map((each) => each.outerHTML)",
+        );
+        expect(low).toEqual([]);
+      }
+    });
+  });
+
+  it.each(['light', 'dark'] as const)('has no violation that axe-core knows, in %s', async (colorScheme) => {
+    // axe is a script, which the page's own policy forbids: it is let in here only.
+    await onPage('lesson', { colorScheme, bypassCSP: true, reducedMotion: 'reduce' }, async (tab, address) => {
+      await tab.goto(address);
+      await says(tab, '#part-when [role=status]', /a good image takes/);
+      await tab.evaluate("document.querySelectorAll('details').forEach((each) => each.setAttribute('open', ''))");
+      await tab.evaluate(axe);
+      expect(await tab.evaluate(VIOLATIONS)).toEqual([]);
+    });
+  });
+});
