@@ -50,7 +50,7 @@ export class Bench {
   private readonly question: HTMLElement;
   private drop: (() => void) | null = null;
   private wasOver = false;
-  /** It was playing when it was stopped by a question. */
+  /** Time goes on as soon as it can: it was stopped by a question, or Play was pressed before the engine had answered. */
   private goesOn = false;
 
   constructor(private readonly stage: Stage) {
@@ -89,8 +89,15 @@ export class Bench {
     this.game.restart(decisionsIn(state.text(DECISIONS)));
     this.fetch(() => {
       this.game.moveToLastDecision();
-      this.say(`Afternoon ${state.number(NUMBER)}: press Play.`);
+      this.ready();
     });
+  }
+
+  /** The afternoon has come from the engine, and may be played. */
+  private ready(): void {
+    this.say(`Afternoon ${this.stage.state.number(NUMBER)}: press Play.`);
+    if (this.goesOn) this.run();
+    this.goesOn = false;
   }
 
   private begin(number: number): void {
@@ -101,7 +108,7 @@ export class Bench {
     this.game.restart([]);
     this.board.clear();
     this.fetch(() => {
-      this.say(`Afternoon ${number}: press Play.`);
+      this.ready();
     });
   }
 
@@ -145,6 +152,10 @@ export class Bench {
   }
 
   private run(): void {
+    if (this.game.isAwaited) {
+      this.goesOn = true;
+      this.say('The instrument is being made ready; then it plays.');
+    }
     if (this.isStill()) return;
     this.clock.start();
     this.play.textContent = 'Pause';

@@ -3,8 +3,6 @@ import { element } from '../../dom.js';
 import type { Stage } from '../../part.js';
 import type { TipPicture } from '../../tasks/tip-picture.js';
 
-/** A light in the dark of a scan: high is bright. Parts of 255 of red, green and blue at full height. */
-const BRIGHT = [255, 226, 178] as const;
 const OPAQUE = 255;
 /** Fractions of a scan are quotients of times. */
 const ROUNDING = 1e-9;
@@ -109,17 +107,14 @@ function clear(canvas: HTMLCanvasElement): void {
   canvas.getContext('2d')?.clearRect(0, 0, canvas.width, canvas.height);
 }
 
-/** Paints the rows from one to before another. */
+/** Paints the rows from one to before another, in plain grey: high is bright. */
 function paint(into: HTMLCanvasElement, { columns }: TipPicture, heights: Uint8Array, from: number, to: number): void {
   const context = into.getContext('2d');
   if (context === null) return;
   const pixels = context.createImageData(columns, to - from);
   const { data } = pixels;
   for (let place = 0; place < columns * (to - from); place += 1) {
-    const height = heights[from * columns + place] / 255;
-    data[place * 4] = BRIGHT[0] * height;
-    data[place * 4 + 1] = BRIGHT[1] * height;
-    data[place * 4 + 2] = BRIGHT[2] * height;
+    data.fill(heights[from * columns + place], place * 4, place * 4 + 3);
     data[place * 4 + 3] = OPAQUE;
   }
   context.putImageData(pixels, 0, from);
