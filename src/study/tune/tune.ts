@@ -5,6 +5,7 @@ import { allocationOf, recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, timeMeasureOf } from '../differences.js';
 import { meanInterval } from '../../statistics/interval.js';
 import { runnable } from '../replicate.js';
+import { heldAtCentre } from '../vary/held.js';
 import { notToHurry } from '../vary/hurry.js';
 import { applySettings, type Varied } from '../vary/varied.js';
 import { compareAfresh } from './afresh.js';
@@ -101,7 +102,7 @@ export function tune(given: LoadedScenario, request: TuneRequest, options: Study
     winner,
     present,
     snippet: winner === null ? null : snippetOf(strategy, request.varied, settings[winner].settings),
-    warnings: [...(options.warnings ?? []), ...notToHurry(request.varied)],
+    warnings: [...(options.warnings ?? []), ...heldAtCentre(loaded), ...notToHurry(request.varied)],
   };
   return { ok: true, value: { ...found, answer: tuneAnswer(found) } };
 }
