@@ -14,7 +14,7 @@ function expectRefusal(outcome: Outcome, message: RegExp): void {
 
 describe('a slip on the command line ends with exit code 2, one clear message and nothing on stdout', () => {
   it.each<[string, string[], RegExp]>([
-    ['no command', [], /which command\? init, preview, compare, trace/],
+    ['no command', [], /which command\? init, .*compare, .*trace, /],
     ['a command misspelt', ['compar', scenario], /unknown command `compar`; did you mean `compare`\?/],
     ['no file', ['compare'], /which file\?/],
     ['two files', ['compare', scenario, scenario], /unexpected argument/],

@@ -102,7 +102,7 @@ export function tune(given: LoadedScenario, request: TuneRequest, options: Study
     winner,
     present,
     snippet: winner === null ? null : snippetOf(strategy, request.varied, settings[winner].settings),
-    warnings: [...(options.warnings ?? []), ...heldAtCentre(loaded), ...notToHurry(request.varied)],
+    warnings: [...(options.warnings ?? []), ...heldAtCentre(granted), ...notToHurry(request.varied)],
   };
   return { ok: true, value: { ...found, answer: tuneAnswer(found) } };
 }
