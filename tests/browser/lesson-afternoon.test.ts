@@ -113,7 +113,7 @@ describe('one afternoon in the browser', () => {
     });
   });
 
-  it('never holds up the page for 100 ms of the processor while it plays, nor as it ends', async () => {
+  it('never holds up the page for 100 ms of the processor while it plays, nor as it ends', { retry: 3 }, async () => {
     await onPage('lesson', {}, async (tab, address) => {
       await opened(tab, address);
       const longest = await longestTask(tab, async () => {
