@@ -1,6 +1,7 @@
 import { basename } from 'node:path';
 import { compileModel, type CampaignModel } from '../campaign/model.js';
-import { midwayFiles, midwayText, stateCsv } from '../report/midway/index.js';
+import { csv } from '../report/csv.js';
+import { midwayFiles, midwayText } from '../report/midway/index.js';
 import { GREATEST_LOG } from '../study/fit/sheet.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { exampleAt, nothingDone } from '../study/midway/made-state.js';
@@ -77,7 +78,7 @@ export function addMidway(cli: Cli): Cli {
           given.example === undefined
             ? stateRows(model, nothingDone(model))
             : exampleRows(model, given.seed ?? loaded.base.seed, given.example);
-        console.result(stateCsv(rows).trimEnd());
+        console.result(csv(rows).trimEnd());
         return;
       }
       if (given.done === undefined)

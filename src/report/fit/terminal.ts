@@ -1,12 +1,10 @@
 import type { CauseFit, FitSummary } from '../../study/fit/results.js';
 import { lawName, unitText } from '../../study/fit/words.js';
 import { numberText, SHARE } from '../format.js';
-import { block, fits, spaced, wrapped } from '../terminal-columns.js';
+import { block, fits, PAGE_WIDTH, spaced, wrapped } from '../terminal-columns.js';
 import type { Styles } from '../terminal.js';
 import { plainText } from '../text.js';
 import { allCauses, causeTitle, chosenLaw, goodnessText, intervalText, resultSentences } from './words.js';
-
-const PAGE_WIDTH = 100;
 
 /** What the terminal shows of a fit; the hazards to paste come last, under a line of their own. */
 export function fitText(summary: FitSummary, hazards: string, styles: Styles, columns = PAGE_WIDTH): string {

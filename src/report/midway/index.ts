@@ -16,8 +16,6 @@ import { runSheetMarkdown, runSheetPage } from './run-sheet.js';
 import { sessionsInShort, sessionsTable, standingTable, waysInShort, waysTable } from './tables.js';
 import { answerOf, PRESUMED } from './words.js';
 
-export { csv as stateCsv } from '../csv.js';
-
 export async function midwayFiles(result: MidwayResult, command: string): Promise<Map<string, string>> {
   const pictures = await drawCharts(MIDWAY_CHARTS, result);
   const files = new Map(pictures.files);

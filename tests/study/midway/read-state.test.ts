@@ -9,7 +9,7 @@ import { LuckTable } from '../../../src/chance/luck.js';
 import { nothingDone } from '../../../src/study/midway/made-state.js';
 import { readState } from '../../../src/study/midway/read-state.js';
 import { stateRows } from '../../../src/study/midway/state-rows.js';
-import { stateCsv } from '../../../src/report/midway/index.js';
+import { csv } from '../../../src/report/csv.js';
 import { root } from '../../support/command.js';
 import { modelsOf } from '../../support/run.js';
 
@@ -63,7 +63,7 @@ describe('a table of how a campaign stands', () => {
           const state = campaignAt(model, luck, moment);
           if (state === null) continue;
           const known = observed(model, state);
-          const back = knownFrom(model, stateCsv(stateRows(model, known)));
+          const back = knownFrom(model, csv(stateRows(model, known)));
           expect(back.images).toEqual(known.images);
           expect(rounded(back)).toBe(rounded(known));
           expect(Math.abs(back.now - known.now)).toBeLessThan(60e6);
@@ -73,7 +73,7 @@ describe('a table of how a campaign stands', () => {
   });
 
   it('that says that nothing is done yet is the start of the experiment', () => {
-    const known = knownFrom(HOP, stateCsv(stateRows(HOP, nothingDone(HOP))));
+    const known = knownFrom(HOP, csv(stateRows(HOP, nothingDone(HOP))));
     expect(known).toMatchObject({ now: HOP.start, grantedUntil: HOP.allocationEnd });
     expect(known.instruments).toMatchObject([{ standing: 'not begun', tip: null }]);
     expect(new Set(known.images.map(({ fate }) => fate))).toEqual(new Set(['not yet']));
