@@ -49,12 +49,10 @@ async function playOn(tab: Page): Promise<'asked' | 'over'> {
   return (await asked.isVisible()) ? 'asked' : 'over';
 }
 
-/** Decides, and waits until the engine has said what comes of it. */
+/** Decides, and waits until the engine has said what comes of it: where time ran, it then runs again. */
 async function decide(tab: Page, choice: string): Promise<void> {
   await press(tab, choice);
-  await said(tab)
-    .filter({ hasText: new RegExp(`^(${choice}|Playing)`, 'u') })
-    .waitFor({ timeout: PATIENT.timeout });
+  await part(tab).locator('[aria-busy=false]').waitFor({ timeout: PATIENT.timeout });
 }
 
 function decided(tab: Page): string {

@@ -48,6 +48,8 @@ export class Bench {
     }),
   }));
   private readonly question: HTMLElement;
+  /** Marked as busy while the engine is awaited. */
+  private readonly buttons: HTMLElement;
   private drop: (() => void) | null = null;
   private wasOver = false;
   /** Time goes on as soon as it can: it was stopped by a question, or Play was pressed before the engine had answered. */
@@ -74,6 +76,7 @@ export class Bench {
     const another = button('Another afternoon', () => {
       this.begin((state.number(NUMBER) % NUMBER.most) + 1);
     });
+    this.buttons = element('div', { class: 'row' }, this.play, step, doubt, button('Start over', anew), another);
     this.content = [
       element(
         'div',
@@ -81,7 +84,7 @@ export class Bench {
         menu(state, strategySetting(facts), 'Way of working', anew),
         menu(state, SPEED, 'Speed', () => undefined),
       ),
-      element('div', { class: 'row' }, ...[this.play, step, doubt, button('Start over', anew), another]),
+      this.buttons,
       this.said,
       this.question,
       ...this.board.content,
@@ -201,7 +204,8 @@ export class Bench {
     const goOn = () => {
       this.say(`${CHOICE_WORDS[choice]}.`);
       if (this.goesOn) this.run();
-      this.goesOn = false;
+      // Where the answer is another question, time goes on after that one.
+      this.goesOn &&= this.game.asked !== null;
       this.show();
     };
     if (isAnother) this.fetch(goOn);
@@ -211,6 +215,7 @@ export class Bench {
 
   private show(): void {
     const { game } = this;
+    this.buttons.ariaBusy = String(game.isAwaited);
     this.board.show(game);
     const isNew = game.asked !== null && this.question.hidden;
     this.question.hidden = game.asked === null;
