@@ -8,6 +8,7 @@ const DESIGNED = [
   'DEVELOPERS.md',
   'LICENSE',
   'README.md',
+  'bench',
   'package.json',
   'reports',
   'scenarios',
