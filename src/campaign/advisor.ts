@@ -16,6 +16,6 @@ export interface Situation {
 
 /** Someone who decides about the tip before each take, in place of the replacement rules. */
 export interface Advisor {
-  /** What is to be done; asked again after it has been done, and once more as the scan is about to start. */
+  /** What is to be done; asked again after it has been done, and once more where the scan had to wait. */
   remedy(situation: Situation): Remedy;
 }

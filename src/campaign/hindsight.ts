@@ -3,7 +3,7 @@ import { normalQuantile } from '../chance/normal.js';
 import { microseconds } from '../kernel/clock.js';
 import { agedTip } from '../probe/aged-tip.js';
 import { imageQuality, isGood, startingQuality } from '../probe/image.js';
-import type { Tip, TipEvent } from '../probe/tip.js';
+import type { Tip, ScanWatch } from '../probe/tip.js';
 import type { TipState } from '../probe/tip-state.js';
 import type { KnownTip } from './known.js';
 import type { CampaignModel, ImageModel } from './model.js';
@@ -90,13 +90,16 @@ class Rehearsal {
     const { demand, duration } = pass;
     if (image.region !== region) tip.approach(pass, 0);
     const { watch } = this.model.settings.noticing;
-    const unseen = (event: TipEvent): number => {
-      if (watch?.causes.includes(event.cause) !== true) return Infinity;
-      const seenAt = event.at + microseconds(watch.delay) / duration;
-      if (seenAt < Math.min(1, event.clearsAt)) this.happens(1 - watch.sensitivity);
-      return Infinity;
+    const unseen: ScanWatch = {
+      timeAt: () => 0,
+      stopsAt: (event) => {
+        if (watch?.causes.includes(event.cause) !== true) return Infinity;
+        const seenAt = event.at + microseconds(watch.delay) / duration;
+        if (seenAt < Math.min(1, event.clearsAt)) this.happens(1 - watch.sensitivity);
+        return Infinity;
+      },
     };
-    const { radius, state } = tip.scan(pass, demand.electrical, unseen, () => 0);
+    const { radius, state } = tip.scan(pass, demand.electrical, unseen);
     return imageQuality(demand, radius, state);
   }
 

@@ -14,12 +14,18 @@ export function hopsPerCoarseMove({ workflows }: Scenario): number {
   return fineRange === undefined ? Infinity : Math.max(1, Math.floor(fineRange / chip.pitch + 1e-9));
 }
 
+const AT_SURFACE: Workflow['atSurface'] = new Map([
+  ['resonance', 'before finding'],
+  ['settle', 'before finding'],
+  ['register', 'before finding'],
+]);
+
 /** Array-hop: the specimen rides on a lever, a chip of many tips lies on the stage. */
 export class Hop implements Workflow {
   readonly changing = 'hopping';
   readonly firstStep = 'offset';
   readonly returning = 'register';
-  readonly atSurface = { resonance: 'before finding', settle: 'before finding', register: 'before finding' } as const;
+  readonly atSurface = AT_SURFACE;
   readonly specimenLoss: number;
 
   /** Number of the chip on the stage, and of the next site by kind. */
@@ -86,9 +92,12 @@ export class Hop implements Workflow {
   private *hopToLiveSite(due: ImageModel): Process {
     const { at } = this;
     let coarseMoved = false;
-    let exchange: number | null = null;
+    let isNewChip = false;
     for (;;) {
-      if (this.chipIsBroken || !this.hasSite(due.pass.kind)) exchange = yield* this.exchangeChip();
+      if (this.chipIsBroken || !this.hasSite(due.pass.kind)) {
+        yield* this.exchangeChip();
+        isNewChip = true;
+      }
       yield* at.step('offset', 'changing tip');
       this.hopsSinceCoarse += 1;
       const isDue = this.kindBefore !== due.pass.kind || this.hopsSinceCoarse >= this.reach;
@@ -102,25 +111,24 @@ export class Hop implements Workflow {
       if (isAlive) at.tips.mount(due, null);
       yield* at.approach(due, 'changing tip');
       if (!isAlive) {
-        at.station.note('dead site', `${at.kindOf(due).name}: on to the next`);
+        at.station.note('dead site', () => `${at.kindOf(due).name}: on to the next`);
         yield* at.retract('changing tip', true);
         continue;
       }
       yield* at.step('resonance', 'changing tip');
-      this.chipIsBroken = exchange !== null && at.isMishandled('chipExchange', exchange);
+      this.chipIsBroken = isNewChip && at.isMishandled('chipExchange');
       if (!this.chipIsBroken) return;
       at.tips.spoilInHand();
     }
   }
 
-  private *exchangeChip(): Generator<void, number, unknown> {
+  private *exchangeChip(): Process {
     const { at } = this;
     yield* at.stores.takeOne('chip');
-    const occurrence = yield* at.step('chipExchange', 'changing tip');
+    yield* at.step('chipExchange', 'changing tip');
     at.station.engaged = false;
     at.tips.discardParked('its chip was exchanged');
     this.openChip();
-    return occurrence;
   }
 
   private *coarseMove(): Process {
@@ -131,14 +139,12 @@ export class Hop implements Workflow {
   private *prepare(phase: Phase): Process {
     const { at } = this;
     const { prepareAt } = at.model.settings.workflows.hop;
-    const { success } = at.station.spec('prepare');
     yield* at.stores.takeOne('specimen');
     at.usedSpecimen();
     for (;;) {
-      const occurrence =
-        prepareAt === 'bench' ? yield* at.station.onBench('prepare') : yield* at.step('prepare', phase);
-      if (at.station.succeeds('prepare', occurrence, success)) break;
-      at.station.note('failed', 'the specimen is prepared again');
+      yield* prepareAt === 'bench' ? at.station.onBench('prepare') : at.step('prepare', phase);
+      if (at.station.succeeded('prepare')) break;
+      at.station.note('failed', () => 'the specimen is prepared again');
     }
     if (phase === 'starting' && prepareAt === 'bench') at.station.occupiedFrom = at.station.now;
   }

@@ -1,17 +1,16 @@
 import { PURPOSES } from '../chance/luck.js';
-import type { Process } from '../kernel/simulation.js';
+import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import type { KindModel } from '../probe/tip.js';
-import { pow } from '../chance/elementary.js';
 import type { Floor } from './floor.js';
 import { type Ledger, takeState } from './ledger.js';
-import type { CampaignModel, ImageModel } from './model.js';
+import type { CampaignModel, ImageModel, StepModel } from './model.js';
 import { RANK } from './ranks.js';
 import { type InstrumentState, nameOf } from './state.js';
 import { Station } from './station.js';
-import { activityOf, type Need, type Phase, STEP_NUMBER, type StepName } from './steps.js';
+import { countsAs, type Need, type Phase, STEP_NUMBER, type StepName } from './steps.js';
 import { Stores } from './stores.js';
 import { TipHolder } from './tip-holder.js';
-import type { Workflow } from './workflow.js';
+import type { SurfaceNeed, Workflow } from './workflow.js';
 import { Worklist } from './worklist.js';
 
 /** Gives the workflow by which an instrument is worked at. */
@@ -60,7 +59,7 @@ export class Instrument {
       shelves: stores.state,
       chip: workflow.chipState,
       unreviewed: station.desk.waiting.map(nameOf),
-      takes: worklist.images.flatMap(({ number }) => ledger.takes[number].map(takeState)),
+      takes: worklist.images.flatMap(({ number }) => ledger.takesOf(number).map(takeState)),
       attemptsFrom: worklist.images.flatMap(({ number }) => {
         const takes = ledger.uncounted(number);
         return takes === 0 ? [] : [[number, takes] as const];
@@ -99,25 +98,39 @@ export class Instrument {
   }
 
   /**
-   * A step of the workflow; gives its occurrence, from 0. One that needs the tip at the surface first brings it back there,
-   * if the instrument stood idle over a closing in the meantime.
+   * A step of the workflow. One that needs the tip at the surface first brings it back there, if the instrument stood idle
+   * over a closing in the meantime.
    */
-  *step(name: StepName, phase: Phase): Generator<void, number, unknown> {
+  step(name: StepName, phase: Phase): Course {
     const { station } = this;
-    const need = station.needOf(name, station.spec(name).manual, phase);
+    const step = station.spec(name);
+    const need = station.needOf(name, step.manual, phase);
     const claim = this.isAway(name) ? 'not yet' : station.claim(need, 0);
-    const hands = claim === 'not yet' ? yield* this.readyAtSurface(name, need, 0) : claim === 'hands';
-    return yield* this.perform(name, phase, hands);
+    return claim === 'not yet' ? this.performWhenReady(step, need, phase) : this.perform(step, phase, claim === 'hands');
+  }
+
+  private *performWhenReady(step: StepModel, need: Need, phase: Phase): Process {
+    const hands = yield* this.readyAtSurface(step.name, need, 0);
+    yield* this.perform(step, phase, hands);
   }
 
   /** Does a step that may start this instant; `hands`: an operator's are held for it. */
-  private *perform(name: StepName, phase: Phase, hands: boolean): Generator<void, number, unknown> {
+  private perform(step: StepModel, phase: Phase, hands: boolean): Course {
     const { station, floor } = this;
     const start = station.begin();
-    const occurrence = station.count(name);
-    if (floor.sim.sleepUntil(start + station.durationOf(name, occurrence), RANK.stepEnd)) yield;
-    station.end(name, activityOf(name, phase, this.workflow.changing), start, hands, null);
-    return occurrence;
+    if (floor.sim.sleepUntil(start + station.nextDuration(step), RANK.stepEnd))
+      return this.performed(step, phase, hands, start);
+    this.endStep(step, phase, hands, start);
+    return AT_ONCE;
+  }
+
+  private *performed(step: StepModel, phase: Phase, hands: boolean, start: number): Process {
+    yield;
+    this.endStep(step, phase, hands, start);
+  }
+
+  private endStep({ name, activity }: StepModel, phase: Phase, hands: boolean, start: number): void {
+    this.station.end(name, activity ?? countsAs(phase, this.workflow.changing), start, hands, null);
   }
 
   /** As `Station.ready`, with the tip brought back to the surface, and the region found again where the step needs it. */
@@ -135,23 +148,27 @@ export class Instrument {
   *retract(phase: Phase, isFromDeadSite = false): Process {
     const { station } = this;
     if (!this.isEngaged()) return;
-    const need = station.needOf('retract', station.spec('retract').manual, phase);
+    const step = station.spec('retract');
+    const need = station.needOf('retract', step.manual, phase);
     const claim = station.claim(need, 0);
     const hands = claim === 'not yet' ? yield* station.ready(need, 0) : claim === 'hands';
     // It may have stood idle over a closing while it waited: what was pending goes on without its retract.
-    if (this.isEngaged()) yield* this.perform('retract', phase, hands);
+    if (this.isEngaged()) yield* this.perform(step, phase, hands);
     else if (hands) this.floor.operators.release();
     station.engaged = false;
     if (!isFromDeadSite) station.found = false;
   }
 
   /** Finds the region of an image for the first time; nothing where it was found before on this specimen. */
-  *locateIfNew(due: ImageModel, phase: Phase): Process {
+  locateIfNew(due: ImageModel, phase: Phase): Course {
     this.region = due.region;
     this.station.due = due;
-    if (this.visited.has(due.region)) return;
+    return this.visited.has(due.region) ? AT_ONCE : this.locate(due.region, phase);
+  }
+
+  private *locate(region: number, phase: Phase): Process {
     yield* this.step('locate', phase);
-    this.visited.add(due.region);
+    this.visited.add(region);
     this.station.found = true;
   }
 
@@ -160,13 +177,13 @@ export class Instrument {
     const { station } = this;
     for (;;) {
       station.due = due;
-      const occurrence = yield* this.step('approach', phase);
+      yield* this.step('approach', phase);
       station.engaged = true;
       this.tips.mounted?.tip.approach(due.pass, station.now);
       this.tips.showTip();
-      if (!this.losesSpecimen(occurrence)) return;
+      if (!this.losesSpecimen()) return;
       station.engaged = false;
-      station.note('specimen lost', `at the approach for region ${due.region + 1}`);
+      station.note('specimen lost', () => `at the approach for region ${due.region + 1}`);
       this.ledger.voidRegion(due.region, this.worklist.images, station.now);
       this.worklist.restart(due.region, due, this.model.settings.plan.order === 'tip-first');
       this.visited.clear();
@@ -176,24 +193,28 @@ export class Instrument {
   }
 
   /** Relocates or registers until the region is found again; nothing where it was just located. */
-  *findAgain(phase: Phase): Process {
+  findAgain(phase: Phase): Course {
+    return this.station.found ? AT_ONCE : this.searchAgain(phase);
+  }
+
+  private *searchAgain(phase: Phase): Process {
     const { station } = this;
     const { returning } = this.workflow;
-    const { success } = station.spec(returning);
     while (!station.found) {
-      const occurrence = yield* this.step(returning, phase);
-      if (station.succeeds(returning, occurrence, success)) station.found = true;
-      else station.note('failed', `${returning} is repeated`);
+      yield* this.step(returning, phase);
+      if (station.succeeded(returning)) station.found = true;
+      else station.note('failed', () => `${returning} is repeated`);
     }
   }
 
-  /** Whether the exchange with this occurrence breaks what it mounts. */
-  isMishandled(step: 'exchange' | 'chipExchange', occurrence: number): boolean {
-    const { settings, workflow } = this.model;
-    const { probability, paceExponent } = settings.workflows[workflow].mishandling;
-    const chance = Math.min(1, probability * pow(settings.pace.hands, paceExponent));
+  /** Whether the last exchange breaks what it mounts. */
+  isMishandled(step: 'exchange' | 'chipExchange'): boolean {
+    const { luck, model } = this.floor;
+    const { number } = this.station;
+    const { mishandlingChance } = model;
     return (
-      this.floor.luck.uniform(PURPOSES.mishandling, this.station.number, STEP_NUMBER[step], occurrence, 0) < chance
+      mishandlingChance > 0 &&
+      luck.uniform(PURPOSES.mishandling, number, STEP_NUMBER[step], this.station.latest(step), 0) < mishandlingChance
     );
   }
 
@@ -216,12 +237,13 @@ export class Instrument {
     for (const [image, count] of attemptsFrom) ledger.countAttemptsFrom(image, count);
   }
 
-  private losesSpecimen(occurrence: number): boolean {
+  /** Whether the last approach loses the specimen. */
+  private losesSpecimen(): boolean {
     const chance = this.workflow.specimenLoss;
-    return (
-      chance > 0 &&
-      this.floor.luck.uniform(PURPOSES.specimenLoss, this.station.number, STEP_NUMBER.approach, occurrence, 0) < chance
-    );
+    if (chance === 0) return false;
+    const { number } = this.station;
+    const occurrence = this.station.latest('approach');
+    return this.floor.luck.uniform(PURPOSES.specimenLoss, number, STEP_NUMBER.approach, occurrence, 0) < chance;
   }
 
   /** Asked anew each time, since waiting may change it. */
@@ -252,8 +274,8 @@ export class Instrument {
     else if (!station.engaged) yield* this.approach(station.due, 'resuming');
   }
 
-  private surfaceNeedOf(name: StepName): 'before finding' | 'after finding' | null {
+  private surfaceNeedOf(name: StepName): SurfaceNeed | null {
     if (name === 'scan' || name === 'check') return 'after finding';
-    return this.workflow.atSurface[name] ?? null;
+    return this.workflow.atSurface.get(name) ?? null;
   }
 }

@@ -21,6 +21,8 @@ export interface Take {
   readonly image: ImageModel;
   /** Running number of takes of this image in this replication, from 0; never reset. */
   readonly running: number;
+  /** The take of this image before it. */
+  readonly previous: Take | null;
   /** Null where the campaign was taken up after that tip had gone. */
   readonly tip: Tip | null;
   readonly start: number;
@@ -34,9 +36,9 @@ export interface Take {
 }
 
 /** A take as plain data. */
-export function takeState({ image, running, tip, ...rest }: Take): TakeState {
+export function takeState({ image, running, tip, start, end, quality, flaggedAt, voidAt }: Take): TakeState {
   const maker = tip === null ? null : { kind: tip.kind.index, number: tip.number };
-  return { image: image.number, running, tip: maker, ...rest };
+  return { image: image.number, running, tip: maker, start, end, quality, flaggedAt, voidAt };
 }
 
 /** What became of one tip. */
@@ -59,8 +61,8 @@ export interface ImageFate {
 
 /** What one replication of one strategy measured. The instruments write it; `outcomeOf` reads it. */
 export class Ledger {
-  /** By image number in the plan. */
-  readonly takes: Take[][];
+  /** The last take by image number in the plan; the others hang on it. */
+  private readonly lastTakes: (Take | null)[];
   readonly tips: TipRecord[] = [];
   /** Moments at which tips were first mounted, chips opened, specimens used, in microseconds. */
   readonly tipsUsed: number[] = [];
@@ -71,17 +73,40 @@ export class Ledger {
   private readonly attemptsFrom = new Map<number, number>();
 
   constructor(private readonly model: CampaignModel) {
-    this.takes = model.images.map(() => []);
+    this.lastTakes = Array.from({ length: model.images.length }, () => null);
   }
 
   /** Puts down a take that was made before the campaign was taken up. */
   recall(state: TakeState, image: ImageModel, tip: Tip | null): void {
-    this.takes[image.number].push({ ...state, image, tip });
+    this.add({ ...state, image, tip, previous: this.last(image) });
+  }
+
+  /** Puts down a take that has been made; it names the one before it. */
+  add(take: Take): void {
+    this.lastTakes[take.image.number] = take;
+  }
+
+  /** The last take of an image; null where it has none. */
+  last(image: ImageModel): Take | null {
+    return this.lastTakes[image.number];
+  }
+
+  /** How many takes an image has. */
+  count(image: ImageModel): number {
+    const last = this.lastTakes[image.number];
+    return last === null ? 0 : last.running + 1;
+  }
+
+  /** All takes of the image with this number, first one first. */
+  takesOf(image: number): readonly Take[] {
+    const takes: Take[] = [];
+    for (let take = this.lastTakes[image]; take !== null; take = take.previous) takes.push(take);
+    return takes.reverse();
   }
 
   /** The take with this name. Throws an Error where there is none. */
   take({ image, running }: TakeName): Take {
-    const take = this.takes[image].at(running);
+    const take = this.takesOf(image).at(running);
     if (take === undefined) throw new Error(`Image ${image} has no take ${running}.`);
     return take;
   }
@@ -98,16 +123,13 @@ export class Ledger {
 
   /** Takes of an image that count against its attempts. */
   attempts(image: ImageModel): number {
-    return this.takes[image.number].length - this.uncounted(image.number);
+    return this.count(image) - this.uncounted(image.number);
   }
 
   /** The last take of an image that is neither flagged nor void. */
   kept(image: ImageModel, by = Infinity): Take | null {
-    const takes = this.takes[image.number];
-    for (let i = takes.length - 1; i >= 0; i -= 1) {
-      const take = takes[i];
+    for (let take = this.last(image); take !== null; take = take.previous)
       if (take.end <= by && !hasCome(take.flaggedAt, by) && !hasCome(take.voidAt, by)) return take;
-    }
     return null;
   }
 
@@ -115,8 +137,8 @@ export class Ledger {
   voidRegion(region: number, images: readonly ImageModel[], time: number): void {
     for (const image of images) {
       if (image.region !== region) continue;
-      for (const take of this.takes[image.number]) take.voidAt ??= time;
-      this.countAttemptsFrom(image.number, this.takes[image.number].length);
+      for (let take = this.last(image); take !== null; take = take.previous) take.voidAt ??= time;
+      this.countAttemptsFrom(image.number, this.count(image));
     }
   }
 
@@ -124,7 +146,7 @@ export class Ledger {
   fate(image: ImageModel, by = Infinity): ImageFate {
     const kept = this.kept(image, by);
     if (kept !== null) return { kept, fate: isGood(image.pass.demand, kept.quality) ? 'good' : 'silent bad' };
-    const tried = this.takes[image.number].filter((take) => take.end <= by && !hasCome(take.voidAt, by)).length;
+    const tried = this.takesOf(image.number).filter((take) => take.end <= by && !hasCome(take.voidAt, by)).length;
     return { kept, fate: tried >= this.model.settings.noticing.attempts ? 'given up' : 'missing' };
   }
 }

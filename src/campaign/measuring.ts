@@ -1,7 +1,7 @@
 import { PURPOSES } from '../chance/luck.js';
-import type { Process } from '../kernel/simulation.js';
+import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import { imageQuality, isGood } from '../probe/image.js';
-import type { TipEvent } from '../probe/tip.js';
+import type { ScanWatch, TipEvent } from '../probe/tip.js';
 import type { Cause } from '../scenario/schema/scenario.js';
 import type { Take } from './ledger.js';
 import type { Instrument } from './instrument.js';
@@ -50,7 +50,7 @@ export class Measuring {
       this.isFinished = true;
     } catch (reason) {
       if (!(reason instanceof ExperimentOver)) throw reason;
-      this.at.station.note('the experiment ends', reason.message);
+      this.at.station.note('the experiment ends', () => reason.message);
     }
   }
 
@@ -69,63 +69,88 @@ export class Measuring {
     const { at, noticing } = this;
     return {
       ...at.bareState,
-      tips: at.tips.stateWith((mounted) => noticing.unconfirmedOf(mounted)),
+      tips: at.tips.state,
       last: noticing.lastImage,
     };
   }
 
   /** Brings a fit tip of the right kind to the region of the image that is due, unless another has become due meanwhile. */
-  private *provideFor(due: ImageModel): Process {
-    const { at } = this;
-    while (at.worklist.next() === due) {
-      const { mounted } = at.tips;
-      if (mounted === null) throw new Error('No tip is on.');
-      const remedy = this.remedy(mounted, due);
-      if (remedy.what === 'trust') {
-        mounted.judgement = 'sound';
-        continue;
-      }
-      const isElsewhere = at.region !== due.region;
-      const first = this.firstStep(remedy.what, isElsewhere, mounted.isUnchecked, due);
-      if (first === null) return;
-      if (yield* at.station.reviewedFirst(first.step, first.phase)) continue;
-      if (remedy.what === 'clean') yield* this.clean(mounted, due);
-      else if (remedy.what === 'recondition') yield* this.recondition(mounted, due);
-      else if (remedy.what === 'change') yield* at.workflow.changeTip(due, remedy.why);
-      else if (remedy.what === 'check') yield* this.noticing.check(mounted, due);
-      else if (isElsewhere) yield* at.changeRegion(due);
-      else if (at.isAway('scan')) yield* at.resume(due);
-      else yield* this.noticing.check(mounted, due);
+  private provideFor(due: ImageModel): Course {
+    const remedy = this.remedy(due);
+    return this.isProvided(remedy, due) ? AT_ONCE : this.provide(remedy, due);
+  }
+
+  private *provide(first: Remedy, due: ImageModel): Process {
+    const { station, worklist } = this.at;
+    for (let remedy = first; !this.isProvided(remedy, due); remedy = this.remedy(due)) {
+      const isHeldUp =
+        !station.desk.isEmpty && (yield* station.reviewedFirst(this.firstStep(remedy, due), this.phaseOf(remedy, due)));
+      if (!isHeldUp) yield* this.apply(remedy, due);
+      if (worklist.next() !== due) return;
     }
+  }
+
+  /** Nothing comes before the scan. */
+  private isProvided(remedy: Remedy, due: ImageModel): boolean {
+    const { at } = this;
+    return remedy.what === 'nothing' && at.region === due.region && !at.isAway('scan') && !this.mounted.isUnchecked;
+  }
+
+  private get mounted(): MountedTip {
+    const { mounted } = this.at.tips;
+    if (mounted === null) throw new Error('No tip is on.');
+    return mounted;
   }
 
   /** What is to be done about the tip before the next take. */
-  private remedy(mounted: MountedTip, due: ImageModel): Remedy {
-    const { model, floor, station, ledger } = this.at;
-    const ruled = remedyFor(mounted, due, model);
-    if (floor.advisor === null) return ruled;
-    const takes = ledger.takes[due.number].length;
-    return floor.advisor.remedy({ time: station.now, instrument: station.number, mounted, due, takes, ruled });
+  private remedy(due: ImageModel): Remedy {
+    for (;;) {
+      const { model, floor, station, ledger } = this.at;
+      const { mounted } = this;
+      const ruled = remedyFor(mounted, due, model);
+      if (floor.advisor === null) return ruled;
+      const takes = ledger.count(due);
+      const situation = { time: station.now, instrument: station.number, mounted, due, takes, ruled };
+      const remedy = floor.advisor.remedy(situation);
+      if (remedy.what !== 'trust') return remedy;
+      mounted.judgement = 'sound';
+    }
   }
 
-  /** The step that comes next before a scan, or null where the scan itself does. */
-  private firstStep(
-    remedy: Exclude<Remedy['what'], 'trust'>,
-    isElsewhere: boolean,
-    isUnchecked: boolean,
-    due: ImageModel,
-  ): { readonly step: StepName; readonly phase: Phase } | null {
-    const { at } = this;
-    if (remedy === 'clean' || remedy === 'recondition' || remedy === 'check')
-      return { step: remedy, phase: 'measuring' };
-    if (remedy === 'change')
-      return { step: at.station.engaged ? 'retract' : at.workflow.firstStep, phase: 'changing tip' };
-    if (isElsewhere) {
-      const step = at.station.engaged ? 'retract' : at.isVisited(due.region) ? 'approach' : 'locate';
-      return { step, phase: 'changing region' };
+  /** Does what comes next before a scan. */
+  private apply(remedy: Remedy, due: ImageModel): Course {
+    const { at, mounted } = this;
+    switch (remedy.what) {
+      case 'clean':
+        return this.clean(mounted, due);
+      case 'recondition':
+        return this.recondition(mounted, due);
+      case 'change':
+        return at.workflow.changeTip(due, remedy.why);
+      case 'check':
+        return this.noticing.check(mounted, due);
+      default:
+        if (at.region !== due.region) return at.changeRegion(due);
+        return at.isAway('scan') ? at.resume(due) : this.noticing.check(mounted, due);
     }
-    if (at.isAway('scan')) return { step: at.station.engaged ? at.workflow.returning : 'approach', phase: 'resuming' };
-    return isUnchecked ? { step: 'check', phase: 'measuring' } : null;
+  }
+
+  /** The step that comes next before a scan. */
+  private firstStep({ what }: Remedy, due: ImageModel): StepName {
+    const { station, workflow, region } = this.at;
+    if (what === 'clean' || what === 'recondition' || what === 'check') return what;
+    if (what === 'change') return station.engaged ? 'retract' : workflow.firstStep;
+    if (region !== due.region) return station.engaged ? 'retract' : this.at.isVisited(due.region) ? 'approach' : 'locate';
+    if (this.at.isAway('scan')) return station.engaged ? workflow.returning : 'approach';
+    return 'check';
+  }
+
+  /** What that step is done for. */
+  private phaseOf({ what }: Remedy, due: ImageModel): Phase {
+    if (what === 'change') return 'changing tip';
+    if (what !== 'nothing') return 'measuring';
+    if (this.at.region !== due.region) return 'changing region';
+    return this.at.isAway('scan') ? 'resuming' : 'measuring';
   }
 
   private *clean(mounted: MountedTip, due: ImageModel): Process {
@@ -167,20 +192,24 @@ export class Measuring {
   private *take(due: ImageModel): Process {
     const { at } = this;
     const { station } = at;
+    const { duration } = due.pass;
     station.due = due;
     const need = station.needOf('scan', false, 'measuring');
-    if (station.claim(need, due.pass.duration) === 'not yet') yield* station.readyOrReopened(need, due.pass.duration);
-    const { mounted } = at.tips;
-    if (mounted === null) throw new Error('No tip is on.');
-    // Late reviews may have come in, or the tip left the surface over a closing: what to do next is decided anew.
-    if (at.worklist.next() !== due || at.isAway('scan') || this.remedy(mounted, due).what !== 'nothing') return;
+    if (station.claim(need, duration) === 'not yet') {
+      yield* station.readyOrReopened(need, duration);
+      // Late reviews may have come in, or the tip left the surface over a closing: what to do next is decided anew.
+      if (at.worklist.next() !== due || at.isAway('scan') || this.remedy(due).what !== 'nothing') return;
+    }
+    const scan = this.beginScan(due);
+    if (station.floor.sim.sleepUntil(scan.start + duration, RANK.stepEnd)) yield;
+    const take = this.endScan(scan);
 
-    const { take, seen } = yield* this.scan(due, mounted);
-    if (seen !== null) {
-      mounted.seenBroken ||= seen === 'breakage';
-      this.noticing.flag(take);
-    } else {
+    const { mounted, stoppedBy } = scan;
+    if (stoppedBy === null) {
       yield* this.noticing.review(take);
+    } else {
+      mounted.seenBroken ||= stoppedBy === 'breakage';
+      this.noticing.flag(take);
     }
     if (take.flaggedAt !== null) return;
     if (station.desk.isEmpty) mounted.trusted();
@@ -189,53 +218,77 @@ export class Measuring {
       yield* this.noticing.check(mounted, at.worklist.next() ?? due);
   }
 
-  /** Scans; gives the take, and what was seen to happen to the tip if that stopped the scan. */
-  private *scan(due: ImageModel, mounted: MountedTip): Generator<void, { take: Take; seen: Cause | null }, unknown> {
-    const { at } = this;
-    const { station, ledger } = at;
+  /** Starts a scan; how it will go for the tip is known at once, and one that will be stopped is interrupted then. */
+  private beginScan(due: ImageModel): RunningScan {
+    const { station } = this.at;
     const { sim } = station.floor;
-    const { tip } = mounted;
-    const { demand, duration } = due.pass;
-    const takes = ledger.takes[due.number];
-    const start = station.now;
-    const timeAt = (fraction: number) => start + Math.floor(fraction * duration + 0.5);
-    const outcome = tip.scan(
-      due.pass,
-      demand.electrical,
-      (event) => {
-        const moment = timeAt(event.at);
-        this.tellOf(event, moment);
-        return (this.noticing.noticedAt(event, moment, due, takes.length, start) - start) / duration;
-      },
-      timeAt,
-    );
-    const isWhole = outcome.stoppedBy === null;
-    const end = timeAt(outcome.done);
-    const quality = isWhole ? imageQuality(demand, outcome.radius, outcome.state) : 0;
-    const take: Take = { image: due, running: takes.length, tip, start, end, quality, flaggedAt: null, voidAt: null };
-    if (isWhole) {
+    const scan = new RunningScan(this.at, this.noticing, due, this.mounted);
+    const { tip } = scan.mounted;
+    const { demand } = due.pass;
+    const outcome = tip.scan(due.pass, demand.electrical, scan);
+    scan.end = scan.timeAt(outcome.done);
+    scan.stoppedBy = outcome.stoppedBy;
+    if (outcome.stoppedBy !== null) {
+      sim.interruptAt(sim.active, scan.end, RANK.noticing, outcome.stoppedBy);
+    } else {
+      scan.quality = imageQuality(demand, outcome.radius, outcome.state);
       tip.scansSinceCheck += 1;
       // The apex is to blame only where a perfectly sharp one would have given a good image.
-      if (outcome.state === 1 && !isGood(demand, quality) && isGood(demand, imageQuality(demand, 0, 1))) {
+      if (outcome.state === 1 && !isGood(demand, scan.quality) && isGood(demand, imageQuality(demand, 0, 1))) {
         tip.isBlunt = true;
-        tip.markSpoiled('blunting', end);
+        tip.markSpoiled('blunting', scan.end);
       }
     }
-    if (!isWhole) sim.interruptAt(sim.active, end, RANK.noticing, outcome.stoppedBy);
     station.begin();
-    if (sim.sleepUntil(start + duration, RANK.stepEnd)) yield;
-    station.end('scan', 'scanning kept', start, false, take);
-    takes.push(take);
-    at.tips.scanned();
-    at.worklist.took(due);
-    this.noticing.taken(take, mounted);
-    at.tips.showTip();
-    return { take, seen: outcome.stoppedBy };
+    return scan;
   }
 
-  /** Tells the recorder, where there is one, of what happens to the tip during a scan, noticed or not. */
-  private tellOf(event: TipEvent, time: number): void {
-    const { floor, station } = this.at;
-    floor.recorder?.event(time, station.number, event.cause, `${this.at.tips.label()}, in mid-scan`);
+  /** A scan has ended, whole or not; gives the take. */
+  private endScan({ due, mounted, start, end, quality }: RunningScan): Take {
+    const { station, ledger, tips, worklist } = this.at;
+    const previous = ledger.last(due);
+    const running = ledger.count(due);
+    const { tip } = mounted;
+    const take: Take = { image: due, running, previous, tip, start, end, quality, flaggedAt: null, voidAt: null };
+    station.end('scan', 'scanning kept', start, false, take);
+    ledger.add(take);
+    tips.scanned();
+    worklist.took(due);
+    this.noticing.taken(take, mounted);
+    tips.showTip();
+    return take;
+  }
+}
+
+/** A scan from its start to its end: tells the tip the clock, and whether what happens to it is noticed. */
+class RunningScan implements ScanWatch {
+  readonly start: number;
+  /** Microseconds. */
+  end = 0;
+  /** True quality of the image; 0 for a stopped scan. */
+  quality = 0;
+  /** What was seen to happen to the tip, if that stopped the scan. */
+  stoppedBy: Cause | null = null;
+
+  constructor(
+    private readonly at: Instrument,
+    private readonly noticing: Noticing,
+    readonly due: ImageModel,
+    readonly mounted: MountedTip,
+  ) {
+    this.start = at.station.now;
+  }
+
+  timeAt(fraction: number): number {
+    return this.start + Math.floor(fraction * this.due.pass.duration + 0.5);
+  }
+
+  stopsAt(event: TipEvent): number {
+    const { at, due, start } = this;
+    const { floor, number } = at.station;
+    const moment = this.timeAt(event.at);
+    floor.recorder?.event(moment, number, event.cause, `${at.tips.label()}, in mid-scan`);
+    const noticed = this.noticing.noticedAt(event, moment, due, at.ledger.count(due), start);
+    return (noticed - start) / due.pass.duration;
   }
 }

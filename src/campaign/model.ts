@@ -1,4 +1,5 @@
 import { compileDuration } from '../chance/duration.js';
+import { pow } from '../chance/elementary.js';
 import { microseconds } from '../kernel/clock.js';
 import { WeeklyHours } from '../kernel/hours.js';
 import { compileHazards } from '../probe/hazards.js';
@@ -10,7 +11,8 @@ import { leverLoadOf } from '../scenario/quality.js';
 import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
 import type { Step } from '../scenario/schema/steps.js';
-import { type StepName, STEPS } from './steps.js';
+import type { Activity } from './activities.js';
+import { alwaysCountsAs, STEP_NUMBER, type StepName, STEPS } from './steps.js';
 
 /** One pass, ready for use: its scan, and what its images demand. */
 export interface PassModel extends ScanLoad {
@@ -35,6 +37,11 @@ export interface ImageModel {
 
 /** A step, ready for use. */
 export interface StepModel {
+  readonly name: StepName;
+  /** Numbers its draws. */
+  readonly number: number;
+  /** What its time counts as whatever it is done for; null where that depends. */
+  readonly activity: Activity | null;
   readonly manual: boolean;
   readonly success: number;
   /** The time is the same each time, and costs no draw. */
@@ -58,6 +65,8 @@ export interface CampaignModel {
   /** End of the granted time, microseconds from Monday 00:00; null where none is granted. */
   readonly allocationEnd: number | null;
   readonly steps: ReadonlyMap<StepName, StepModel>;
+  /** Chance that an exchange breaks what it mounts, at the strategy's pace of hands. */
+  readonly mishandlingChance: number;
 }
 
 /** Compiles the settings of a strategy. */
@@ -88,6 +97,7 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
     start,
     allocationEnd: allocationEnd(settings, bookings, start),
     steps: stepModels(settings, workflow),
+    mishandlingChance: mishandlingChance(settings, workflow),
   };
 }
 
@@ -133,16 +143,25 @@ function stepModels(settings: Scenario, workflow: WorkflowName): ReadonlyMap<Ste
   const models = new Map<StepName, StepModel>();
   for (const name of STEPS) {
     const step = steps[name];
-    if (step !== undefined) models.set(name, stepModel(step, settings.pace.hands));
+    if (step !== undefined) models.set(name, stepModel(name, step, settings.pace.hands));
   }
   return models;
 }
 
+function mishandlingChance({ workflows, pace }: Scenario, workflow: WorkflowName): number {
+  const { probability, paceExponent } = workflows[workflow].mishandling;
+  return Math.min(1, probability * pow(pace.hands, paceExponent));
+}
+
 /** Hurried hands take 1/paceHands of the usual time. */
-function stepModel({ duration, manual, success }: Step, paceHands: number): StepModel {
+function stepModel(name: StepName, { duration, manual, success }: Step, paceHands: number): StepModel {
   const secondsAt = compileDuration(duration);
   const pace = manual ? paceHands : 1;
-  return { manual, success, isFixed: duration.law === 'fixed', timeAt: (u) => microseconds(secondsAt(u) / pace) };
+  return {
+    ...{ name, number: STEP_NUMBER[name], activity: alwaysCountsAs(name), manual, success },
+    isFixed: duration.law === 'fixed',
+    timeAt: (u) => microseconds(secondsAt(u) / pace),
+  };
 }
 
 function allocationEnd(settings: Scenario, bookings: WeeklyHours, start: number): number | null {

@@ -1,7 +1,7 @@
 import { PURPOSES } from '../chance/luck.js';
 import { normalQuantile } from '../chance/normal.js';
 import { microseconds } from '../kernel/clock.js';
-import type { Process } from '../kernel/simulation.js';
+import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import { isGood, startingQuality } from '../probe/image.js';
 import type { TipEvent } from '../probe/tip.js';
 import type { Instrument } from './instrument.js';
@@ -9,7 +9,8 @@ import type { Take } from './ledger.js';
 import type { ImageModel } from './model.js';
 import { RANK } from './ranks.js';
 import type { MountedTip } from './replacing.js';
-import { nameOf, type TakeName } from './state.js';
+import type { TakeName } from './state.js';
+import type { Need } from './steps.js';
 
 /** Draws of one take are numbered by take and event: this many events of one scan are told apart. */
 const EVENTS_PER_TAKE = 4096;
@@ -18,8 +19,6 @@ const EVENTS_PER_TAKE = 4096;
 export class Noticing {
   /** The image taken last. */
   private last: ImageModel | null = null;
-  /** Takes since the last passed check, by the tip that made them. */
-  private readonly unconfirmed = new WeakMap<MountedTip, Take[]>();
 
   constructor(private readonly at: Instrument) {
     const { from, tips, ledger, model } = at;
@@ -28,21 +27,13 @@ export class Noticing {
     for (const state of [from.tips.mounted, ...from.tips.parked]) {
       const mounted = state === null ? null : tips.find(state);
       if (state !== null && mounted !== null)
-        this.unconfirmed.set(
-          mounted,
-          state.unconfirmed.map((name) => ledger.take(name)),
-        );
+        mounted.unconfirmed = state.unconfirmed.map((name) => ledger.take(name));
     }
   }
 
   /** Number of the image taken last; null before the first. */
   get lastImage(): number | null {
     return this.last?.number ?? null;
-  }
-
-  /** Takes of a tip since its last passed check. */
-  unconfirmedOf(mounted: MountedTip): readonly TakeName[] {
-    return this.takesSinceCheck(mounted).map(nameOf);
   }
 
   /** Takes of absent hours that waited for review when the campaign was taken up wait again. */
@@ -53,7 +44,7 @@ export class Noticing {
   /** A take has been made. */
   taken(take: Take, mounted: MountedTip): void {
     this.last = take.image;
-    this.takesSinceCheck(mounted).push(take);
+    mounted.unconfirmed.push(take);
   }
 
   /** When an event that comes at `moment`, during a scan from `start`, is noticed; Infinity if it is not. */
@@ -71,21 +62,40 @@ export class Noticing {
   }
 
   /** Reviews a finished scan: at once, or by the operator on return. */
-  *review(take: Take): Process {
-    const { at } = this;
-    const { station, floor, model } = at;
+  review(take: Take): Course {
+    const { station, floor, model } = this.at;
     const { review } = model.settings.noticing;
-    if (review.by === 'nobody') return;
+    if (review.by === 'nobody') return AT_ONCE;
     if (review.by === 'operator' && !(floor.hasFreeOperator && model.bookings.isOpen(station.now))) {
       this.leaveOnDesk(take);
-      return;
+      return AT_ONCE;
     }
     const need = station.needOf('review', review.by === 'operator', 'measuring');
     const claim = station.claim(need, 0);
-    const hands = claim === 'not yet' ? yield* station.ready(need, 0) : claim === 'hands';
+    return claim === 'not yet' ? this.reviewWhenReady(take, need) : this.reviewNow(take, claim === 'hands');
+  }
+
+  private *reviewWhenReady(take: Take, need: Need): Process {
+    const hands = yield* this.at.station.ready(need, 0);
+    yield* this.reviewNow(take, hands);
+  }
+
+  private reviewNow(take: Take, hands: boolean): Course {
+    const { station, floor, model } = this.at;
     const start = station.begin();
-    if (floor.sim.sleepUntil(start + microseconds(review.time), RANK.stepEnd)) yield;
-    station.end('review', 'reviewing', start, hands, null);
+    if (floor.sim.sleepUntil(start + microseconds(model.settings.noticing.review.time), RANK.stepEnd))
+      return this.reviewed(take, hands, start);
+    this.endReview(take, hands, start);
+    return AT_ONCE;
+  }
+
+  private *reviewed(take: Take, hands: boolean, start: number): Process {
+    yield;
+    this.endReview(take, hands, start);
+  }
+
+  private endReview(take: Take, hands: boolean, start: number): void {
+    this.at.station.end('review', 'reviewing', start, hands, null);
     if (this.isFlaggedByReview(take)) this.flag(take);
   }
 
@@ -109,7 +119,7 @@ export class Noticing {
 
   private disown(take: Take): void {
     take.flaggedAt = this.at.station.now;
-    this.at.station.note('flagged', `take ${take.running + 1} of image ${take.image.number + 1}`);
+    this.at.station.note('flagged', () => `take ${take.running + 1} of image ${take.image.number + 1}`);
     // A take made since, which nobody has flagged, is kept in its place.
     const kept = this.at.ledger.kept(take.image);
     if (kept === null || kept.running < take.running) this.retake(take.image);
@@ -151,25 +161,18 @@ export class Noticing {
     mounted.radiusRead = tip.radius * (1 + check.radiusError * normalQuantile(tip.draw(PURPOSES.checkReading, count)));
     if (isFailed) {
       mounted.judgement = 'failed a check';
-      at.station.note('failed a check', at.tips.label());
+      at.station.note('failed a check', () => at.tips.label());
       if (check.repeatSuspects) this.suspect(mounted);
     } else {
       mounted.judgement = 'sound';
       mounted.trusted();
       mounted.passedAt = at.station.now;
-      this.unconfirmed.delete(mounted);
+      mounted.unconfirmed = [];
     }
   }
 
   /** Images whose kept take is by this tip and later than its last passed check are taken again. */
   private suspect(mounted: MountedTip): void {
-    const takes = this.takesSinceCheck(mounted);
-    for (const take of takes) if (this.at.ledger.kept(take.image) === take) this.retake(take.image);
-  }
-
-  private takesSinceCheck(mounted: MountedTip): Take[] {
-    const takes = this.unconfirmed.get(mounted) ?? [];
-    this.unconfirmed.set(mounted, takes);
-    return takes;
+    for (const take of mounted.unconfirmed) if (this.at.ledger.kept(take.image) === take) this.retake(take.image);
   }
 }

@@ -56,7 +56,7 @@ export function outcomeOf(
 ): Outcome {
   const { start, settings } = model;
   const images = model.images.map((image) => ledger.fate(image));
-  const takesOf = ledger.takes.map((takes) => takes.length);
+  const takesOf = model.images.map((image) => ledger.count(image));
   const ends = stations.map((station) => station.timesheet.accountedTo);
   const split = stations.map((station) => splitOf(station, model, images));
   const elapsed = ends.map((end) => end - start);

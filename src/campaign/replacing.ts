@@ -1,7 +1,7 @@
 import type { Tip } from '../probe/tip.js';
-import type { WentBecause } from './ledger.js';
+import type { Take, WentBecause } from './ledger.js';
 import type { CampaignModel, ImageModel } from './model.js';
-import type { Judgement, MountedState, TakeName } from './state.js';
+import { type Judgement, type MountedState, nameOf } from './state.js';
 
 /** The tip that is on, and what is known of it. */
 export class MountedTip {
@@ -18,6 +18,8 @@ export class MountedTip {
   cleanedAt = -1;
   /** A check on a new tip is still to be made. */
   isUnchecked: boolean;
+  /** Its takes since its last passed check. */
+  unconfirmed: Take[] = [];
 
   constructor(
     readonly tip: Tip,
@@ -41,8 +43,8 @@ export class MountedTip {
     return mounted;
   }
 
-  /** How it is, with its takes since the last passed check. */
-  stateWith(unconfirmed: readonly TakeName[]): MountedState {
+  /** How it is. */
+  get state(): MountedState {
     const { tip, mountedAt, judgement, seenBroken, cleanings, reconditionings } = this;
     const { radiusRead, passedAt, cleanedAt, isUnchecked } = this;
     return {
@@ -50,7 +52,8 @@ export class MountedTip {
       number: tip.number,
       tip: tip.state,
       ...{ mountedAt, judgement, seenBroken, cleanings, reconditionings },
-      ...{ radiusRead, passedAt, cleanedAt, isUnchecked, unconfirmed },
+      ...{ radiusRead, passedAt, cleanedAt, isUnchecked },
+      unconfirmed: this.unconfirmed.map(nameOf),
     };
   }
 

@@ -9,7 +9,7 @@ import type { ImageModel, StepModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
 import type { StationState } from './state.js';
-import { type Need, type Phase, runsUnattended, STEP_NUMBER, type StepName } from './steps.js';
+import { type Need, type Phase, runsUnattended, STEP_NUMBER, STEP_NUMBERS, type StepName } from './steps.js';
 import { inClockOrder, Timesheet } from './timesheet.js';
 
 /** Bookings in a row in which an instrument opened without starting a scan, after which nobody believes that one ever will. */
@@ -35,6 +35,7 @@ export class Station {
   /** When the instrument was first needed: after the first preparation on the bench. */
   occupiedFrom: number;
 
+  /** By number of the step. */
   private readonly occurrences: number[];
   /** End of the booking in which it last worked; 0 before it has. */
   private bookedUntil = 0;
@@ -54,7 +55,7 @@ export class Station {
     this.desk = new Desk(floor, number);
     this.lastWorked = from?.lastWorked ?? start;
     this.occupiedFrom = start;
-    this.occurrences = [...(from?.occurrences ?? [])];
+    this.occurrences = STEP_NUMBERS.map((number) => from?.occurrences.at(number) ?? 0);
     if (from === null) return;
     this.engaged = from.engaged;
     this.found = from.found;
@@ -71,7 +72,7 @@ export class Station {
       ...{ engaged, found, warm, lastWorked, openings },
       bookedUntil: bookedUntil === Infinity ? null : bookedUntil,
       due: due?.number ?? null,
-      occurrences: Array.from(this.occurrences, (count: number | undefined) => count ?? 0),
+      occurrences: [...this.occurrences],
     };
   }
 
@@ -79,26 +80,24 @@ export class Station {
     return this.floor.sim.now;
   }
 
-  /** Whether the try of a step with this occurrence succeeds. */
-  succeeds(name: StepName, occurrence: number, success: number): boolean {
+  /** Whether the last try of a step succeeded. */
+  succeeded(name: StepName): boolean {
+    const { success, number } = this.spec(name);
     return (
-      success >= 1 ||
-      this.floor.luck.uniform(PURPOSES.stepSuccess, this.number, STEP_NUMBER[name], occurrence, 0) < success
+      success >= 1 || this.floor.luck.uniform(PURPOSES.stepSuccess, this.number, number, this.latest(name), 0) < success
     );
   }
 
-  /** Work on the bench: needs an operator, but neither booking nor instrument. Gives the step's occurrence. */
-  *onBench(name: StepName): Generator<void, number, unknown> {
+  /** Work on the bench: needs an operator, but neither booking nor instrument. */
+  *onBench(name: StepName): Process {
     const { operators, sim } = this.floor;
     if (operators.request(1, this.number)) yield;
     this.closeGap(false);
-    const occurrence = this.count(name);
-    const duration = this.durationOf(name, occurrence);
+    const duration = this.nextDuration(this.spec(name));
     if (sim.sleepUntil(this.now + duration, RANK.stepEnd)) yield;
     operators.release();
     this.operatorTime += duration;
     this.record(name, 'preparing and setting up', this.now - duration, null);
-    return occurrence;
   }
 
   /** The first warm-up is done: from now on an idle closing costs another. */
@@ -168,11 +167,10 @@ export class Station {
   }
 
   /**
-   * Reviews of absent hours that come before a step, and may change what is to be done. Returns whether there was anything
-   * to wait for, after which it is decided anew; where there was not, the step may go on.
+   * Reviews of absent hours, of which some are on the desk, that come before a step, and may change what is to be done.
+   * Returns whether there was anything to wait for, after which it is decided anew; where there was not, the step may go on.
    */
   *reviewedFirst(name: StepName, phase: Phase): Generator<void, boolean, unknown> {
-    if (this.desk.isEmpty) return false;
     const need = this.needOf(name, this.spec(name).manual, phase);
     if (this.desk.holdsUp(need)) {
       yield* this.desk.wait(need);
@@ -215,9 +213,10 @@ export class Station {
     this.timesheet.waitedForStock(from, this.now);
   }
 
-  /** Tells the recorder, where there is one, of something that happens now. */
-  note(what: string, detail: string): void {
-    this.floor.recorder?.event(this.now, this.number, what, detail);
+  /** Tells the recorder, where there is one, of something that happens now; the detail is put into words only then. */
+  note(what: string, detail: () => string): void {
+    const { recorder } = this.floor;
+    if (recorder !== null) recorder.event(this.now, this.number, what, detail());
   }
 
   spec(name: StepName): StepModel {
@@ -226,19 +225,16 @@ export class Station {
     return spec;
   }
 
-  /** The occurrence of a step that is about to be done, from 0. */
-  count(name: StepName): number {
-    const occurrence = this.occurrences[STEP_NUMBER[name]] ?? 0;
-    this.occurrences[STEP_NUMBER[name]] = occurrence + 1;
-    return occurrence;
+  /** Which occurrence of a step was the last, from 0; it numbers its draws. */
+  latest(name: StepName): number {
+    return this.occurrences[STEP_NUMBER[name]] - 1;
   }
 
-  /** Microseconds that this occurrence of a step takes. */
-  durationOf(name: StepName, occurrence: number): number {
-    const { isFixed, timeAt } = this.spec(name);
-    return timeAt(
-      isFixed ? 0.5 : this.floor.luck.uniform(PURPOSES.stepTime, this.number, STEP_NUMBER[name], occurrence, 0),
-    );
+  /** Microseconds that a step takes which is about to be done. */
+  nextDuration({ number, isFixed, timeAt }: StepModel): number {
+    const occurrence = this.occurrences[number];
+    this.occurrences[number] = occurrence + 1;
+    return timeAt(isFixed ? 0.5 : this.floor.luck.uniform(PURPOSES.stepTime, this.number, number, occurrence, 0));
   }
 
   /** Inside the booking in which it last worked, with `room` microseconds left. */
@@ -268,9 +264,10 @@ export class Station {
     this.openings += 1;
     if (this.openings > FRUITLESS_OPENINGS)
       throw new ExperimentOver('no booking leaves room for a scan after warming up');
-    const hands = yield* this.ready(this.needOf('warmUp', this.spec('warmUp').manual, 'resuming'), 0);
+    const warmUp = this.spec('warmUp');
+    const hands = yield* this.ready(this.needOf('warmUp', warmUp.manual, 'resuming'), 0);
     const start = this.begin();
-    if (this.floor.sim.sleepUntil(start + this.durationOf('warmUp', this.count('warmUp')), RANK.stepEnd)) yield;
+    if (this.floor.sim.sleepUntil(start + this.nextDuration(warmUp), RANK.stepEnd)) yield;
     this.end('warmUp', 'warming up and settling', start, hands, null);
   }
 

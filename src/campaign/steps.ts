@@ -27,6 +27,7 @@ export const STEP_NUMBER = {
   scan: 19,
 } as const;
 export type StepName = keyof typeof STEP_NUMBER;
+export const STEP_NUMBERS: readonly number[] = Object.values(STEP_NUMBER);
 
 /** Every step that is drawn or timed by the workflow. */
 export const STEPS: readonly StepName[] = [
@@ -72,9 +73,14 @@ const ALWAYS: Partial<Readonly<Record<StepName, Activity>>> = {
   review: 'reviewing',
 };
 
-/** What a step's time counts as; `changing` is what a change of tip counts as in the workflow. */
-export function activityOf(step: StepName, phase: Phase, changing: Activity): Activity {
-  return ALWAYS[step] ?? (phase === 'changing tip' ? changing : 'locating and relocating');
+/** What a step's time counts as whatever it is done for; null where that depends. */
+export function alwaysCountsAs(step: StepName): Activity | null {
+  return ALWAYS[step] ?? null;
+}
+
+/** What the time of a step counts as that is done for different ends; `changing` is what a change of tip counts as in the workflow. */
+export function countsAs(phase: Phase, changing: Activity): Activity {
+  return phase === 'changing tip' ? changing : 'locating and relocating';
 }
 
 /** Steps that may start with no operator present, by what the scenario lets go unattended. */

@@ -1,4 +1,4 @@
-import type { Process } from '../kernel/simulation.js';
+import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import { microseconds } from '../kernel/clock.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
 import { ExperimentOver } from './over.js';
@@ -56,14 +56,17 @@ export class Stores {
    * Takes one of something, waiting for a delivery where none is left.
    * @throws ExperimentOver where none is left and no more come
    */
-  *takeOne(what: string): Process {
+  takeOne(what: string): Course {
     const shelf = this.shelves.get(what);
-    if (shelf === undefined) return;
+    return shelf === undefined ? AT_ONCE : this.takeFrom(shelf, what);
+  }
+
+  private *takeFrom(shelf: Shelf, what: string): Process {
     if (shelf.left === 0) {
       if (shelf.supply.restock === undefined) throw new ExperimentOver(`no ${what} is left`);
       if (shelf.delivery > this.station.now) yield* this.station.waitForStock(shelf.delivery);
       shelf.left = shelf.supply.atHand;
-      this.station.note('delivery', `${shelf.left} × ${what}`);
+      this.station.note('delivery', () => `${shelf.left} × ${what}`);
     }
     shelf.left -= 1;
     if (shelf.left === 0) shelf.delivery = this.station.now + deliveryDelay(shelf.supply);

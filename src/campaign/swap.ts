@@ -4,12 +4,17 @@ import type { WentBecause } from './ledger.js';
 import type { ImageModel } from './model.js';
 import type { Workflow } from './workflow.js';
 
+const AT_SURFACE: Workflow['atSurface'] = new Map([
+  ['relocate', 'before finding'],
+  ['settle', 'after finding'],
+]);
+
 /** Swap and relocate: the probe is exchanged by hand. */
 export class Swap implements Workflow {
   readonly changing = 'exchanging';
   readonly firstStep = 'exchange';
   readonly returning = 'relocate';
-  readonly atSurface = { relocate: 'before finding', settle: 'after finding' } as const;
+  readonly atSurface = AT_SURFACE;
   readonly specimenLoss = 0;
   readonly chipState = null;
 
@@ -27,11 +32,11 @@ export class Swap implements Workflow {
     for (;;) {
       const parked = at.tips.parkedFor(due);
       if (parked === null) yield* this.buyProbe(due);
-      const exchange = yield* at.step('exchange', 'changing tip');
+      yield* at.step('exchange', 'changing tip');
       at.tips.mount(due, parked);
       yield* at.step('align', 'changing tip');
       yield* at.step('resonance', 'changing tip');
-      if (!at.isMishandled('exchange', exchange)) break;
+      if (!at.isMishandled('exchange')) break;
       at.tips.spoilInHand();
     }
     yield* at.locateIfNew(due, 'changing tip');

@@ -3,7 +3,7 @@ import type { WentBecause } from './ledger.js';
 import type { ImageModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { mayReturn, MountedTip } from './replacing.js';
-import type { MountedState, TakeName, TipsState } from './state.js';
+import type { MountedState, TipsState } from './state.js';
 import type { Station } from './station.js';
 
 /** Tips put on in a row without a scan, after which nobody believes that one will ever be fit for one. */
@@ -33,12 +33,11 @@ export class TipHolder {
     for (const state of from.parked) this.parked.set(state.kind, recalled(state));
   }
 
-  /** How it stands; `unconfirmedOf` gives the takes of a tip since its last passed check. */
-  stateWith(unconfirmedOf: (tip: MountedTip) => readonly TakeName[]): TipsState {
-    const stateOf = (tip: MountedTip) => tip.stateWith(unconfirmedOf(tip));
+  /** How it stands. */
+  get state(): TipsState {
     return {
-      mounted: this.mounted === null ? null : stateOf(this.mounted),
-      parked: [...this.parked.values()].map(stateOf),
+      mounted: this.mounted === null ? null : this.mounted.state,
+      parked: Array.from(this.parked.values(), ({ state }) => state),
       mountings: [...this.mountings],
       mountingsSinceScan: this.mountingsSinceScan,
     };
@@ -70,7 +69,7 @@ export class TipHolder {
       this.parked.delete(kind);
       this.mounted = parked;
     }
-    this.station.note('mounted', `${this.label()}${parked === null ? '' : ' (parked before)'}`);
+    this.station.note('mounted', () => `${this.label()}${parked === null ? '' : ' (parked before)'}`);
     this.showTip();
   }
 
@@ -80,7 +79,7 @@ export class TipHolder {
     if (mounted === null) return;
     if (why === 'another kind was needed') {
       this.parked.set(mounted.tip.kind.index, mounted);
-      this.station.note('parked', this.label());
+      this.station.note('parked', () => this.label());
     } else {
       this.discard(mounted, why);
     }
@@ -135,7 +134,7 @@ export class TipHolder {
   }
 
   private discard({ tip, mountedAt }: MountedTip, went: WentBecause): void {
-    this.station.note('went', `${tip.kind.name} ${tip.number + 1}: ${went}`);
+    this.station.note('went', () => `${tip.kind.name} ${tip.number + 1}: ${went}`);
     this.station.floor.ledger.tips.push({
       instrument: this.station.number,
       kind: tip.kind.name,

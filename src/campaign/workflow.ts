@@ -1,9 +1,12 @@
-import type { Process } from '../kernel/simulation.js';
+import type { Course } from '../kernel/simulation.js';
 import type { Activity } from './activities.js';
 import type { WentBecause } from './ledger.js';
 import type { ImageModel } from './model.js';
 import type { ChipState } from './state.js';
 import type { StepName } from './steps.js';
+
+/** A step needs the tip at the surface, before or after the region has been found again. */
+export type SurfaceNeed = 'before finding' | 'after finding';
 
 /** One way of working at one instrument. A third one is one more file, one line in `workflows.ts` and one in the schema. */
 export interface Workflow {
@@ -14,15 +17,15 @@ export interface Workflow {
   /** How the region is found again on a later visit. */
   readonly returning: StepName;
   /** Steps that need the tip at the surface, and whether they come before the region has been found again. */
-  readonly atSurface: Readonly<Partial<Record<StepName, 'before finding' | 'after finding'>>>;
+  readonly atSurface: ReadonlyMap<StepName, SurfaceNeed>;
   /** Everything up to the set-up, with the first tip ready to be mounted. */
-  start(due: ImageModel): Process;
+  start(due: ImageModel): Course;
   /** Another tip for the image that is due, at its region; `why` the one on is taken off. */
-  changeTip(due: ImageModel, why: WentBecause): Process;
+  changeTip(due: ImageModel, why: WentBecause): Course;
   /** The chip on the stage; null where there is no such thing. */
   readonly chipState: ChipState | null;
   /** Chance that an approach loses the specimen. */
   readonly specimenLoss: number;
   /** Another specimen, ready for its first region. */
-  replaceSpecimen(): Process;
+  replaceSpecimen(): Course;
 }

@@ -7,6 +7,21 @@ import { ProcessError, type TraceRecord } from './trace.js';
  */
 export type Process = Generator<void, void, unknown>;
 
+/**
+ * What a procedure still has to go through, for `yield*` to go through it: a process, or `AT_ONCE` where nothing is left to
+ * wait for. A procedure that mostly gets by without waiting is a function that does its work and gives `AT_ONCE`, since
+ * making a generator costs several times as much.
+ */
+export type Course = Iterable<void, void>;
+
+const NOTHING_LEFT: IteratorReturnResult<void> = { done: true, value: undefined };
+
+/** Nothing is left to wait for. */
+export const AT_ONCE: Course & Iterator<void, void> = {
+  next: () => NOTHING_LEFT,
+  [Symbol.iterator]: () => AT_ONCE,
+};
+
 /** Anything scheduled that can be called off. */
 export interface Cancellable {
   /** Calls it off; nothing happens if it has already come or been called off. */

@@ -29,6 +29,14 @@ export interface TipEvent {
   readonly ordinal: number;
 }
 
+/** What a tip is told, and asks, while a scan runs. */
+export interface ScanWatch {
+  /** The clock (microseconds) at a fraction of the scan time. */
+  timeAt(fraction: number): number;
+  /** Fraction at which the scan stops because an event was noticed; Infinity: it was not. Asked once an event, as it comes. */
+  stopsAt(event: TipEvent): number;
+}
+
 /** How a scan went for the tip. */
 export interface ScanOutcome {
   /** Mean over the image of what the tip's state leaves of quality, in [0, 1]. */
@@ -66,6 +74,8 @@ export class Tip {
   private cube: number;
   private cachedRadius: number;
   private readonly wear: number;
+  /** Fraction of the running scan at which the event comes that was found to be the next one. */
+  private nextAt = Infinity;
   private readonly hazards: readonly HazardState[];
 
   constructor(
@@ -127,16 +137,8 @@ export class Tip {
     }
   }
 
-  /**
-   * Scans, event by event. `stopsAt` is asked at each event whether it is noticed, and answers the fraction of the scan at
-   * which the scan then stops (Infinity: not noticed). `timeAt` tells the clock (microseconds) at a fraction.
-   */
-  scan(
-    scan: ScanLoad,
-    electrical: boolean,
-    stopsAt: (event: TipEvent) => number,
-    timeAt: (fraction: number) => number,
-  ): ScanOutcome {
+  /** Scans, event by event. */
+  scan(scan: ScanLoad, electrical: boolean, watch: ScanWatch): ScanOutcome {
     for (const hazard of this.hazards) hazard.startScan();
     let done = 1;
     let stoppedBy: Cause | null = null;
@@ -147,7 +149,7 @@ export class Tip {
     let ordinal = 0;
     for (;;) {
       const next = this.nextEvent(scan.pass);
-      const at = next === null ? Infinity : next.fractionOfNext(scan.pass);
+      const at = this.nextAt;
       if (middle === 0 && at > 0.5 && done >= 0.5) {
         this.blunt(scan, 0.5 - bluntedTo);
         bluntedTo = 0.5;
@@ -162,8 +164,8 @@ export class Tip {
       if (next.spec.effect.clears && next.marked) {
         this.clear(next);
       } else {
-        this.strike(next, timeAt(at), this.useAfter(scan, at));
-        const stop = stopsAt({ cause: next.spec.cause, at, clearsAt: next.clearsAt, ordinal });
+        this.strike(next, watch.timeAt(at), this.useAfter(scan, at));
+        const stop = watch.stopsAt({ cause: next.spec.cause, at, clearsAt: next.clearsAt, ordinal });
         if (stop < done) {
           done = stop;
           stoppedBy = next.spec.cause;
@@ -174,7 +176,9 @@ export class Tip {
     state += this.stateNow(electrical) * (done - last);
     this.blunt(scan, done - bluntedTo);
     for (const hazard of this.hazards) hazard.carry(done, scan.pass);
-    Object.assign(this.use, this.useAfter(scan, done));
+    this.use.images += done;
+    this.use.path += scan.path * done;
+    this.use.hours += (scan.scanTime * done) / 3600;
     return { state, radius: middle, done, stoppedBy };
   }
 
@@ -220,14 +224,14 @@ export class Tip {
     return this.luck.uniform(purpose, this.instrument, this.kind.index, this.number, index);
   }
 
-  /** The hazard whose next event comes first in the running scan, or null. */
+  /** The hazard whose next event comes first in the running scan, or null; `nextAt` says at which fraction. */
   private nextEvent(pass: number): HazardState | null {
     let first: HazardState | null = null;
-    let least = Infinity;
+    this.nextAt = Infinity;
     for (const hazard of this.hazards) {
       const at = hazard.fractionOfNext(pass);
-      if (at < least) {
-        least = at;
+      if (at < this.nextAt) {
+        this.nextAt = at;
         first = hazard;
       }
     }

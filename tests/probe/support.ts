@@ -32,15 +32,13 @@ export function scanOnce(
   }: { readonly electrical?: boolean; readonly start?: number; readonly stopsAt?: () => number } = {},
 ): Watched {
   const events: TipEvent[] = [];
-  const outcome = tip.scan(
-    pass,
-    electrical,
-    (event) => {
+  const outcome = tip.scan(pass, electrical, {
+    stopsAt: (event) => {
       events.push(event);
       return stopsAt === undefined ? Infinity : stopsAt();
     },
-    (fraction) => start + fraction * SCAN,
-  );
+    timeAt: (fraction) => start + fraction * SCAN,
+  });
   return { outcome, events };
 }
 

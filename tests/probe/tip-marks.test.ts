@@ -50,16 +50,14 @@ describe('chipping', () => {
     const tip = newTip(model);
     const logs: number[] = [];
     let before = Math.log(tip.radius);
-    tip.scan(
-      model.passes[0],
-      false,
-      () => {
+    tip.scan(model.passes[0], false, {
+      stopsAt: () => {
         logs.push(Math.log(tip.radius) - before);
         before = Math.log(tip.radius);
         return Infinity;
       },
-      () => 0,
-    );
+      timeAt: () => 0,
+    });
     // Of about a hundred jumps the mean lies within 7 of its standard errors of ln 1.001, and their spread is that of ln 1.0005.
     const mean = logs.reduce((sum, log) => sum + log, 0) / logs.length;
     const spread = Math.sqrt(logs.reduce((sum, log) => sum + (log - mean) ** 2, 0) / (logs.length - 1));

@@ -38,15 +38,13 @@ function tipOfAge({ shape, scale, age }: (typeof inputs)[number], u: number): { 
   /** Scans once; the fraction at which it breaks, or 1. */
   const scan = (): number => {
     let breaksAt = 1;
-    tip.scan(
-      pass,
-      false,
-      ({ at }) => {
+    tip.scan(pass, false, {
+      stopsAt: ({ at }) => {
         breaksAt = at;
         return Infinity;
       },
-      () => 0,
-    );
+      timeAt: () => 0,
+    });
     return breaksAt;
   };
   return { tip, scan };
