@@ -1,7 +1,6 @@
 import type { Process, Task } from '../kernel/simulation.js';
 import type { Floor } from './floor.js';
 import type { Take } from './ledger.js';
-import { microseconds } from '../kernel/clock.js';
 import { RANK } from './ranks.js';
 import type { Need } from './steps.js';
 
@@ -68,7 +67,7 @@ export class Desk {
 
   private *work(judge: (take: Take) => void): Process {
     const { sim, operators, model, recorder } = this.floor;
-    const time = microseconds(model.settings.noticing.review.time);
+    const time = model.reviewTime;
     while (this.pending.length > 0) {
       if (operators.request(1, this.number)) yield;
       while (this.pending.length > 0 && this.floor.isAttended) {

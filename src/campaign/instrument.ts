@@ -1,17 +1,21 @@
 import { PURPOSES } from '../chance/luck.js';
 import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import type { KindModel } from '../probe/tip.js';
+import { ACTIVITY_NUMBER } from './activities.js';
 import type { Floor } from './floor.js';
 import { type Ledger, takeState } from './ledger.js';
 import type { CampaignModel, ImageModel, StepModel } from './model.js';
 import { RANK } from './ranks.js';
 import { type InstrumentState, nameOf } from './state.js';
 import { Station } from './station.js';
-import { countsAs, type Need, type Phase, STEP_NUMBER, type StepName } from './steps.js';
+import { type Need, type Phase, STEP_NUMBER, type StepName } from './steps.js';
 import { Stores } from './stores.js';
 import { TipHolder } from './tip-holder.js';
 import type { SurfaceNeed, Workflow } from './workflow.js';
 import { Worklist } from './worklist.js';
+
+/** What moving the instrument counts as, unless the tip is being changed. */
+const LOCATING = ACTIVITY_NUMBER['locating and relocating'];
 
 /** Gives the workflow by which an instrument is worked at. */
 export type WorkflowMaker = (at: Instrument) => Workflow;
@@ -27,6 +31,8 @@ export class Instrument {
   region: number | null = null;
 
   private readonly visited: Set<number>;
+  /** Number of what a change of tip counts as. */
+  private readonly changing: number;
 
   constructor(
     readonly floor: Floor,
@@ -44,6 +50,7 @@ export class Instrument {
     this.visited = new Set(from?.visited);
     if (from !== null) this.recallTakes(from);
     this.workflow = workflow(this);
+    this.changing = ACTIVITY_NUMBER[this.workflow.changing];
   }
 
   /** How it stands between two steps, but for what is noticed. */
@@ -116,9 +123,9 @@ export class Instrument {
 
   /** Does a step that may start this instant; `hands`: an operator's are held for it. */
   private perform(step: StepModel, phase: Phase, hands: boolean): Course {
-    const { station, floor } = this;
+    const { station } = this;
     const start = station.begin();
-    if (floor.sim.sleepUntil(start + station.nextDuration(step), RANK.stepEnd))
+    if (station.sim.sleepUntil(start + station.nextDuration(step), RANK.stepEnd))
       return this.performed(step, phase, hands, start);
     this.endStep(step, phase, hands, start);
     return AT_ONCE;
@@ -130,7 +137,8 @@ export class Instrument {
   }
 
   private endStep({ name, activity }: StepModel, phase: Phase, hands: boolean, start: number): void {
-    this.station.end(name, activity ?? countsAs(phase, this.workflow.changing), start, hands, null);
+    const counts = activity >= 0 ? activity : phase === 'changing tip' ? this.changing : LOCATING;
+    this.station.end(name, counts, start, hands, null);
   }
 
   /** As `Station.ready`, with the tip brought back to the surface, and the region found again where the step needs it. */
@@ -140,7 +148,7 @@ export class Instrument {
       if (this.isAway(name)) yield* this.returnToSurface(name);
       const hands = yield* station.ready(need, room);
       if (!this.isAway(name)) return hands;
-      if (hands) this.floor.operators.release();
+      if (hands) station.releaseHands();
     }
   }
 
@@ -154,7 +162,7 @@ export class Instrument {
     const hands = claim === 'not yet' ? yield* station.ready(need, 0) : claim === 'hands';
     // It may have stood idle over a closing while it waited: what was pending goes on without its retract.
     if (this.isEngaged()) yield* this.perform(step, phase, hands);
-    else if (hands) this.floor.operators.release();
+    else if (hands) station.releaseHands();
     station.engaged = false;
     if (!isFromDeadSite) station.found = false;
   }

@@ -29,6 +29,8 @@ export interface Take {
   readonly end: number;
   /** True quality, whatever anyone noticed; 0 for a stopped scan. */
   readonly quality: number;
+  /** Whether that is good. */
+  readonly good: boolean;
   /** When it was flagged; null if it never was. */
   flaggedAt: number | null;
   /** When the specimen that it showed was lost; null if it never was. */
@@ -73,12 +75,13 @@ export class Ledger {
   private readonly attemptsFrom = new Map<number, number>();
 
   constructor(private readonly model: CampaignModel) {
-    this.lastTakes = Array.from({ length: model.images.length }, () => null);
+    this.lastTakes = new Array<Take | null>(model.images.length).fill(null);
   }
 
   /** Puts down a take that was made before the campaign was taken up. */
   recall(state: TakeState, image: ImageModel, tip: Tip | null): void {
-    this.add({ ...state, image, tip, previous: this.last(image) });
+    const good = isGood(image.pass.demand, state.quality);
+    this.add({ ...state, image, tip, good, previous: this.last(image) });
   }
 
   /** Puts down a take that has been made; it names the one before it. */
@@ -128,9 +131,10 @@ export class Ledger {
 
   /** The last take of an image that is neither flagged nor void. */
   kept(image: ImageModel, by = Infinity): Take | null {
-    for (let take = this.last(image); take !== null; take = take.previous)
-      if (take.end <= by && !hasCome(take.flaggedAt, by) && !hasCome(take.voidAt, by)) return take;
-    return null;
+    let take = this.lastTakes[image.number];
+    while (take !== null && (take.end > by || hasCome(take.flaggedAt, by) || hasCome(take.voidAt, by)))
+      take = take.previous;
+    return take;
   }
 
   /** The specimen is lost while it was at a region: its takes are void and its images get their attempts anew. */
@@ -145,7 +149,7 @@ export class Ledger {
   /** What became of an image, as it stood at `by` microseconds. */
   fate(image: ImageModel, by = Infinity): ImageFate {
     const kept = this.kept(image, by);
-    if (kept !== null) return { kept, fate: isGood(image.pass.demand, kept.quality) ? 'good' : 'silent bad' };
+    if (kept !== null) return { kept, fate: kept.good ? 'good' : 'silent bad' };
     const tried = this.takesOf(image.number).filter((take) => take.end <= by && !hasCome(take.voidAt, by)).length;
     return { kept, fate: tried >= this.model.settings.noticing.attempts ? 'given up' : 'missing' };
   }

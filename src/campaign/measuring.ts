@@ -3,6 +3,7 @@ import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import { imageQuality, isGood } from '../probe/image.js';
 import type { ScanWatch, TipEvent } from '../probe/tip.js';
 import type { Cause } from '../scenario/schema/scenario.js';
+import { ACTIVITY_NUMBER } from './activities.js';
 import type { Take } from './ledger.js';
 import type { Instrument } from './instrument.js';
 import type { ImageModel } from './model.js';
@@ -201,7 +202,7 @@ export class Measuring {
       if (at.worklist.next() !== due || at.isAway('scan') || this.remedy(due).what !== 'nothing') return;
     }
     const scan = this.beginScan(due);
-    if (station.floor.sim.sleepUntil(scan.start + duration, RANK.stepEnd)) yield;
+    if (station.sim.sleepUntil(scan.start + duration, RANK.stepEnd)) yield;
     const take = this.endScan(scan);
 
     const { mounted, stoppedBy } = scan;
@@ -247,10 +248,11 @@ export class Measuring {
   private endScan({ due, mounted, start, end, quality }: RunningScan): Take {
     const { station, ledger, tips, worklist } = this.at;
     const previous = ledger.last(due);
-    const running = ledger.count(due);
+    const running = previous === null ? 0 : previous.running + 1;
     const { tip } = mounted;
-    const take: Take = { image: due, running, previous, tip, start, end, quality, flaggedAt: null, voidAt: null };
-    station.end('scan', 'scanning kept', start, false, take);
+    const good = isGood(due.pass.demand, quality);
+    const take: Take = { image: due, running, previous, tip, start, end, quality, good, flaggedAt: null, voidAt: null };
+    station.end('scan', ACTIVITY_NUMBER['scanning kept'], start, false, take);
     ledger.add(take);
     tips.scanned();
     worklist.took(due);

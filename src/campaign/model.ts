@@ -11,7 +11,7 @@ import { leverLoadOf } from '../scenario/quality.js';
 import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
 import type { Step } from '../scenario/schema/steps.js';
-import type { Activity } from './activities.js';
+import { ACTIVITY_NUMBER } from './activities.js';
 import { alwaysCountsAs, STEP_NUMBER, type StepName, STEPS } from './steps.js';
 
 /** One pass, ready for use: its scan, and what its images demand. */
@@ -40,8 +40,8 @@ export interface StepModel {
   readonly name: StepName;
   /** Numbers its draws. */
   readonly number: number;
-  /** What its time counts as whatever it is done for; null where that depends. */
-  readonly activity: Activity | null;
+  /** Number of what its time counts as; -1 where that depends on what it is done for. */
+  readonly activity: number;
   readonly manual: boolean;
   readonly success: number;
   /** The time is the same each time, and costs no draw. */
@@ -65,6 +65,8 @@ export interface CampaignModel {
   /** End of the granted time, microseconds from Monday 00:00; null where none is granted. */
   readonly allocationEnd: number | null;
   readonly steps: ReadonlyMap<StepName, StepModel>;
+  /** Microseconds that a review takes. */
+  readonly reviewTime: number;
   /** Chance that an exchange breaks what it mounts, at the strategy's pace of hands. */
   readonly mishandlingChance: number;
 }
@@ -97,6 +99,7 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
     start,
     allocationEnd: allocationEnd(settings, bookings, start),
     steps: stepModels(settings, workflow),
+    reviewTime: microseconds(settings.noticing.review.time),
     mishandlingChance: mishandlingChance(settings, workflow),
   };
 }
@@ -157,8 +160,10 @@ function mishandlingChance({ workflows, pace }: Scenario, workflow: WorkflowName
 function stepModel(name: StepName, { duration, manual, success }: Step, paceHands: number): StepModel {
   const secondsAt = compileDuration(duration);
   const pace = manual ? paceHands : 1;
+  const activity = alwaysCountsAs(name);
   return {
-    ...{ name, number: STEP_NUMBER[name], activity: alwaysCountsAs(name), manual, success },
+    ...{ name, number: STEP_NUMBER[name], manual, success },
+    activity: activity === null ? -1 : ACTIVITY_NUMBER[activity],
     isFixed: duration.law === 'fixed',
     timeAt: (u) => microseconds(secondsAt(u) / pace),
   };

@@ -4,6 +4,7 @@ import { microseconds } from '../kernel/clock.js';
 import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import { isGood, startingQuality } from '../probe/image.js';
 import type { TipEvent } from '../probe/tip.js';
+import { ACTIVITY_NUMBER } from './activities.js';
 import type { Instrument } from './instrument.js';
 import type { Take } from './ledger.js';
 import type { ImageModel } from './model.js';
@@ -81,9 +82,9 @@ export class Noticing {
   }
 
   private reviewNow(take: Take, hands: boolean): Course {
-    const { station, floor, model } = this.at;
+    const { station, floor } = this.at;
     const start = station.begin();
-    if (floor.sim.sleepUntil(start + microseconds(model.settings.noticing.review.time), RANK.stepEnd))
+    if (station.sim.sleepUntil(start + floor.model.reviewTime, RANK.stepEnd))
       return this.reviewed(take, hands, start);
     this.endReview(take, hands, start);
     return AT_ONCE;
@@ -95,7 +96,7 @@ export class Noticing {
   }
 
   private endReview(take: Take, hands: boolean, start: number): void {
-    this.at.station.end('review', 'reviewing', start, hands, null);
+    this.at.station.end('review', ACTIVITY_NUMBER.reviewing, start, hands, null);
     if (this.isFlaggedByReview(take)) this.flag(take);
   }
 
@@ -108,7 +109,7 @@ export class Noticing {
   private isFlaggedByReview(take: Take): boolean {
     const { sensitivity, falseAlarm } = this.at.model.settings.noticing.review;
     const u = this.at.floor.luck.uniform(PURPOSES.review, 0, 0, take.image.drawn, take.running);
-    return u < (isGood(take.image.pass.demand, take.quality) ? falseAlarm : sensitivity);
+    return u < (take.good ? falseAlarm : sensitivity);
   }
 
   /** A take is flagged: its image is taken again, and the tip that is on is judged. */

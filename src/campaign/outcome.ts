@@ -1,7 +1,7 @@
 import { ACTIVITIES, type Activity, ACTIVITY_NUMBER } from './activities.js';
 import type { ImageFate, Ledger, TipRecord } from './ledger.js';
 import { SECOND } from '../kernel/clock.js';
-import type { CampaignModel, ImageModel } from './model.js';
+import type { CampaignModel } from './model.js';
 import type { Station } from './station.js';
 
 /** What became of the images by some moment. */
@@ -74,8 +74,16 @@ export function outcomeOf(
     chipsOpened.length * settings.workflows.hop.chip.price +
     ((instrumentTime + overrun) / 3600) * settings.costs.instrumentHour +
     (operatorTime / 3600) * settings.costs.operatorHour;
+  const tally = tallyOf(model, images);
   return {
-    ...tallyOf(model, images),
+    // Written out, as spreading costs more than all the rest of this function.
+    yield: tally.yield,
+    apparentYield: tally.apparentYield,
+    silentBadShare: tally.silentBadShare,
+    good: tally.good,
+    silentBad: tally.silentBad,
+    givenUp: tally.givenUp,
+    missing: tally.missing,
     totalTime,
     instrumentTime,
     operatorTime,
@@ -119,31 +127,30 @@ function splitOf(station: Station, model: CampaignModel, images: readonly ImageF
 
 /** Counts images and yields by what was kept of each. */
 function tallyOf(model: CampaignModel, images: readonly ImageFate[]): ImageTally {
-  const counts = { good: 0, 'silent bad': 0, 'given up': 0, missing: 0 };
+  let [good, silentBad, givenUp, missing] = [0, 0, 0, 0];
   let planned = 0;
   let gained = 0;
   let apparent = 0;
-  for (const image of model.images) {
-    const { kept, fate } = images[image.number];
-    counts[fate] += 1;
-    planned += weightOf(image);
-    if (kept === null) continue;
-    apparent += weightOf(image) * kept.quality;
-    if (fate === 'good') gained += weightOf(image) * kept.quality;
+  for (const { number, pass } of model.images) {
+    const { kept, fate } = images[number];
+    const { weight } = pass;
+    planned += weight;
+    if (kept !== null) apparent += weight * kept.quality;
+    if (kept?.good === true) gained += weight * kept.quality;
+    if (fate === 'good') good += 1;
+    else if (fate === 'silent bad') silentBad += 1;
+    else if (fate === 'given up') givenUp += 1;
+    else missing += 1;
   }
   return {
     yield: planned === 0 ? 0 : gained / planned,
     apparentYield: planned === 0 ? 0 : apparent / planned,
-    silentBadShare: counts['silent bad'] / model.images.length,
-    good: counts.good,
-    silentBad: counts['silent bad'],
-    givenUp: counts['given up'],
-    missing: counts.missing,
+    silentBadShare: silentBad / model.images.length,
+    good,
+    silentBad,
+    givenUp,
+    missing,
   };
-}
-
-function weightOf(image: ImageModel): number {
-  return image.pass.weight;
 }
 
 function sum(values: readonly number[]): number {

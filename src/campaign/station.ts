@@ -1,9 +1,9 @@
 import { PURPOSES } from '../chance/luck.js';
-import type { Process } from '../kernel/simulation.js';
+import type { Process, Simulation } from '../kernel/simulation.js';
 import type { Tip } from '../probe/tip.js';
 import { Desk } from './desk.js';
 import type { Floor } from './floor.js';
-import type { Activity } from './activities.js';
+import { ACTIVITIES, ACTIVITY_NUMBER } from './activities.js';
 import type { Take } from './ledger.js';
 import type { ImageModel, StepModel } from './model.js';
 import { ExperimentOver } from './over.js';
@@ -20,6 +20,7 @@ const FRUITLESS_OPENINGS = 100;
  * stood idle over a closing, and where its time went.
  */
 export class Station {
+  readonly sim: Simulation;
   readonly timesheet: Timesheet;
   readonly desk: Desk;
   /** The tip is at the surface. Lost at each retract, and when the instrument stands idle over a closing. */
@@ -32,6 +33,8 @@ export class Station {
   tipOn: Tip | null = null;
   operatorTime = 0;
   overrun = 0;
+  /** Nothing ever holds up a step: always booked, always attended, and an operator for every instrument. */
+  readonly isUnhindered: boolean;
   /** When the instrument was first needed: after the first preparation on the bench. */
   occupiedFrom: number;
 
@@ -50,10 +53,13 @@ export class Station {
     readonly number: number,
     from: StationState | null = null,
   ) {
-    const { bookings, start, images } = floor.model;
+    const { bookings, presence, settings, start, images } = floor.model;
+    this.isUnhindered = bookings.isAlways && presence.isAlways && settings.operators.count >= settings.instruments;
+    this.sim = floor.sim;
     this.timesheet = new Timesheet(bookings, start);
     this.desk = new Desk(floor, number);
     this.lastWorked = from?.lastWorked ?? start;
+    if (this.isUnhindered) this.bookedUntil = Infinity;
     this.occupiedFrom = start;
     this.occurrences = STEP_NUMBERS.map((number) => from?.occurrences.at(number) ?? 0);
     if (from === null) return;
@@ -77,7 +83,7 @@ export class Station {
   }
 
   get now(): number {
-    return this.floor.sim.now;
+    return this.sim.now;
   }
 
   /** Whether the last try of a step succeeded. */
@@ -90,14 +96,13 @@ export class Station {
 
   /** Work on the bench: needs an operator, but neither booking nor instrument. */
   *onBench(name: StepName): Process {
-    const { operators, sim } = this.floor;
-    if (operators.request(1, this.number)) yield;
+    if (!this.isUnhindered && this.floor.operators.request(1, this.number)) yield;
     this.closeGap(false);
     const duration = this.nextDuration(this.spec(name));
-    if (sim.sleepUntil(this.now + duration, RANK.stepEnd)) yield;
-    operators.release();
+    if (this.sim.sleepUntil(this.now + duration, RANK.stepEnd)) yield;
+    this.releaseHands();
     this.operatorTime += duration;
-    this.record(name, 'preparing and setting up', this.now - duration, null);
+    this.record(name, ACTIVITY_NUMBER['preparing and setting up'], this.now - duration, null);
   }
 
   /** The first warm-up is done: from now on an idle closing costs another. */
@@ -117,6 +122,7 @@ export class Station {
    * `not yet`: call `ready`.
    */
   claim(need: Need, room: number): 'hands' | 'nothing' | 'not yet' {
+    if (this.isUnhindered) return need === 'hands' ? 'hands' : 'nothing';
     if (!this.isBookedFor(room) || this.desk.holdsUp(need)) return 'not yet';
     if (need === 'nobody') return 'nothing';
     const { floor } = this;
@@ -125,6 +131,12 @@ export class Station {
     if (!floor.hasFreeOperator || !floor.sim.isNext(this.now, RANK.start)) return 'not yet';
     if (floor.operators.request(1, this.number)) throw new Error('A free operator was not granted at once.');
     return 'hands';
+  }
+
+  /** Lets go of an operator's hands that are held. */
+  releaseHands(): void {
+    // Where nothing is ever held up, nobody keeps count.
+    if (!this.isUnhindered) this.floor.operators.release();
   }
 
   /**
@@ -143,6 +155,7 @@ export class Station {
   *readyOrReopened(need: Need, room: number): Generator<void, 'hands' | 'nothing' | 'reopened', unknown> {
     const { model, operators, sim } = this.floor;
     const units = need === 'hands' ? 1 : 0;
+    if (this.isUnhindered) return units === 1 ? 'hands' : 'nothing';
     for (;;) {
       if (this.desk.holdsUp(need)) yield* this.desk.wait(need);
       const opens = model.bookings.withRoom(this.now, room);
@@ -161,7 +174,7 @@ export class Station {
           this.bookedUntil = model.bookings.closing(sim.now);
           return units === 1 ? 'hands' : 'nothing';
         }
-        if (units === 1) operators.release();
+        if (units === 1) this.releaseHands();
       }
     }
   }
@@ -179,25 +192,26 @@ export class Station {
     // It waits for its booking, and the operator may come meanwhile.
     if (this.isBookedFor(0)) return false;
     const reached = yield* this.readyOrReopened(need, 0);
-    if (reached === 'hands') this.floor.operators.release();
+    if (reached === 'hands') this.releaseHands();
     return true;
   }
 
   /** A step starts that is ready: whatever lay before it was waiting. Gives the moment. */
   begin(): number {
-    this.closeGap(true);
-    return this.now;
+    const { now } = this.sim;
+    if (this.timesheet.accountedTo !== now) this.closeGap(true);
+    return now;
   }
 
-  /** A step that began at `start` has ended. */
-  end(name: StepName, activity: Activity, start: number, hands: boolean, take: Take | null): void {
-    const { now } = this;
+  /** A step that began at `start` has ended; `activity` is the number of what it counts as. */
+  end(name: StepName, activity: number, start: number, hands: boolean, take: Take | null): void {
+    const { now } = this.sim;
     if (hands) {
-      this.floor.operators.release();
+      this.releaseHands();
       this.operatorTime += now - start;
     }
-    const { bookings } = this.floor.model;
     if (now > this.bookedUntil) {
+      const { bookings } = this.floor.model;
       this.overrun += now - start - bookings.openBetween(start, now);
       if (bookings.isOpen(now)) this.bookedUntil = bookings.closing(now);
     }
@@ -209,7 +223,7 @@ export class Station {
   /** Waits for a delivery at `time` microseconds. */
   *waitForStock(time: number): Process {
     const from = this.now;
-    if (this.floor.sim.sleepUntil(time, RANK.start)) yield;
+    if (this.sim.sleepUntil(time, RANK.start)) yield;
     this.timesheet.waitedForStock(from, this.now);
   }
 
@@ -245,7 +259,7 @@ export class Station {
   private *sleepToBooking(opens: number): Process {
     if (opens === Infinity) throw new ExperimentOver('no booking is long enough');
     const from = this.now;
-    if (this.floor.sim.sleepUntil(opens, RANK.start)) yield;
+    if (this.sim.sleepUntil(opens, RANK.start)) yield;
     this.timesheet.waitedForRoom(from, this.now);
   }
 
@@ -267,8 +281,8 @@ export class Station {
     const warmUp = this.spec('warmUp');
     const hands = yield* this.ready(this.needOf('warmUp', warmUp.manual, 'resuming'), 0);
     const start = this.begin();
-    if (this.floor.sim.sleepUntil(start + this.nextDuration(warmUp), RANK.stepEnd)) yield;
-    this.end('warmUp', 'warming up and settling', start, hands, null);
+    if (this.sim.sleepUntil(start + this.nextDuration(warmUp), RANK.stepEnd)) yield;
+    this.end('warmUp', warmUp.activity, start, hands, null);
   }
 
   private closeGap(needsBooking: boolean): void {
@@ -282,17 +296,13 @@ export class Station {
     }
   }
 
-  private record(name: StepName, activity: Activity, start: number, take: Take | null): void {
-    this.timesheet.step(activity, this.now);
-    this.reviewedBefore = this.desk.timeSpent;
-    this.floor.recorder?.step({
-      instrument: this.number,
-      start,
-      end: this.now,
-      activity,
-      step: name,
-      tip: this.tipOn,
-      take,
-    });
+  private record(name: StepName, activity: number, start: number, take: Take | null): void {
+    const { now } = this.sim;
+    this.timesheet.step(activity, now);
+    if (!this.isUnhindered) this.reviewedBefore = this.desk.timeSpent;
+    const { recorder } = this.floor;
+    if (recorder === null) return;
+    const what = { activity: ACTIVITIES[activity], step: name, tip: this.tipOn, take };
+    recorder.step({ instrument: this.number, start, end: now, ...what });
   }
 }

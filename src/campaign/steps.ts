@@ -78,11 +78,6 @@ export function alwaysCountsAs(step: StepName): Activity | null {
   return ALWAYS[step] ?? null;
 }
 
-/** What the time of a step counts as that is done for different ends; `changing` is what a change of tip counts as in the workflow. */
-export function countsAs(phase: Phase, changing: Activity): Activity {
-  return phase === 'changing tip' ? changing : 'locating and relocating';
-}
-
 /** Steps that may start with no operator present, by what the scenario lets go unattended. */
 const UNATTENDED_SCANNING: readonly StepName[] = ['scan', 'review', 'check', 'warmUp', 'settle'];
 const UNATTENDED_RESUMING: readonly StepName[] = ['approach', 'relocate', 'register'];

@@ -114,9 +114,9 @@ export class Timesheet {
     return waits;
   }
 
-  /** A step from `accountedTo` to `end`. */
-  step(activity: Activity, end: number): void {
-    this.add(activity, end - this.accountedTo);
+  /** A step from `accountedTo` to `end`, counted as the activity with this number. */
+  step(activity: number, end: number): void {
+    this.parts[activity] += end - this.accountedTo;
     this.accountedTo = end;
   }
 

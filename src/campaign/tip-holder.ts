@@ -118,8 +118,11 @@ export class TipHolder {
 
   /** Tells the recorder, where there is one, how the tip is now. */
   showTip(): void {
-    this.station.tipOn = this.mounted?.tip ?? null;
-    this.station.floor.recorder?.tip(this.station.now, this.station.number, this.station.tipOn);
+    const { station } = this;
+    const { recorder } = station.floor;
+    if (recorder === null) return;
+    station.tipOn = this.mounted?.tip ?? null;
+    recorder.tip(station.now, station.number, station.tipOn);
   }
 
   /** The tip that is on, as people name it: kind and number from 1. */

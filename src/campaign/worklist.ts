@@ -41,12 +41,16 @@ export class Worklist {
 
   /** The next image due, or null when there is none; it stays due until `took`. */
   next(): ImageModel | null {
-    return this.again.at(0) ?? this.turns.at(this.position) ?? this.repeats.at(0) ?? null;
+    const { again, turns, position, repeats } = this;
+    if (again.length > 0) return again[0];
+    if (position < turns.length) return turns[position];
+    return repeats.length > 0 ? repeats[0] : null;
   }
 
   /** The image has been taken. */
   took(image: ImageModel): void {
-    if (this.turns.at(this.position) === image && !this.again.includes(image)) this.position += 1;
+    const { again, turns, position } = this;
+    if (position < turns.length && turns[position] === image && !again.includes(image)) this.position += 1;
     else {
       this.again = this.again.filter((other) => other !== image);
       this.repeats = this.repeats.filter((other) => other !== image);

@@ -24,6 +24,10 @@ export class EventQueue<E extends EventKey> {
     return this.#heap.length;
   }
 
+  get isEmpty(): boolean {
+    return this.#heap.length === 0;
+  }
+
   /** The first event, left in the queue; undefined if there is none. */
   peek(): E | undefined {
     return this.#heap[0];

@@ -45,11 +45,6 @@ export class HazardState {
     return { marked, exposure, drawn, events, clearsIn: clearsIn === Infinity ? null : clearsIn };
   }
 
-  /** A scan begins. */
-  startScan(): void {
-    this.carried = 0;
-  }
-
   /** One approach for a scan of the pass. */
   approach(pass: number): void {
     this.exposure += this.spec.exposure[pass];
@@ -73,6 +68,12 @@ export class HazardState {
     this.carried = to;
     if (this.marked) this.clearsIn -= fraction;
     else if (!this.spec.perApproach) this.exposure += this.spec.exposure[pass] * fraction;
+  }
+
+  /** The scan ends at a fraction of its time. */
+  endScan(at: number, pass: number): void {
+    this.carry(at, pass);
+    this.carried = 0;
   }
 
   /** Fraction of the running scan at which the mark that was just made will have cleared; Infinity for what does not clear in sight. */

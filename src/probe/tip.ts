@@ -139,7 +139,6 @@ export class Tip {
 
   /** Scans, event by event. */
   scan(scan: ScanLoad, electrical: boolean, watch: ScanWatch): ScanOutcome {
-    for (const hazard of this.hazards) hazard.startScan();
     let done = 1;
     let stoppedBy: Cause | null = null;
     let state = 0;
@@ -175,7 +174,7 @@ export class Tip {
     }
     state += this.stateNow(electrical) * (done - last);
     this.blunt(scan, done - bluntedTo);
-    for (const hazard of this.hazards) hazard.carry(done, scan.pass);
+    for (const hazard of this.hazards) hazard.endScan(done, scan.pass);
     this.use.images += done;
     this.use.path += scan.path * done;
     this.use.hours += (scan.scanTime * done) / 3600;
