@@ -22,6 +22,8 @@ export type WorkflowMaker = (at: Instrument) => Workflow;
 
 /** One instrument: the region in place, and the moves that every workflow is made of. */
 export class Instrument {
+  readonly model: CampaignModel;
+  readonly ledger: Ledger;
   readonly station: Station;
   readonly stores: Stores;
   readonly worklist: Worklist;
@@ -42,6 +44,8 @@ export class Instrument {
     /** How it stood when the campaign was taken up; null: the campaign begins. */
     readonly from: InstrumentState | null = null,
   ) {
+    this.model = floor.model;
+    this.ledger = floor.ledger;
     this.worklist = new Worklist(images, from?.worklist);
     this.station = new Station(floor, number, from?.station);
     this.stores = new Stores(this.station, from?.shelves);
@@ -72,14 +76,6 @@ export class Instrument {
         return takes === 0 ? [] : [[number, takes] as const];
       }),
     };
-  }
-
-  get model(): CampaignModel {
-    return this.floor.model;
-  }
-
-  get ledger(): Ledger {
-    return this.floor.ledger;
   }
 
   kindOf(image: ImageModel): KindModel {
@@ -113,7 +109,9 @@ export class Instrument {
     const step = station.spec(name);
     const need = station.needOf(name, step.manual, phase);
     const claim = this.isAway(name) ? 'not yet' : station.claim(need, 0);
-    return claim === 'not yet' ? this.performWhenReady(step, need, phase) : this.perform(step, phase, claim === 'hands');
+    return claim === 'not yet'
+      ? this.performWhenReady(step, need, phase)
+      : this.perform(step, phase, claim === 'hands');
   }
 
   private *performWhenReady(step: StepModel, need: Need, phase: Phase): Process {
@@ -153,18 +151,30 @@ export class Instrument {
   }
 
   /** Retracts, unless the tip is away from the surface already. The region is then to be found again, except after a dead site. */
-  *retract(phase: Phase, isFromDeadSite = false): Process {
+  retract(phase: Phase, isFromDeadSite = false): Course {
     const { station } = this;
-    if (!this.isEngaged()) return;
+    if (!station.engaged) return AT_ONCE;
     const step = station.spec('retract');
     const need = station.needOf('retract', step.manual, phase);
     const claim = station.claim(need, 0);
-    const hands = claim === 'not yet' ? yield* station.ready(need, 0) : claim === 'hands';
+    const rest =
+      claim === 'not yet' ? this.retractWhenReady(step, need, phase) : this.perform(step, phase, claim === 'hands');
+    if (rest !== AT_ONCE) return this.retracted(rest, isFromDeadSite);
+    station.away(isFromDeadSite);
+    return AT_ONCE;
+  }
+
+  private *retractWhenReady(step: StepModel, need: Need, phase: Phase): Process {
+    const { station } = this;
+    const hands = yield* station.ready(need, 0);
     // It may have stood idle over a closing while it waited: what was pending goes on without its retract.
-    if (this.isEngaged()) yield* this.perform(step, phase, hands);
+    if (station.engaged) yield* this.perform(step, phase, hands);
     else if (hands) station.releaseHands();
-    station.engaged = false;
-    if (!isFromDeadSite) station.found = false;
+  }
+
+  private *retracted(rest: Course, isFromDeadSite: boolean): Process {
+    yield* rest;
+    this.station.away(isFromDeadSite);
   }
 
   /** Finds the region of an image for the first time; nothing where it was found before on this specimen. */
@@ -190,11 +200,7 @@ export class Instrument {
       this.tips.mounted?.tip.approach(due.pass, station.now);
       this.tips.showTip();
       if (!this.losesSpecimen()) return;
-      station.engaged = false;
-      station.note('specimen lost', () => `at the approach for region ${due.region + 1}`);
-      this.ledger.voidRegion(due.region, this.worklist.images, station.now);
-      this.worklist.restart(due.region, due, this.model.settings.plan.order === 'tip-first');
-      this.visited.clear();
+      this.loseSpecimen(due);
       yield* this.workflow.replaceSpecimen();
       yield* this.locateIfNew(due, phase);
     }
@@ -245,6 +251,15 @@ export class Instrument {
     for (const [image, count] of attemptsFrom) ledger.countAttemptsFrom(image, count);
   }
 
+  private loseSpecimen(due: ImageModel): void {
+    const { station, ledger, worklist } = this;
+    station.engaged = false;
+    station.note('specimen lost', () => `at the approach for region ${due.region + 1}`);
+    ledger.voidRegion(due.region, worklist.images, station.now);
+    worklist.restart(due.region, due, this.model.settings.plan.order === 'tip-first');
+    this.visited.clear();
+  }
+
   /** Whether the last approach loses the specimen. */
   private losesSpecimen(): boolean {
     const chance = this.workflow.specimenLoss;
@@ -261,6 +276,7 @@ export class Instrument {
 
   /** The step needs the tip at the surface, or the region in the frame, and it is not. */
   isAway(name: StepName): boolean {
+    if (this.station.engaged && this.station.found) return false;
     const needed = this.surfaceNeedOf(name);
     return needed !== null && (!this.station.engaged || (needed === 'after finding' && !this.station.found));
   }

@@ -1,18 +1,15 @@
 import { PURPOSES } from '../chance/luck.js';
 import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
-import { imageQuality, isGood } from '../probe/image.js';
-import type { ScanWatch, TipEvent } from '../probe/tip.js';
-import type { Cause } from '../scenario/schema/scenario.js';
-import { ACTIVITY_NUMBER } from './activities.js';
-import type { Take } from './ledger.js';
 import type { Instrument } from './instrument.js';
+import type { Take } from './ledger.js';
 import type { ImageModel } from './model.js';
 import { Noticing } from './noticing.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
 import { type MountedTip, type Remedy, remedyFor } from './replacing.js';
+import { Scan } from './scan.js';
 import type { InstrumentState } from './state.js';
-import type { Phase, StepName } from './steps.js';
+import type { Need, Phase, StepName } from './steps.js';
 
 /** The measuring loop of one instrument, from the set-up to the last image. */
 export class Measuring {
@@ -21,6 +18,7 @@ export class Measuring {
   /** How the instrument stood when it was stopped; null where it was not. */
   stopped: InstrumentState | null = null;
   private readonly noticing: Noticing;
+  private readonly scan: Scan;
 
   constructor(
     private readonly at: Instrument,
@@ -28,6 +26,7 @@ export class Measuring {
     private readonly stopsAt: number,
   ) {
     this.noticing = new Noticing(at);
+    this.scan = new Scan(at, this.noticing);
   }
 
   *run(): Process {
@@ -141,7 +140,8 @@ export class Measuring {
     const { station, workflow, region } = this.at;
     if (what === 'clean' || what === 'recondition' || what === 'check') return what;
     if (what === 'change') return station.engaged ? 'retract' : workflow.firstStep;
-    if (region !== due.region) return station.engaged ? 'retract' : this.at.isVisited(due.region) ? 'approach' : 'locate';
+    if (region !== due.region)
+      return station.engaged ? 'retract' : this.at.isVisited(due.region) ? 'approach' : 'locate';
     if (this.at.isAway('scan')) return station.engaged ? workflow.returning : 'approach';
     return 'check';
   }
@@ -190,107 +190,56 @@ export class Measuring {
   }
 
   /** One take of an image: scan, then review, then a check where one is due. */
-  private *take(due: ImageModel): Process {
-    const { at } = this;
-    const { station } = at;
+  private take(due: ImageModel): Course {
+    const { station } = this.at;
     const { duration } = due.pass;
     station.due = due;
     const need = station.needOf('scan', false, 'measuring');
-    if (station.claim(need, duration) === 'not yet') {
-      yield* station.readyOrReopened(need, duration);
-      // Late reviews may have come in, or the tip left the surface over a closing: what to do next is decided anew.
-      if (at.worklist.next() !== due || at.isAway('scan') || this.remedy(due).what !== 'nothing') return;
-    }
-    const scan = this.beginScan(due);
-    if (station.sim.sleepUntil(scan.start + duration, RANK.stepEnd)) yield;
-    const take = this.endScan(scan);
+    if (station.claim(need, duration) === 'not yet') return this.takeWhenReady(due, need);
+    this.scan.begin(due, this.mounted);
+    if (station.sim.sleepUntil(this.scan.start + duration, RANK.stepEnd)) return this.scanned();
+    return this.judge(this.scan.end());
+  }
 
-    const { mounted, stoppedBy } = scan;
+  private *takeWhenReady(due: ImageModel, need: Need): Process {
+    const { station, worklist } = this.at;
+    yield* station.readyOrReopened(need, due.pass.duration);
+    // Late reviews may have come in, or the tip left the surface over a closing: what to do next is decided anew.
+    if (worklist.next() !== due || this.at.isAway('scan') || this.remedy(due).what !== 'nothing') return;
+    this.scan.begin(due, this.mounted);
+    if (station.sim.sleepUntil(this.scan.start + due.pass.duration, RANK.stepEnd)) yield;
+    yield* this.judge(this.scan.end());
+  }
+
+  private *scanned(): Process {
+    yield;
+    yield* this.judge(this.scan.end());
+  }
+
+  /** The image is reviewed, if the scan was not stopped; then the tip is checked where that is due. */
+  private judge(take: Take): Course {
+    const { stoppedBy } = this.scan;
     if (stoppedBy === null) {
-      yield* this.noticing.review(take);
-    } else {
-      mounted.seenBroken ||= stoppedBy === 'breakage';
-      this.noticing.flag(take);
+      const review = this.noticing.review(take);
+      return review === AT_ONCE ? this.checkAfter(take) : this.reviewed(review, take);
     }
-    if (take.flaggedAt !== null) return;
-    if (station.desk.isEmpty) mounted.trusted();
+    this.mounted.seenBroken ||= stoppedBy === 'breakage';
+    this.noticing.flag(take);
+    return AT_ONCE;
+  }
+
+  private *reviewed(review: Course, take: Take): Process {
+    yield* review;
+    yield* this.checkAfter(take);
+  }
+
+  private checkAfter(take: Take): Course {
+    if (take.flaggedAt !== null) return AT_ONCE;
+    const { at, mounted } = this;
+    if (at.station.desk.isEmpty) mounted.trusted();
     const { check } = at.model.settings.noticing;
-    if (check !== undefined && mounted.tip.scansSinceCheck >= check.every)
-      yield* this.noticing.check(mounted, at.worklist.next() ?? due);
-  }
-
-  /** Starts a scan; how it will go for the tip is known at once, and one that will be stopped is interrupted then. */
-  private beginScan(due: ImageModel): RunningScan {
-    const { station } = this.at;
-    const { sim } = station.floor;
-    const scan = new RunningScan(this.at, this.noticing, due, this.mounted);
-    const { tip } = scan.mounted;
-    const { demand } = due.pass;
-    const outcome = tip.scan(due.pass, demand.electrical, scan);
-    scan.end = scan.timeAt(outcome.done);
-    scan.stoppedBy = outcome.stoppedBy;
-    if (outcome.stoppedBy !== null) {
-      sim.interruptAt(sim.active, scan.end, RANK.noticing, outcome.stoppedBy);
-    } else {
-      scan.quality = imageQuality(demand, outcome.radius, outcome.state);
-      tip.scansSinceCheck += 1;
-      // The apex is to blame only where a perfectly sharp one would have given a good image.
-      if (outcome.state === 1 && !isGood(demand, scan.quality) && isGood(demand, imageQuality(demand, 0, 1))) {
-        tip.isBlunt = true;
-        tip.markSpoiled('blunting', scan.end);
-      }
-    }
-    station.begin();
-    return scan;
-  }
-
-  /** A scan has ended, whole or not; gives the take. */
-  private endScan({ due, mounted, start, end, quality }: RunningScan): Take {
-    const { station, ledger, tips, worklist } = this.at;
-    const previous = ledger.last(due);
-    const running = previous === null ? 0 : previous.running + 1;
-    const { tip } = mounted;
-    const good = isGood(due.pass.demand, quality);
-    const take: Take = { image: due, running, previous, tip, start, end, quality, good, flaggedAt: null, voidAt: null };
-    station.end('scan', ACTIVITY_NUMBER['scanning kept'], start, false, take);
-    ledger.add(take);
-    tips.scanned();
-    worklist.took(due);
-    this.noticing.taken(take, mounted);
-    tips.showTip();
-    return take;
-  }
-}
-
-/** A scan from its start to its end: tells the tip the clock, and whether what happens to it is noticed. */
-class RunningScan implements ScanWatch {
-  readonly start: number;
-  /** Microseconds. */
-  end = 0;
-  /** True quality of the image; 0 for a stopped scan. */
-  quality = 0;
-  /** What was seen to happen to the tip, if that stopped the scan. */
-  stoppedBy: Cause | null = null;
-
-  constructor(
-    private readonly at: Instrument,
-    private readonly noticing: Noticing,
-    readonly due: ImageModel,
-    readonly mounted: MountedTip,
-  ) {
-    this.start = at.station.now;
-  }
-
-  timeAt(fraction: number): number {
-    return this.start + Math.floor(fraction * this.due.pass.duration + 0.5);
-  }
-
-  stopsAt(event: TipEvent): number {
-    const { at, due, start } = this;
-    const { floor, number } = at.station;
-    const moment = this.timeAt(event.at);
-    floor.recorder?.event(moment, number, event.cause, `${at.tips.label()}, in mid-scan`);
-    const noticed = this.noticing.noticedAt(event, moment, due, at.ledger.count(due), start);
-    return (noticed - start) / due.pass.duration;
+    return check !== undefined && mounted.tip.scansSinceCheck >= check.every
+      ? this.noticing.check(mounted, at.worklist.next() ?? take.image)
+      : AT_ONCE;
   }
 }

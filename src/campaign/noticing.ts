@@ -4,6 +4,7 @@ import { microseconds } from '../kernel/clock.js';
 import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import { isGood, startingQuality } from '../probe/image.js';
 import type { TipEvent } from '../probe/tip.js';
+import type { Scenario } from '../scenario/schema/scenario.js';
 import { ACTIVITY_NUMBER } from './activities.js';
 import type { Instrument } from './instrument.js';
 import type { Take } from './ledger.js';
@@ -18,17 +19,18 @@ const EVENTS_PER_TAKE = 4096;
 
 /** What is noticed of scans, images and tips at one instrument, by watching, reviews and checks, and what follows from it. */
 export class Noticing {
+  private readonly reviewing: Scenario['noticing']['review'];
   /** The image taken last. */
   private last: ImageModel | null = null;
 
   constructor(private readonly at: Instrument) {
     const { from, tips, ledger, model } = at;
+    this.reviewing = model.settings.noticing.review;
     if (from === null) return;
     this.last = from.last === null ? null : model.images[from.last];
     for (const state of [from.tips.mounted, ...from.tips.parked]) {
       const mounted = state === null ? null : tips.find(state);
-      if (state !== null && mounted !== null)
-        mounted.unconfirmed = state.unconfirmed.map((name) => ledger.take(name));
+      if (state !== null && mounted !== null) mounted.unconfirmed = state.unconfirmed.map((name) => ledger.take(name));
     }
   }
 
@@ -43,9 +45,9 @@ export class Noticing {
   }
 
   /** A take has been made. */
-  taken(take: Take, mounted: MountedTip): void {
+  taken(take: Take): void {
     this.last = take.image;
-    mounted.unconfirmed.push(take);
+    this.at.tips.mounted?.unconfirmed.push(take);
   }
 
   /** When an event that comes at `moment`, during a scan from `start`, is noticed; Infinity if it is not. */
@@ -65,13 +67,13 @@ export class Noticing {
   /** Reviews a finished scan: at once, or by the operator on return. */
   review(take: Take): Course {
     const { station, floor, model } = this.at;
-    const { review } = model.settings.noticing;
-    if (review.by === 'nobody') return AT_ONCE;
-    if (review.by === 'operator' && !(floor.hasFreeOperator && model.bookings.isOpen(station.now))) {
+    const { by } = this.reviewing;
+    if (by === 'nobody') return AT_ONCE;
+    if (by === 'operator' && !(floor.hasFreeOperator && model.bookings.isOpen(station.now))) {
       this.leaveOnDesk(take);
       return AT_ONCE;
     }
-    const need = station.needOf('review', review.by === 'operator', 'measuring');
+    const need = station.needOf('review', by === 'operator', 'measuring');
     const claim = station.claim(need, 0);
     return claim === 'not yet' ? this.reviewWhenReady(take, need) : this.reviewNow(take, claim === 'hands');
   }
@@ -84,8 +86,7 @@ export class Noticing {
   private reviewNow(take: Take, hands: boolean): Course {
     const { station, floor } = this.at;
     const start = station.begin();
-    if (station.sim.sleepUntil(start + floor.model.reviewTime, RANK.stepEnd))
-      return this.reviewed(take, hands, start);
+    if (station.sim.sleepUntil(start + floor.model.reviewTime, RANK.stepEnd)) return this.reviewed(take, hands, start);
     this.endReview(take, hands, start);
     return AT_ONCE;
   }
@@ -107,7 +108,7 @@ export class Noticing {
   }
 
   private isFlaggedByReview(take: Take): boolean {
-    const { sensitivity, falseAlarm } = this.at.model.settings.noticing.review;
+    const { sensitivity, falseAlarm } = this.reviewing;
     const u = this.at.floor.luck.uniform(PURPOSES.review, 0, 0, take.image.drawn, take.running);
     return u < (take.good ? falseAlarm : sensitivity);
   }

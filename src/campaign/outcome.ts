@@ -55,8 +55,13 @@ export function outcomeOf(
   isFinished: boolean,
 ): Outcome {
   const { start, settings } = model;
-  const images = model.images.map((image) => ledger.fate(image));
-  const takesOf = model.images.map((image) => ledger.count(image));
+  const { images: planned } = model;
+  const images: ImageFate[] = [];
+  const takesOf: number[] = [];
+  for (const image of planned) {
+    images.push(ledger.fate(image));
+    takesOf.push(ledger.count(image));
+  }
   const ends = stations.map((station) => station.timesheet.accountedTo);
   const split = stations.map((station) => splitOf(station, model, images));
   const elapsed = ends.map((end) => end - start);

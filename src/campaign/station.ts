@@ -133,6 +133,12 @@ export class Station {
     return 'hands';
   }
 
+  /** The tip is away from the surface; the region is to be found again, except after a dead site. */
+  away(isFromDeadSite: boolean): void {
+    this.engaged = false;
+    if (!isFromDeadSite) this.found = false;
+  }
+
   /** Lets go of an operator's hands that are held. */
   releaseHands(): void {
     // Where nothing is ever held up, nobody keeps count.

@@ -14,5 +14,5 @@ export function normalQuantile(u: number): number {
  * @param u uniform in (0, 1)
  */
 export function lognormalAt(median: number, geometricSd: number, u: number): number {
-  return median * exp(ln(geometricSd) * normalQuantile(u));
+  return geometricSd === 1 ? median : median * exp(ln(geometricSd) * normalQuantile(u));
 }
