@@ -39,8 +39,11 @@ export class Measuring {
         }
         const due = this.at.worklist.next();
         if (due !== null) {
-          yield* this.provideFor(due);
-          if (this.at.worklist.next() === due) yield* this.take(due);
+          // Most images need no waiting for: asked first, as delegating to nothing still costs something.
+          const provision = this.provideFor(due);
+          if (provision !== AT_ONCE) yield* provision;
+          const take = this.at.worklist.next() === due ? this.take(due) : AT_ONCE;
+          if (take !== AT_ONCE) yield* take;
         } else if (!this.at.station.desk.isEmpty) {
           yield* this.at.station.desk.wait('hands');
         } else {

@@ -50,18 +50,18 @@ export class Worklist {
   /** The image has been taken. */
   took(image: ImageModel): void {
     const { again, turns, position } = this;
-    if (position < turns.length && turns[position] === image && !again.includes(image)) this.position += 1;
+    if (position < turns.length && turns[position] === image && !holds(again, image)) this.position += 1;
     else {
-      this.again = this.again.filter((other) => other !== image);
-      this.repeats = this.repeats.filter((other) => other !== image);
+      takeOut(again, image);
+      takeOut(this.repeats, image);
     }
   }
 
   /** The image is to be taken again: next, if its region is in place, else when the plan is through. */
   retake(image: ImageModel, inPlace: boolean): void {
     if (this.isDue(image)) return;
-    if (inPlace) this.again = inPlanOrder([...this.again, image]);
-    else this.repeats = inPlanOrder([...this.repeats, image]);
+    const list = inPlace ? this.again : this.repeats;
+    list.splice(placeIn(list, image), 0, image);
   }
 
   /**
@@ -76,7 +76,7 @@ export class Worklist {
   }
 
   private isDue(image: ImageModel): boolean {
-    return this.isToCome(image) || this.again.includes(image) || this.repeats.includes(image);
+    return this.isToCome(image) || holds(this.again, image) || holds(this.repeats, image);
   }
 
   /** Whether its turn in the plan is still to come. */
@@ -86,6 +86,23 @@ export class Worklist {
   }
 }
 
-function inPlanOrder(images: readonly ImageModel[]): ImageModel[] {
-  return [...images].sort((a, b) => a.number - b.number);
+/** Where an image stands, or would stand, among others in plan order; found by halving, as the list may be long. */
+function placeIn(images: readonly ImageModel[], { number }: ImageModel): number {
+  let low = 0;
+  let high = images.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (images[middle].number < number) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+function holds(images: readonly ImageModel[], image: ImageModel): boolean {
+  return images[placeIn(images, image)] === image;
+}
+
+function takeOut(images: ImageModel[], image: ImageModel): void {
+  const place = placeIn(images, image);
+  if (images[place] === image) images.splice(place, 1);
 }
