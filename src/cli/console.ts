@@ -1,6 +1,7 @@
 import { styleText } from 'node:util';
 import type { WriteStream } from 'node:tty';
 import type { Styles } from '../report/index.js';
+import { EXIT, systemReason } from './failure.js';
 
 type Tone = Parameters<typeof styleText>[0];
 
@@ -56,11 +57,16 @@ export function createConsole({ color, quiet }: ConsoleOptions): Console {
   };
 }
 
-/** A reader that has seen enough (`| head`) closes the pipe; the work goes on, and its files are still written. */
+/**
+ * A reader that has seen enough (`| head`) closes the pipe; the work goes on, and its files are still written. Results
+ * that go to a disk that is full are a failure, though the files of the report may be whole.
+ */
 export function outliveReaders(): void {
   for (const stream of [process.stdout, process.stderr]) {
     stream.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code !== 'EPIPE') throw error;
+      if (error.code === 'EPIPE') return;
+      process.exitCode = EXIT.failed;
+      if (stream === process.stdout) process.stderr.write(`error  stdout cannot be written: ${systemReason(error)}\n`);
     });
   }
 }

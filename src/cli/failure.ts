@@ -28,7 +28,12 @@ const REASONS: Readonly<Record<string, string>> = {
   ENOTDIR: 'a part of the path is a file, not a folder',
   ENOSPC: 'no space left on the disk',
   EROFS: 'the disk is read-only',
+  EBUSY: 'it is in use by the system, such as a mounted disk; name a folder in it',
+  EDQUOT: 'your share of the disk is used up',
+  EFBIG: 'a file would be larger than is allowed here',
+  EMFILE: 'too many files are open',
   ENAMETOOLONG: 'the name is too long',
+  ERR_INVALID_ARG_VALUE: 'the name holds a character that no name may have',
   ELOOP: 'too many symbolic links',
 };
 

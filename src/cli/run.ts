@@ -3,7 +3,7 @@ import { suggestion } from '../scenario/nearest.js';
 import { addBudget } from './budget.js';
 import { addBreakEven } from './breakeven.js';
 import { addCompare } from './compare.js';
-import { createConsole, outliveReaders } from './console.js';
+import { createConsole } from './console.js';
 import { EXIT, Failure } from './failure.js';
 import { addFit } from './fit.js';
 import { addInit } from './init.js';
@@ -75,7 +75,6 @@ function explain(error: unknown, argv: readonly string[]): number {
 
 /** Runs the command line. @returns the exit code */
 export async function run(argv: readonly string[]): Promise<number> {
-  outliveReaders();
   const shared = yargs(argv)
     .scriptName(NAME)
     .locale('en')

@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import { traceLine, tracePage, traceText } from '../report/index.js';
 import { traceReplication } from '../study/trace.js';
 import { shellLine, wholeNumber } from './arguments.js';
-import { writeWholeFile } from './output-folder.js';
+import { writeWholeFile } from './whole-file.js';
 import { openScenario } from './scenario-file.js';
 import { beginCommand, type Cli } from './shared.js';
 import { strategyNamed } from './study.js';
