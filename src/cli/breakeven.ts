@@ -39,16 +39,16 @@ export function addBreakEven(cli: Cli): Cli {
       const [vary, across] = variedIn(study.loaded, given.vary, null);
       checkVaried(study.loaded, vary, between);
       const second = given.vary.length === 2 ? { across } : {};
-      const result = breakEven(study.loaded, { ...study.options, vary, ...second, between, measure });
-      study.progress.stop();
-      const line = studyLine('breakeven', given.file, {
+      const command = studyLine('breakeven', given.file, {
         vary: given.vary,
         between: between[0],
         and: between[1],
         measure: measure === 'time' ? undefined : measure,
         seed: given.seed,
       });
-      const files = await breakEvenFiles(result, line);
+      const result = breakEven(study.loaded, { ...study.options, command, vary, ...second, between, measure });
+      study.progress.stop();
+      const files = await breakEvenFiles(result);
       closeStudy(study, files, breakEvenText(result, study.console.styles, study.console.columns));
     },
   );

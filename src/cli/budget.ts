@@ -57,22 +57,23 @@ export function addBudget(cli: Cli): Cli {
       if (granted?.success === false) throw new Failure(`--granted: ${granted.error.issues[0].message}`);
       const study = openStudy(given, options, reportFolder(given, 'budget'));
       const strategy = strategyNamed(study.loaded, given.strategy);
-      const result = budget(study.loaded, {
-        ...study.options,
-        strategy,
-        chance,
-        ...(replications === undefined ? {} : { replications }),
-        ...(granted === undefined ? {} : { granted: granted.data }),
-      });
-      study.progress.stop();
-      const line = studyLine('budget', given.file, {
+      const command = studyLine('budget', given.file, {
         strategy: given.strategy,
         chance: given.chance === '90' ? undefined : given.chance,
         granted: given.granted,
         seed: given.seed,
         replications: given.replications,
       });
-      const files = await budgetFiles(result, line);
+      const result = budget(study.loaded, {
+        ...study.options,
+        command,
+        strategy,
+        chance,
+        ...(replications === undefined ? {} : { replications }),
+        ...(granted === undefined ? {} : { granted: granted.data }),
+      });
+      study.progress.stop();
+      const files = await budgetFiles(result);
       closeStudy(study, files, budgetText(result, study.console.styles, study.console.columns));
     },
   );

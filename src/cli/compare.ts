@@ -41,14 +41,6 @@ export function addCompare(cli: Cli): Cli {
       const draws = given.draws === undefined ? undefined : wholeNumber('draws', given.draws, DRAWS);
       const folder = given.out ?? join('reports', parse(given.file).name);
       const study = openStudy(given, options, folder);
-      const result = compare(study.loaded, {
-        ...study.options,
-        ...(replications === undefined ? {} : { replications }),
-        ...(maxReplications === undefined ? {} : { maxReplications }),
-        ...(draws === undefined ? {} : { draws }),
-      });
-      study.progress.stop();
-
       const { seed } = given;
       const command = studyLine('compare', given.file, {
         seed,
@@ -56,7 +48,16 @@ export function addCompare(cli: Cli): Cli {
         'max-replications': limit,
         draws: given.draws,
       });
-      const files = await reportFiles(result, { command });
+      const result = compare(study.loaded, {
+        ...study.options,
+        command,
+        ...(replications === undefined ? {} : { replications }),
+        ...(maxReplications === undefined ? {} : { maxReplications }),
+        ...(draws === undefined ? {} : { draws }),
+      });
+      study.progress.stop();
+
+      const files = await reportFiles(result);
       closeStudy(study, files, terminalText(result.summary, study.console.styles, study.console.columns));
     },
   );

@@ -4,6 +4,7 @@ import { shortened } from '../report/text.js';
 import { fitFiles, fitText } from '../report/fit/index.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { loadScenario } from '../scenario/load.js';
+import type { InputFile } from '../study/about.js';
 import { fitLog } from '../study/fit/fit.js';
 import { missingKind, type Written, writeInto } from '../study/fit/into.js';
 import type { FitSummary } from '../study/fit/results.js';
@@ -12,13 +13,14 @@ import type { Console } from './console.js';
 import { EXIT, Failure } from './failure.js';
 import { readFitOptions } from './fit-options.js';
 import { openLog, openRadii } from './log-file.js';
-import { checkOutputFolder, writeOutputFolder, writeWholeFile } from './output-folder.js';
+import { checkOutputFolder, writeOutputFolder } from './output-folder.js';
 import { createProgress } from './progress.js';
 import { formatFault, openScenario, SCENARIO_TEXT } from './scenario-file.js';
 import { beginCommand, type Cli } from './shared.js';
 import { studyLine } from './study.js';
-import { readText } from './text-file.js';
-import { toolVersion } from './version.js';
+import { readText, sha256Of } from './text-file.js';
+import { recordedHere } from './version.js';
+import { writeWholeFile } from './whole-file.js';
 
 const list = { type: 'string', array: true, nargs: 1, requiresArg: true } as const;
 
@@ -94,6 +96,23 @@ function filled({ file, text }: Target, summary: FitSummary, console: Console): 
   );
 }
 
+/**
+ * What is read beside the log, for the record. The scenario stands there as it is with the hazards in it: written into
+ * once more it stays so, and what it was before is gone.
+ */
+function inputsOf(
+  radii: { readonly file: string; readonly sha256: string } | null,
+  target: Target | null,
+  written: FilledScenario | null,
+): readonly InputFile[] {
+  return [
+    ...(target === null || written === null
+      ? []
+      : [{ option: 'into', file: basename(target.file), sha256: sha256Of(written.text) }]),
+    ...(radii === null ? [] : [{ option: 'radii', file: radii.file, sha256: radii.sha256 }]),
+  ];
+}
+
 export function addFit(cli: Cli): Cli {
   return cli.command(
     'fit <file>',
@@ -120,10 +139,23 @@ export function addFit(cli: Cli): Cli {
       const radii = given.radii === undefined ? null : openRadii(given.radii, log, kinds ?? {}, console);
 
       const progress = createProgress(console);
+      const command = studyLine('fit', given.file, {
+        into: given.into === undefined ? undefined : basename(given.into),
+        radii: given.radii === undefined ? undefined : basename(given.radii),
+        tip: given.tip,
+        column: given.column,
+        unit: given.unit,
+        per: given.per,
+        law: given.law,
+        date: given.date,
+        bootstrap: given.bootstrap === '99' ? undefined : given.bootstrap,
+        seed: given.seed === '1' ? undefined : given.seed,
+      });
       const fitted = fitLog(log, {
         file: basename(given.file),
         sha256,
-        toolVersion: toolVersion(),
+        ...recordedHere(),
+        command,
         seed: given.seed,
         date: given.date ?? null,
         samples,
@@ -136,21 +168,13 @@ export function addFit(cli: Cli): Cli {
         },
       });
       progress.stop();
-      const summary = { ...fitted, warnings: [...fitted.warnings, ...(radii?.warnings ?? [])] };
-      const written = target === null ? null : filled(target, summary, console);
-      const line = studyLine('fit', given.file, {
-        into: given.into === undefined ? undefined : basename(given.into),
-        radii: given.radii === undefined ? undefined : basename(given.radii),
-        tip: given.tip,
-        column: given.column,
-        unit: given.unit,
-        per: given.per,
-        law: given.law,
-        date: given.date,
-        bootstrap: given.bootstrap === '99' ? undefined : given.bootstrap,
-        seed: given.seed === '1' ? undefined : given.seed,
-      });
-      const files = await fitFiles(summary, line);
+      const written = target === null ? null : filled(target, fitted, console);
+      const summary = {
+        ...fitted,
+        inputs: [...fitted.inputs, ...inputsOf(radii, target, written)],
+        warnings: [...fitted.warnings, ...(radii?.warnings ?? [])],
+      };
+      const files = await fitFiles(summary);
       writeOutputFolder(folder, files);
       if (target !== null && written !== null) writeWholeFile(realpathSync(target.file), written.text);
       const shown = given.json

@@ -91,8 +91,16 @@ export function addMidway(cli: Cli): Cli {
       const strategy = strategyNamed(study.loaded, given.strategy);
       const model = modelOf(study.loaded, strategy);
       const { known, notes, state } = openState(given.done, model, study.console);
+      const command = studyLine('midway', given.file, {
+        done: state.file,
+        strategy: given.strategy,
+        seed: given.seed,
+        replications: given.replications,
+      });
       const result = midway(study.loaded, {
         ...study.options,
+        command,
+        inputs: [{ option: 'done', ...state }],
         warnings: [...(study.options.warnings ?? []), ...notes],
         strategy,
         model,
@@ -101,13 +109,7 @@ export function addMidway(cli: Cli): Cli {
         ...(replications === undefined ? {} : { replications }),
       });
       study.progress.stop();
-      const line = studyLine('midway', given.file, {
-        done: state.file,
-        strategy: given.strategy,
-        seed: given.seed,
-        replications: given.replications,
-      });
-      const files = await midwayFiles(result, line);
+      const files = await midwayFiles(result);
       closeStudy(study, files, midwayText(result, study.console.styles, study.console.columns));
     },
   );

@@ -22,15 +22,16 @@ export function addSensitivity(cli: Cli): Cli {
       const measure = measureMeant(given.measure);
       const study = openStudy(given, options, reportFolder(given, 'sensitivity'));
       const between = twoStrategies(study.loaded, given.between, given.and);
-      const result = sensitivity(study.loaded, { ...study.options, between, measure, isAll: given.all });
-      study.progress.stop();
       const line = studyLine('sensitivity', given.file, {
         between: between[0],
         and: between[1],
         measure: measure === 'time' ? undefined : measure,
         seed: given.seed,
       });
-      const files = await sensitivityFiles(result, given.all ? `${line} --all` : line);
+      const command = given.all ? `${line} --all` : line;
+      const result = sensitivity(study.loaded, { ...study.options, command, between, measure, isAll: given.all });
+      study.progress.stop();
+      const files = await sensitivityFiles(result);
       closeStudy(study, files, sensitivityText(result, study.console.styles, study.console.columns));
     },
   );

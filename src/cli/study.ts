@@ -10,7 +10,7 @@ import { checkOutputFolder, writeOutputFolder } from './output-folder.js';
 import { createProgress, type Progress } from './progress.js';
 import { openScenario } from './scenario-file.js';
 import { beginCommand, type SharedOptions } from './shared.js';
-import { toolVersion } from './version.js';
+import { recordedHere } from './version.js';
 
 /** Options of every command that studies a scenario. */
 export const STUDY_OPTIONS = {
@@ -53,7 +53,7 @@ export function openStudy(given: Given, known: Readonly<Record<string, unknown>>
     file: basename(given.file),
     sha256,
     warnings,
-    toolVersion: toolVersion(),
+    ...recordedHere(),
     onProgress: ({ phase, done, of }) => {
       progress.update(phase, done, of);
     },

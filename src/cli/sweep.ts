@@ -39,10 +39,11 @@ export function addSweep(cli: Cli): Cli {
         vary.map(({ settings }) => settings.length),
         strategy === null ? study.loaded.strategies.length : 1,
       );
-      const result = sweep(study.loaded, { ...study.options, vary, ...(strategy === null ? {} : { strategy }) });
+      const command = studyLine('sweep', given.file, { vary: given.vary, strategy: given.strategy, seed: given.seed });
+      const chosen = strategy === null ? {} : { strategy };
+      const result = sweep(study.loaded, { ...study.options, command, vary, ...chosen });
       study.progress.stop();
-      const line = studyLine('sweep', given.file, { vary: given.vary, strategy: given.strategy, seed: given.seed });
-      closeStudy(study, await sweepFiles(result, line), sweepText(result, study.console.styles, study.console.columns));
+      closeStudy(study, await sweepFiles(result), sweepText(result, study.console.styles, study.console.columns));
     },
   );
 }

@@ -21,7 +21,12 @@ export interface TextFile {
 /** Reads a whole text in UTF-8; anything else is a failure that says what is wanted. */
 export function readText(file: string, wanted: Wanted): TextFile {
   const bytes = readBytes(file, wanted);
-  return { text: decode(file, bytes, wanted), sha256: createHash('sha256').update(bytes).digest('hex') };
+  return { text: decode(file, bytes, wanted), sha256: sha256Of(bytes) };
+}
+
+/** Of bytes, or of a text as UTF-8; in hexadecimal. */
+export function sha256Of(content: Buffer | string): string {
+  return createHash('sha256').update(content).digest('hex');
 }
 
 function readBytes(file: string, { what, most }: Wanted): Buffer {

@@ -84,11 +84,8 @@ export function addTune(cli: Cli): Cli {
       const varied = variedIn(study.loaded, given.vary, strategy);
       checkVaried(varied.map(({ path }) => path));
       const request = { strategy, varied, goal, yieldAtLeast, hours, confidence, zone, maxCampaigns };
-      const tuned = tune(study.loaded, request, study.options);
-      study.progress.stop();
-      if (!tuned.ok) throw new Failure(tuned.message);
       const unless = (usual: string, text: string) => (text === usual ? undefined : text);
-      const line = studyLine('tune', given.file, {
+      const command = studyLine('tune', given.file, {
         vary: given.vary,
         strategy: given.strategy,
         goal: unless(USUAL.goal, given.goal),
@@ -99,7 +96,10 @@ export function addTune(cli: Cli): Cli {
         'max-campaigns': unless(USUAL.campaigns, most),
         seed: given.seed,
       });
-      const files = await tuneFiles(tuned.value, line);
+      const tuned = tune(study.loaded, request, { ...study.options, command });
+      study.progress.stop();
+      if (!tuned.ok) throw new Failure(tuned.message);
+      const files = await tuneFiles(tuned.value);
       closeStudy(study, files, tuneText(tuned.value, study.console.styles, study.console.columns));
     },
   );

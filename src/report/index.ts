@@ -12,25 +12,20 @@ import { drawCharts } from './pictures.js';
 export { terminalText, type Styles } from './terminal.js';
 export { traceLine, tracePage, traceText } from './trace.js';
 
-export interface ReportContext {
-  /** The command line that makes the same report again. */
-  readonly command: string;
-}
-
 /**
- * Texts of a report by their name inside its folder, such as `charts/finish.svg`. The same result and command give the
- * same bytes. Throws only where a chart of ours is wrong.
+ * Texts of a report by their name inside its folder, such as `charts/finish.svg`. The same result gives the same
+ * bytes. Throws only where a chart of ours is wrong.
  */
-export async function reportFiles(result: ComparisonResult, context: ReportContext): Promise<Map<string, string>> {
+export async function reportFiles(result: ComparisonResult): Promise<Map<string, string>> {
   const { summary } = result;
   const pictures = await drawCharts(CHARTS, summary);
   const unknown = await unknownPart(summary);
   const files = new Map([...pictures.files, ...unknown.files]);
-  files.set('report.html', reportPage(summary, pictures.figures, unknown.section, context.command));
+  files.set('report.html', reportPage(summary, pictures.figures, unknown.section));
   files.set('summary.json', summaryJson(summary));
   files.set('images.csv', imagesCsv(summary));
   files.set('replications.csv', replicationsCsv(result));
-  files.set('methods.md', methodsText(summary, context.command));
+  files.set('methods.md', methodsText(summary));
   return files;
 }
 

@@ -15,7 +15,7 @@ const pages = openPages(async () => {
   };
   const written: Record<string, string> = {};
   for (const [name, sample] of Object.entries(samples)) {
-    const files = await reportFiles(sample, { command });
+    const files = await reportFiles(sample);
     written[name] = files.get('report.html') ?? '';
   }
   const { summary } = samples.usual;
