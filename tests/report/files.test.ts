@@ -1,5 +1,6 @@
 import { parse } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { provenanceOf } from '../../src/study/about.js';
 import { MEASURES } from '../../src/study/results.js';
 import { estimateText, PLAIN, SHARE } from '../../src/report/format.js';
 import { imagesCsv, replicationsCsv } from '../../src/report/csv.js';
@@ -197,9 +198,20 @@ describe('a trace', () => {
       strategy: 'Swap by hand',
       replication: 117,
       seed: '1',
-      tool: { name: 'swap-or-hop', version: '0.1.0' },
-      command: 'swap-or-hop trace oxide-fields.yaml --strategy 1 --replication 117',
+      ...provenanceOf({
+        file: 'oxide-fields.yaml',
+        sha256: '9f2c1e5a',
+        toolVersion: '0.1.0',
+        commit: '5e1f0a7c',
+        command: 'swap-or-hop trace oxide-fields.yaml --strategy 1 --replication 117',
+      }),
     });
+    for (const text of [
+      'oxide-fields.yaml, SHA-256 9f2c1e5a',
+      'swap-or-hop 0.1.0, commit 5e1f0a7c',
+      '--replication 117',
+    ])
+      expect(page).toContain(text);
     expect(page).toContain('role="img"');
     expect(page).toContain('Mo 12:25:45');
     expect(page).not.toMatch(/<script|onload="/);

@@ -56,16 +56,21 @@ export interface HowComputed {
 
 /** The closing part of every report page. Words in backticks become code. */
 export function howComputedSection({ intro, facts, command, cite }: HowComputed): string {
-  const list = facts.map(([name, text]) => `<dt>${html(name)}</dt><dd>${html(text)}</dd>`);
   return `<section aria-labelledby="method">
 <h2 id="method">How it was computed</h2>
 <p>${html(intro)}</p>
-<dl class="method">${list.join('')}</dl>
+${factsList(facts)}
 </section>
 <section aria-labelledby="again">
 <h2 id="again">To run it again, and to cite it</h2>
 ${againText(command)}<p>${html(cite).replace(/`([^`]*)`/g, '<code>$1</code>')}</p>
 </section>`;
+}
+
+/** Pairs of plain text as a quiet list. */
+export function factsList(facts: readonly (readonly [string, string])[]): string {
+  const list = facts.map(([name, text]) => `<dt>${html(name)}</dt><dd>${html(text)}</dd>`);
+  return `<dl class="method">${list.join('')}</dl>`;
 }
 
 function againText(command: string | null): string {
