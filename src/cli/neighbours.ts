@@ -25,6 +25,11 @@ function labelOf(target: string): string {
   return Buffer.byteLength(name) <= LONGEST_LABEL ? name : createHash('sha256').update(name).digest('hex');
 }
 
+/** The hidden folder beside a target in which a run keeps what it has done so far, for one that comes after it. */
+export function journalOf(target: string): string {
+  return join(dirname(target), `.${labelOf(target)}.unfinished`);
+}
+
 /** A hidden name beside a target that nothing has yet. */
 export function neighbourOf(target: string, state: State): string {
   const owner = `${HOST}-${process.pid}-${randomBytes(6).toString('hex')}`;

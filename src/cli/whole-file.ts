@@ -13,22 +13,27 @@ import { dirname, resolve } from 'node:path';
 import { EXIT, Failure, systemCode, systemReason } from './failure.js';
 import { leftoversBeside, neighbourOf } from './neighbours.js';
 
-/** Text, or its parts one after the other where it is too long to be held as a whole. */
-export type FileContent = string | Iterable<string>;
+/** Bytes, or text, or its parts one after the other where it is too long to be held as a whole. */
+export type FileContent = string | Uint8Array | Iterable<string>;
 
 /** Writes a file that is not there yet, and sees that it is on the disk: a name must not come to stand for half of it. */
 export function writeNewFile(file: string, content: FileContent): void {
   const descriptor = openSync(file, 'wx');
   try {
-    for (const part of typeof content === 'string' ? [content] : content) writeWhole(descriptor, Buffer.from(part));
+    for (const part of partsOf(content)) writeWhole(descriptor, part);
     fsyncSync(descriptor);
   } finally {
     closeSync(descriptor);
   }
 }
 
+function* partsOf(content: FileContent): Generator<Uint8Array> {
+  if (content instanceof Uint8Array) yield content;
+  else for (const part of typeof content === 'string' ? [content] : content) yield Buffer.from(part);
+}
+
 /** The system may take less than it is given. */
-function writeWhole(descriptor: number, bytes: Buffer): void {
+function writeWhole(descriptor: number, bytes: Uint8Array): void {
   let done = 0;
   while (done < bytes.length) done += writeSync(descriptor, bytes, done);
 }

@@ -1,9 +1,9 @@
-import { parquetMetadata, parquetRead } from 'hyparquet';
+import { type FileMetaData, parquetMetadata, parquetRead } from 'hyparquet';
 import { parquetWriteBuffer } from 'hyparquet-writer';
 import { z } from 'zod';
 import type { Batch } from '../../study/work/batch.js';
 import type { Answer } from '../../study/work/order.js';
-import { checkSeal, seal, SEAL, UNSEALED } from './seal.js';
+import { Broken, checkSeal, seal, SEAL, UNSEALED } from './seal.js';
 import { fromSums, sumsSchema } from './sums.js';
 
 /** The answer to a stretch of an order, kept in a file. */
@@ -32,6 +32,8 @@ export interface KeptFile {
 }
 
 const STRETCHES = 'swap-or-hop.stretches';
+/** A million replications of a dozen strategies. */
+const MOST_ROWS = 12_000_000;
 
 const headSchema = z.object({
   key: z.string(),
@@ -102,10 +104,8 @@ export function openKept(bytes: Buffer): KeptFile {
     byteLength: bytes.length,
     slice: (start: number, end?: number) => new Uint8Array(bytes.subarray(start, end)).buffer,
   };
-  const metadata = parquetMetadata(bytes);
-  const notes = Object.fromEntries((metadata.key_value_metadata ?? []).map(({ key, value = '' }) => [key, value]));
-  const heads = z.array(headSchema).parse(JSON.parse(notes[STRETCHES]));
-  const starts = heads.map((_, place) => heads.slice(0, place).reduce((sum, head) => sum + rowsOf(head), 0));
+  const { metadata, notes, heads } = footerOf(bytes);
+  const starts = heads.map((_, place) => rowsIn(heads.slice(0, place)));
   return {
     notes,
     stretches: heads,
@@ -124,12 +124,30 @@ export function openKept(bytes: Buffer): KeptFile {
   };
 }
 
+/** A seal can be put on anything, so what stands in the footer is not relied on either. */
+function footerOf(bytes: Buffer): { metadata: FileMetaData; notes: Notes; heads: readonly Head[] } {
+  try {
+    const metadata = parquetMetadata(bytes);
+    const notes = Object.fromEntries((metadata.key_value_metadata ?? []).map(({ key, value = '' }) => [key, value]));
+    const heads = z.array(headSchema).parse(JSON.parse(notes[STRETCHES]));
+    const rows = rowsIn(heads);
+    if (rows > MOST_ROWS || BigInt(rows) !== metadata.num_rows) throw new Error('its rows are not those that it names');
+    return { metadata, notes, heads };
+  } catch (error) {
+    throw new Broken('it is not as this version of the program writes it', { cause: error });
+  }
+}
+
 function countOf({ from, to }: Head): number {
   return to - from + 1;
 }
 
 function rowsOf(head: Head): number {
   return countOf(head) * head.sums.length;
+}
+
+function rowsIn(heads: readonly Head[]): number {
+  return heads.reduce((sum, head) => sum + rowsOf(head), 0);
 }
 
 function batchOf(head: Head, columns: ReadonlyMap<string, Float64Array>, part: number, sums: Batch['sums']): Batch {
