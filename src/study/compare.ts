@@ -13,7 +13,7 @@ import { shownReplications } from './shown.js';
 import { strategySummary } from './strategy-summary.js';
 import { verdictOf } from './verdict.js';
 import { alone } from './work/alone.js';
-import type { Answer, Errand } from './work/order.js';
+import { runTo } from './work/common.js';
 import { Stopped, type Work } from './work/work.js';
 
 export interface CompareOptions extends StudyOptions {
@@ -103,21 +103,11 @@ function* replicateUntilKnown(
   time: TimeMeasure,
   options: CompareOptions,
 ): Work<Summary['stopping']> {
-  const runTo = (end: number): readonly Errand[] => {
-    for (const collector of collectors) collector.reserve(end);
-    const from = collectors[0].count + 1;
-    const take = (answer: Answer) => {
-      answer.forEach((batch, i) => {
-        collectors[i].append(batch);
-      });
-      options.onProgress?.({ phase: 'replications', done: collectors[0].count, of: end });
-    };
-    return [{ order: { play: { kind: 'strategies', strategies }, seed, from, to: end, wants: WANTS }, take }];
-  };
+  const order = { play: { kind: 'strategies' as const, strategies }, seed, wants: WANTS };
   const most = options.maxReplications ?? MOST_REPLICATIONS;
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), most);
-    if (yield runTo(end)) return stoppedIn(collectors[0].count);
+    if (yield [runTo(end, order, collectors, options.onProgress)]) return stoppedIn(collectors[0].count);
     if (options.replications !== undefined) return { rule: 'fixed', text: `${end} replications were asked for` };
     if (isPreciseEnough(collectors, time, PRECISION)) {
       return {

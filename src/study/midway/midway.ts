@@ -12,7 +12,8 @@ import { chanceOf, estimateOf } from '../estimate.js';
 import { plain } from '../replicate.js';
 import { strategySummary } from '../strategy-summary.js';
 import { alone } from '../work/alone.js';
-import type { Answer, ContinuationsPlay, Errand } from '../work/order.js';
+import { runTo } from '../work/common.js';
+import type { ContinuationsPlay } from '../work/order.js';
 import { answered, type Work } from '../work/work.js';
 import { mayBeSpoiled, modelFrom } from './continuations.js';
 import { momentName } from './moment.js';
@@ -105,20 +106,10 @@ function* runUntilKnown(
   time: TimeMeasure,
   options: MidwayOptions,
 ): Work<string> {
-  const runTo = (end: number): readonly Errand[] => {
-    const from = collectors[0].count + 1;
-    const take = (answer: Answer) => {
-      answer.forEach((batch, i) => {
-        collectors[i].append(batch);
-      });
-      options.onProgress?.({ phase: 'replications', done: collectors[0].count, of: end });
-    };
-    return [{ order: { play, seed, from, to: end, wants: WANTS }, take }];
-  };
   const what = `the chance to finish was known to ±${100 * CHANCE_PRECISION} percentage points and every difference in time to ±${100 * TIME_PRECISION} % of what is left`;
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), MOST_REPLICATIONS);
-    yield* answered(runTo(end));
+    yield* answered([runTo(end, { play, seed, wants: WANTS }, collectors, options.onProgress)]);
     if (options.replications !== undefined) return `${end} replications were asked for`;
     if (isKnown(collectors, time)) return `stopped after ${end} replications, when ${what}`;
     if (end === MOST_REPLICATIONS) return `stopped at the limit of ${end} replications, before ${what}`;
