@@ -1,11 +1,12 @@
 import { breakEvenFiles, breakEvenText } from '../report/breakeven/index.js';
 import type { LoadedScenario } from '../scenario/load.js';
-import { breakEven } from '../study/breakeven/breakeven.js';
+import { breakEvenWork } from '../study/breakeven/breakeven.js';
 import { axisOf } from '../study/vary/axis.js';
 import { followersOf } from '../study/vary/followers.js';
 import { RANGE_HELP } from '../study/vary/range.js';
 import type { Varied } from '../study/vary/varied.js';
 import { Failure } from './failure.js';
+import { pursue } from './pursue.js';
 import type { Cli } from './shared.js';
 import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, studyLine, variedIn } from './study.js';
 import { measureMeant, TWO_STRATEGIES, twoStrategies } from './two-strategies.js';
@@ -46,7 +47,10 @@ export function addBreakEven(cli: Cli): Cli {
         measure: measure === 'time' ? undefined : measure,
         seed: given.seed,
       });
-      const result = breakEven(study.loaded, { ...study.options, command, vary, ...second, between, measure });
+      const result = await pursue(
+        study,
+        breakEvenWork(study.loaded, { ...study.options, command, vary, ...second, between, measure }),
+      );
       study.progress.stop();
       const files = await breakEvenFiles(result);
       closeStudy(study, files, breakEvenText(result, study.console.styles, study.console.columns));

@@ -1,10 +1,11 @@
 import { budgetFiles, budgetText } from '../report/budget/index.js';
 import { allocationText } from '../scenario/exposure.js';
 import { suggestion } from '../scenario/nearest.js';
-import { budget } from '../study/budget/budget.js';
+import { budgetWork } from '../study/budget/budget.js';
 import { CHANCES } from '../study/budget/results.js';
 import { wholeNumber } from './arguments.js';
 import { Failure } from './failure.js';
+import { pursue } from './pursue.js';
 import type { Cli } from './shared.js';
 import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, strategyNamed, studyLine } from './study.js';
 
@@ -64,14 +65,17 @@ export function addBudget(cli: Cli): Cli {
         seed: given.seed,
         replications: given.replications,
       });
-      const result = budget(study.loaded, {
-        ...study.options,
-        command,
-        strategy,
-        chance,
-        ...(replications === undefined ? {} : { replications }),
-        ...(granted === undefined ? {} : { granted: granted.data }),
-      });
+      const result = await pursue(
+        study,
+        budgetWork(study.loaded, {
+          ...study.options,
+          command,
+          strategy,
+          chance,
+          ...(replications === undefined ? {} : { replications }),
+          ...(granted === undefined ? {} : { granted: granted.data }),
+        }),
+      );
       study.progress.stop();
       const files = await budgetFiles(result);
       closeStudy(study, files, budgetText(result, study.console.styles, study.console.columns));

@@ -1,7 +1,8 @@
 import { join, parse } from 'node:path';
 import { reportFiles, terminalText } from '../report/index.js';
-import { compare } from '../study/compare.js';
+import { compareWork } from '../study/compare.js';
 import { wholeNumber } from './arguments.js';
+import { pursue } from './pursue.js';
 import type { Cli } from './shared.js';
 import { closeStudy, openStudy, STUDY_OPTIONS, studyLine } from './study.js';
 
@@ -48,13 +49,16 @@ export function addCompare(cli: Cli): Cli {
         'max-replications': limit,
         draws: given.draws,
       });
-      const result = compare(study.loaded, {
-        ...study.options,
-        command,
-        ...(replications === undefined ? {} : { replications }),
-        ...(maxReplications === undefined ? {} : { maxReplications }),
-        ...(draws === undefined ? {} : { draws }),
-      });
+      const result = await pursue(
+        study,
+        compareWork(study.loaded, {
+          ...study.options,
+          command,
+          ...(replications === undefined ? {} : { replications }),
+          ...(maxReplications === undefined ? {} : { maxReplications }),
+          ...(draws === undefined ? {} : { draws }),
+        }),
+      );
       study.progress.stop();
 
       const files = await reportFiles(result);

@@ -65,17 +65,6 @@ export class Journal implements Memory {
     if (performance.now() - this.start >= SHORT) this.write();
   }
 
-  /** The report is written: nothing of the journal is wanted any more. */
-  remove(): void {
-    for (const file of filesIn(this.folder)) rmSync(file, { force: true });
-    try {
-      rmdirSync(this.folder);
-    } catch (error) {
-      // It was never made, another run writes into it, or a person laid something there.
-      if (systemCode(error) === undefined) throw error;
-    }
-  }
-
   private write(): void {
     const answers = this.pending.takeAll();
     if (answers.length === 0) return;
@@ -89,6 +78,17 @@ export class Journal implements Memory {
       this.isWritable = false;
     }
     this.last = performance.now();
+  }
+}
+
+/** Takes the journal in a folder away: what it is for is written. */
+export function removeJournal(folder: string): void {
+  try {
+    for (const file of filesIn(folder)) rmSync(file, { force: true });
+    rmdirSync(folder);
+  } catch (error) {
+    // It was never made, another run writes into it, or a person laid something there.
+    if (systemCode(error) === undefined) throw error;
   }
 }
 

@@ -5,7 +5,7 @@ import { midwayFiles, midwayText } from '../report/midway/index.js';
 import { GREATEST_LOG } from '../study/fit/sheet.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { exampleAt, nothingDone } from '../study/midway/made-state.js';
-import { midway } from '../study/midway/midway.js';
+import { midwayWork } from '../study/midway/midway.js';
 import { readMoment } from '../study/midway/moment.js';
 import { readState } from '../study/midway/read-state.js';
 import { stateRows } from '../study/midway/state-rows.js';
@@ -13,6 +13,7 @@ import { wholeNumber } from './arguments.js';
 import type { Console } from './console.js';
 import { Failure } from './failure.js';
 import { formatFault, openScenario } from './scenario-file.js';
+import { pursue } from './pursue.js';
 import { beginCommand, type Cli } from './shared.js';
 import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, strategyNamed, studyLine } from './study.js';
 import { readText } from './text-file.js';
@@ -97,17 +98,20 @@ export function addMidway(cli: Cli): Cli {
         seed: given.seed,
         replications: given.replications,
       });
-      const result = midway(study.loaded, {
-        ...study.options,
-        command,
-        inputs: [{ option: 'done', ...state }],
-        warnings: [...(study.options.warnings ?? []), ...notes],
-        strategy,
-        model,
-        known,
-        state,
-        ...(replications === undefined ? {} : { replications }),
-      });
+      const result = await pursue(
+        study,
+        midwayWork(study.loaded, {
+          ...study.options,
+          command,
+          inputs: [{ option: 'done', ...state }],
+          warnings: [...(study.options.warnings ?? []), ...notes],
+          strategy,
+          model,
+          known,
+          state,
+          ...(replications === undefined ? {} : { replications }),
+        }),
+      );
       study.progress.stop();
       const files = await midwayFiles(result);
       closeStudy(study, files, midwayText(result, study.console.styles, study.console.columns));

@@ -1,5 +1,6 @@
 import { sensitivityFiles, sensitivityText } from '../report/sensitivity/index.js';
-import { sensitivity } from '../study/sensitivity/sensitivity.js';
+import { sensitivityWork } from '../study/sensitivity/sensitivity.js';
+import { pursue } from './pursue.js';
 import type { Cli } from './shared.js';
 import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, studyLine } from './study.js';
 import { measureMeant, TWO_STRATEGIES, twoStrategies } from './two-strategies.js';
@@ -29,7 +30,10 @@ export function addSensitivity(cli: Cli): Cli {
         seed: given.seed,
       });
       const command = given.all ? `${line} --all` : line;
-      const result = sensitivity(study.loaded, { ...study.options, command, between, measure, isAll: given.all });
+      const result = await pursue(
+        study,
+        sensitivityWork(study.loaded, { ...study.options, command, between, measure, isAll: given.all }),
+      );
       study.progress.stop();
       const files = await sensitivityFiles(result);
       closeStudy(study, files, sensitivityText(result, study.console.styles, study.console.columns));

@@ -1,4 +1,4 @@
-import { basename, join, parse } from 'node:path';
+import { basename, join, parse, resolve } from 'node:path';
 import type { StudyOptions } from '../study/about.js';
 import { readVaried, type Varied } from '../study/vary/varied.js';
 import type { LoadedScenario } from '../scenario/load.js';
@@ -6,6 +6,8 @@ import { suggestion } from '../scenario/nearest.js';
 import { shellLine } from './arguments.js';
 import type { Console } from './console.js';
 import { Failure } from './failure.js';
+import { removeJournal } from './journal.js';
+import { journalOf } from './neighbours.js';
 import { checkOutputFolder, writeOutputFolder } from './output-folder.js';
 import { createProgress, type Progress } from './progress.js';
 import { openScenario } from './scenario-file.js';
@@ -73,6 +75,7 @@ export function closeStudy(
   text: string,
 ): void {
   writeOutputFolder(folder, files);
+  removeJournal(journalOf(resolve(folder)));
   console.result((isJson ? (files.get('summary.json') ?? '') : text).trimEnd());
   console.note(`\nwrote ${files.size} files; open ${join(folder, 'report.html')}`);
 }

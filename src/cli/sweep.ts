@@ -1,7 +1,8 @@
 import { sweepFiles, sweepText } from '../report/sweep/index.js';
-import { MOST_CELLS, sweep } from '../study/sweep/sweep.js';
+import { MOST_CELLS, sweepWork } from '../study/sweep/sweep.js';
 import { RANGE_HELP } from '../study/vary/range.js';
 import { Failure } from './failure.js';
+import { pursue } from './pursue.js';
 import type { Cli } from './shared.js';
 import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, strategyNamed, studyLine, variedIn } from './study.js';
 
@@ -41,7 +42,7 @@ export function addSweep(cli: Cli): Cli {
       );
       const command = studyLine('sweep', given.file, { vary: given.vary, strategy: given.strategy, seed: given.seed });
       const chosen = strategy === null ? {} : { strategy };
-      const result = sweep(study.loaded, { ...study.options, command, vary, ...chosen });
+      const result = await pursue(study, sweepWork(study.loaded, { ...study.options, command, vary, ...chosen }));
       study.progress.stop();
       closeStudy(study, await sweepFiles(result), sweepText(result, study.console.styles, study.console.columns));
     },

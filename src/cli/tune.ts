@@ -2,10 +2,11 @@ import { tuneFiles, tuneText } from '../report/tune/index.js';
 import { suggestion } from '../scenario/nearest.js';
 import { GOAL_NAMES, type GoalName, goalNamed } from '../study/tune/goals.js';
 import { MOST_DIRECTIONS } from '../study/tune/search.js';
-import { tune } from '../study/tune/tune.js';
+import { tuneWork } from '../study/tune/tune.js';
 import { RANGE_HELP } from '../study/vary/range.js';
 import { wholeNumber } from './arguments.js';
 import { Failure } from './failure.js';
+import { pursue } from './pursue.js';
 import type { Cli } from './shared.js';
 import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, strategyNamed, studyLine, variedIn } from './study.js';
 
@@ -96,7 +97,7 @@ export function addTune(cli: Cli): Cli {
         'max-campaigns': unless(USUAL.campaigns, most),
         seed: given.seed,
       });
-      const tuned = tune(study.loaded, request, { ...study.options, command });
+      const tuned = await pursue(study, tuneWork(study.loaded, request, { ...study.options, command }));
       study.progress.stop();
       if (!tuned.ok) throw new Failure(tuned.message);
       const files = await tuneFiles(tuned.value);
