@@ -14,7 +14,6 @@ export const secondsSchema = z.object({ user: z.number(), wall: z.number() });
 export const figureSchema = z.object({ mean: z.number(), standardError: z.number() });
 export const meansSchema = z.record(z.enum(MEASURES), figureSchema);
 export type Figure = z.output<typeof figureSchema>;
-export type Means = z.output<typeof meansSchema>;
 
 /** Seconds of the processor (user, all threads of the process) and of the clock. */
 export type Seconds = z.output<typeof secondsSchema>;

@@ -2,9 +2,9 @@ import type { Baseline, Lacking } from './baselines.js';
 import type { CompareCost, PlanCost } from './growth.js';
 import { MEASURES } from './job.js';
 import type { Surroundings } from './machine.js';
+import { count, megabytes, met, spread, table, times } from './markdown.js';
 import { type PlainCase, TARGETS } from './plain-case.js';
 import type { StrategySpeed } from './scenarios.js';
-import type { Spread } from './spread.js';
 import type { StudyCost, ThreadGain } from './studies.js';
 
 /** Everything that a run of the benchmark has measured. */
@@ -206,33 +206,5 @@ function threadsText(threads: ThreadGain | null): string {
   return `## All cores
 
 A whole \`compare bench/plain.yaml --replications ${replications}\`, report included: ${spread(oneThread, 1)} s by the clock on one thread,
-${spread(twoThreads, 1)} s on two, which is ${times(gain)} as fast.`;
-}
-
-function met(isMet: boolean): string {
-  return isMet ? 'met' : '**not met**';
-}
-
-function times(ratio: Spread): string {
-  return `× ${spread(ratio, 2)}`;
-}
-
-function spread({ median, least, most }: Spread, digits: number): string {
-  const text = (value: number) => (digits === 0 ? count(Math.round(value)) : value.toFixed(digits));
-  return `${text(median)} (${text(least)} to ${text(most)})`;
-}
-
-/** With a space every three digits from ten thousand on. */
-function count(value: number): string {
-  const digits = String(value);
-  return digits.length < 5 ? digits : digits.replace(/\B(?=(\d{3})+$)/g, ' ');
-}
-
-function megabytes(bytes: number): string {
-  return `${count(Math.round(bytes / 1e6))} MB`;
-}
-
-function table(heads: readonly string[], rows: readonly (readonly string[])[]): string {
-  const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
-  return [line(heads), line(heads.map((_, i) => (i === 0 ? '---' : '--:'))), ...rows.map(line)].join('\n');
+${spread(twoThreads, 1)} s on two: ${times(gain)}.`;
 }
