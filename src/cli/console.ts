@@ -1,6 +1,7 @@
 import { styleText } from 'node:util';
 import type { WriteStream } from 'node:tty';
 import type { Styles } from '../report/index.js';
+import { again } from './again.js';
 import { EXIT, systemReason } from './failure.js';
 
 type Tone = Parameters<typeof styleText>[0];
@@ -38,6 +39,8 @@ function tone(name: Tone, text: string, shown: boolean): string {
 }
 
 export function createConsole({ color, quiet }: ConsoleOptions): Console {
+  const unseen = again.getStore();
+  if (unseen !== undefined) return unseenConsole(unseen.complaints, process.stderr.isTTY && !quiet);
   const toneResults = showsColours(process.stdout, color);
   const toneErrors = showsColours(process.stderr, color);
   return {
@@ -54,6 +57,20 @@ export function createConsole({ color, quiet }: ConsoleOptions): Console {
     },
     columns: process.stdout.isTTY && process.stdout.columns > 0 ? process.stdout.columns : undefined,
     lively: process.stderr.isTTY && !quiet,
+  };
+}
+
+/** Of a command that is run again for another one: its progress is seen, its results are not, and its complaints are kept. */
+function unseenConsole(complaints: string[], lively: boolean): Console {
+  const same = (text: string) => text;
+  return {
+    result: () => undefined,
+    note: () => undefined,
+    complain: (text) => void complaints.push(text),
+    toned: (_, text) => text,
+    styles: { strong: same, quiet: same, warning: same },
+    columns: undefined,
+    lively,
   };
 }
 

@@ -29,7 +29,8 @@ export function sha256Of(content: Buffer | string): string {
   return createHash('sha256').update(content).digest('hex');
 }
 
-function readBytes(file: string, { what, most }: Wanted): Buffer {
+/** Reads a whole ordinary file. */
+export function readBytes(file: string, { what, most }: Wanted): Buffer {
   let descriptor: number | undefined;
   try {
     descriptor = openSync(file, 'r');

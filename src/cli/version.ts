@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
-import type { Making, Platform } from '../study/about.js';
+import type { Maker, Platform } from '../study/about.js';
+import { again } from './again.js';
 import { systemCode } from './failure.js';
 
 const packageFile = new URL('../../package.json', import.meta.url);
@@ -26,7 +27,11 @@ export function platformHere(): Platform {
   return { system: process.platform, architecture: process.arch, node: process.versions.node };
 }
 
-/** What every study puts on record of this program and this machine. */
-export function recordedHere(): Required<Pick<Making, 'toolVersion' | 'commit' | 'platform'>> {
+/** What every study puts on record of the program and the machine: these, unless it is made again for somebody else's. */
+export function recordedHere(): Maker {
+  return again.getStore()?.maker ?? makerHere();
+}
+
+export function makerHere(): Maker {
   return { toolVersion: toolVersion(), commit: toolCommit(), platform: platformHere() };
 }

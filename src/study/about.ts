@@ -43,6 +43,9 @@ export interface Making {
   readonly platform?: Platform;
 }
 
+/** The program and the machine. */
+export type Maker = Required<Pick<Making, 'toolVersion' | 'commit' | 'platform'>>;
+
 /** What every study takes beside its own settings. */
 export interface StudyOptions extends Making {
   /** In place of the scenario's own seed. */
