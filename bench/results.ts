@@ -48,8 +48,10 @@ for this case alone (\`plain.cpp\`: about what the machine can do). They took tu
 
 ${plainText(results.plain)}
 
-They simulate the same thing: the means of what they measure lie at most four standard errors of their difference apart.
-The figures of the baselines are kept in \`baselines.json\`, and a test holds ours to them.
+A campaign of ours has ${results.plain.eventsPerCampaign.toFixed(0)} events on average.
+
+${sameText(results.plain)} The figures of the baselines are kept in
+\`baselines.json\`, and a test holds ours to them.
 
 ${agreementText(results.plain)}
 
@@ -123,6 +125,16 @@ function plainText({ programs }: PlainCase): string {
   ]);
   const heads = ['', 'campaigns a second', 'by the clock', 'ours over it', 'ours over it by the clock'];
   return table(heads, rows);
+}
+
+/** Standard errors of the difference that two means may lie apart. */
+const APART = 4;
+
+function sameText({ furthest }: PlainCase): string {
+  const agree = MEASURES.every((measure) => furthest[measure] <= APART);
+  return agree
+    ? `They simulate the same thing: no two means lie more than ${APART} standard errors of their difference apart.`
+    : `**They do not simulate the same thing**: some means lie more than ${APART} standard errors of their difference apart.`;
 }
 
 const NAMES = {
