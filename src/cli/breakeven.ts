@@ -51,9 +51,11 @@ export function addBreakEven(cli: Cli): Cli {
         study,
         breakEvenWork(study.loaded, { ...study.options, command, vary, ...second, between, measure }),
       );
-      study.progress.stop();
-      const files = await breakEvenFiles(result);
-      closeStudy(study, files, breakEvenText(result, study.console.styles, study.console.columns));
+      await closeStudy(
+        study,
+        (draw) => breakEvenFiles(result, draw),
+        breakEvenText(result, study.console.styles, study.console.columns),
+      );
     },
   );
 }

@@ -1,5 +1,5 @@
-/** What a shell learns from the program's end. A Ctrl-C ends it by the signal itself, which shells show as 130. */
-export const EXIT = { ok: 0, failed: 1, badInput: 2 } as const;
+/** What a shell learns from the program's end; as shells have it, 128 and the signal's number where one ended it. */
+export const EXIT = { ok: 0, failed: 1, badInput: 2, interrupted: 130, terminated: 143 } as const;
 
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
@@ -14,6 +14,9 @@ export class Failure extends Error {
     super(message);
   }
 }
+
+/** Somebody ended the program before it was through; shown as its message alone. */
+export class StoppedByHand extends Failure {}
 
 /** The code of a system error such as `ENOENT`, or undefined for anything else. */
 export function systemCode(error: unknown): string | undefined {

@@ -112,9 +112,11 @@ export function addMidway(cli: Cli): Cli {
           ...(replications === undefined ? {} : { replications }),
         }),
       );
-      study.progress.stop();
-      const files = await midwayFiles(result);
-      closeStudy(study, files, midwayText(result, study.console.styles, study.console.columns));
+      await closeStudy(
+        study,
+        (draw) => midwayFiles(result, draw),
+        midwayText(result, study.console.styles, study.console.columns),
+      );
     },
   );
 }

@@ -34,9 +34,11 @@ export function addSensitivity(cli: Cli): Cli {
         study,
         sensitivityWork(study.loaded, { ...study.options, command, between, measure, isAll: given.all }),
       );
-      study.progress.stop();
-      const files = await sensitivityFiles(result);
-      closeStudy(study, files, sensitivityText(result, study.console.styles, study.console.columns));
+      await closeStudy(
+        study,
+        (draw) => sensitivityFiles(result, draw),
+        sensitivityText(result, study.console.styles, study.console.columns),
+      );
     },
   );
 }

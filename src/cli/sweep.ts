@@ -43,8 +43,11 @@ export function addSweep(cli: Cli): Cli {
       const command = studyLine('sweep', given.file, { vary: given.vary, strategy: given.strategy, seed: given.seed });
       const chosen = strategy === null ? {} : { strategy };
       const result = await pursue(study, sweepWork(study.loaded, { ...study.options, command, vary, ...chosen }));
-      study.progress.stop();
-      closeStudy(study, await sweepFiles(result), sweepText(result, study.console.styles, study.console.columns));
+      await closeStudy(
+        study,
+        (draw) => sweepFiles(result, draw),
+        sweepText(result, study.console.styles, study.console.columns),
+      );
     },
   );
 }

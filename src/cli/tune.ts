@@ -98,10 +98,13 @@ export function addTune(cli: Cli): Cli {
         seed: given.seed,
       });
       const tuned = await pursue(study, tuneWork(study.loaded, request, { ...study.options, command }));
-      study.progress.stop();
-      if (!tuned.ok) throw new Failure(tuned.message);
-      const files = await tuneFiles(tuned.value);
-      closeStudy(study, files, tuneText(tuned.value, study.console.styles, study.console.columns));
+      if (!tuned.ok) {
+        await study.crew.end();
+        throw new Failure(tuned.message);
+      }
+      const { value } = tuned;
+      const text = tuneText(value, study.console.styles, study.console.columns);
+      await closeStudy(study, (draw) => tuneFiles(value, draw), text);
     },
   );
 }

@@ -1,10 +1,11 @@
 import { Collector } from './collector.js';
 import { plain, type Runnable } from './replicate.js';
-import type { Errand, Wants } from './work/order.js';
+import type { Errand, Play, Wants } from './work/order.js';
 
 /** One strategy's campaigns on the common luck, as many as were asked for so far; replication `first + i` stands at index `i`. */
 export class Runs extends Collector {
   private ordered = 0;
+  private readonly play: Play;
 
   /**
    * @param seed of the luck
@@ -17,6 +18,7 @@ export class Runs extends Collector {
     private readonly first = 1,
   ) {
     super(wants);
+    this.play = { kind: 'strategies', strategies: [plain(strategy)] };
   }
 
   /** What it takes to have so many replications; nothing where they are there, or ordered, already. */
@@ -26,10 +28,9 @@ export class Runs extends Collector {
     const to = this.first + replications - 1;
     this.ordered = replications;
     this.reserve(replications);
-    const play = { kind: 'strategies' as const, strategies: [plain(this.strategy)] };
     const take: Errand['take'] = ([batch]) => {
       this.append(batch);
     };
-    return [{ order: { play, seed: this.seed, from, to, wants: this.wants }, take }];
+    return [{ order: { play: this.play, seed: this.seed, from, to, wants: this.wants }, take }];
   }
 }

@@ -7,7 +7,7 @@ import { estimateLine, numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
-import { drawCharts } from '../pictures.js';
+import { type Draw, drawCharts } from '../pictures.js';
 import { againParts, recordFacts } from '../study-facts.js';
 import { htmlTable, type Table } from '../table.js';
 import { html, listed, markdown, plainText, unbroken } from '../text.js';
@@ -15,8 +15,8 @@ import type { Styles } from '../terminal.js';
 import { BUDGET_CHARTS } from './charts.js';
 import { answerOf, itemsAsked, moneyAsked, proposalParagraphs, proposed, timeAsked } from './words.js';
 
-export async function budgetFiles(result: BudgetResult): Promise<Map<string, string>> {
-  const pictures = await drawCharts(BUDGET_CHARTS, result);
+export async function budgetFiles(result: BudgetResult, draw?: Draw): Promise<Map<string, string>> {
+  const pictures = await drawCharts(BUDGET_CHARTS, result, draw);
   const files = new Map(pictures.files);
   files.set('report.html', page(result, pictures.figures));
   files.set('summary.json', prettyJson(result));

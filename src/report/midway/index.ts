@@ -6,7 +6,7 @@ import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
-import { drawCharts } from '../pictures.js';
+import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
 import { htmlTable } from '../table.js';
 import type { Styles } from '../terminal.js';
@@ -16,8 +16,8 @@ import { runSheetMarkdown, runSheetPage } from './run-sheet.js';
 import { sessionsInShort, sessionsTable, standingTable, waysInShort, waysTable } from './tables.js';
 import { answerOf, PRESUMED } from './words.js';
 
-export async function midwayFiles(result: MidwayResult): Promise<Map<string, string>> {
-  const pictures = await drawCharts(MIDWAY_CHARTS, result);
+export async function midwayFiles(result: MidwayResult, draw?: Draw): Promise<Map<string, string>> {
+  const pictures = await drawCharts(MIDWAY_CHARTS, result, draw);
   const files = new Map(pictures.files);
   files.set('report.html', page(result, pictures.figures));
   files.set('run-sheet.html', runSheetPage(result));

@@ -7,7 +7,7 @@ import { estimateLine, numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
-import { drawCharts } from '../pictures.js';
+import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
 import type { Styles } from '../terminal.js';
 import { sensitivityCsv } from './csv.js';
@@ -16,8 +16,8 @@ import { sensitivityScale, shortSwingTable } from './tables.js';
 import { tornadoChart } from './tornado-chart.js';
 
 /** Texts of a report by their name inside its folder. */
-export async function sensitivityFiles(result: Sensitivity): Promise<Map<string, string>> {
-  const pictures = await drawCharts([tornadoChart, effectsChart], result);
+export async function sensitivityFiles(result: Sensitivity, draw?: Draw): Promise<Map<string, string>> {
+  const pictures = await drawCharts([tornadoChart, effectsChart], result, draw);
   const files = new Map(pictures.files);
   files.set('report.html', page(result, pictures.figures));
   files.set('summary.json', prettyJson(result));

@@ -7,7 +7,7 @@ import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
-import { drawCharts } from '../pictures.js';
+import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
 import type { Styles } from '../terminal.js';
 import { listed } from '../text.js';
@@ -24,9 +24,9 @@ const MAPS = [
 ];
 
 /** Texts of a report by their name inside its folder. */
-export async function sweepFiles(result: Sweep): Promise<Map<string, string>> {
+export async function sweepFiles(result: Sweep, draw?: Draw): Promise<Map<string, string>> {
   const charts = result.ranges.length === 1 ? [linesChart] : MAPS;
-  const pictures = await drawCharts(result.cells.length === 0 ? [] : charts, result);
+  const pictures = await drawCharts(result.cells.length === 0 ? [] : charts, result, draw);
   const files = new Map(pictures.files);
   files.set('report.html', page(result, pictures.figures));
   files.set('summary.json', prettyJson(result));

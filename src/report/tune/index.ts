@@ -7,7 +7,7 @@ import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
-import { drawCharts } from '../pictures.js';
+import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
 import { htmlTable, type Table, textTable } from '../table.js';
 import type { Styles } from '../terminal.js';
@@ -20,8 +20,8 @@ import { responseChart, yieldChart } from './response-chart.js';
 import { allSettings, briefSettings, briefTables, settingsTable } from './tables.js';
 
 /** Texts of a report by their name inside its folder. */
-export async function tuneFiles(result: TuneResult): Promise<Map<string, string>> {
-  const pictures = await drawCharts(tuneCharts(result), result);
+export async function tuneFiles(result: TuneResult, draw?: Draw): Promise<Map<string, string>> {
+  const pictures = await drawCharts(tuneCharts(result), result, draw);
   const files = new Map(pictures.files);
   files.set('report.html', page(result, pictures.figures));
   files.set('summary.json', prettyJson(result));
