@@ -3,6 +3,7 @@ import type { WriteStream } from 'node:tty';
 import type { Styles } from '../report/index.js';
 import { again } from './again.js';
 import { EXIT, systemReason } from './failure.js';
+import { harmless } from './harmless.js';
 
 type Tone = Parameters<typeof styleText>[0];
 
@@ -44,11 +45,11 @@ export function createConsole({ color, quiet }: ConsoleOptions): Console {
   const toneResults = showsColours(process.stdout, color);
   const toneErrors = showsColours(process.stderr, color);
   return {
-    result: (text) => void process.stdout.write(`${text}\n`),
+    result: (text) => void process.stdout.write(`${harmless(text, toneResults)}\n`),
     note: (text) => {
-      if (!quiet) process.stderr.write(`${text}\n`);
+      if (!quiet) process.stderr.write(`${harmless(text, false)}\n`);
     },
-    complain: (text) => void process.stderr.write(`${text}\n`),
+    complain: (text) => void process.stderr.write(`${harmless(text, toneErrors)}\n`),
     toned: (name, text) => tone(name, text, toneErrors),
     styles: {
       strong: (text) => tone('bold', text, toneResults),

@@ -1,5 +1,5 @@
 import { accessSync, constants, realpathSync, statSync } from 'node:fs';
-import { basename, join, parse } from 'node:path';
+import { basename, join } from 'node:path';
 import { shortened } from '../report/text.js';
 import { fitFiles, fitText } from '../report/fit/index.js';
 import type { LoadedScenario } from '../scenario/load.js';
@@ -14,6 +14,7 @@ import { EXIT, Failure } from './failure.js';
 import { readFitOptions } from './fit-options.js';
 import { openLog, openRadii } from './log-file.js';
 import { checkOutputFolder, writeOutputFolder } from './output-folder.js';
+import { plainName } from './plain-name.js';
 import { createProgress } from './progress.js';
 import { formatFault, openScenario, SCENARIO_TEXT } from './scenario-file.js';
 import { beginCommand, type Cli } from './shared.js';
@@ -58,6 +59,7 @@ const SAMPLES = { min: 0, max: 9999 };
 interface Target {
   readonly file: string;
   readonly text: string;
+  readonly sha256: string;
   readonly loaded: LoadedScenario;
 }
 
@@ -65,10 +67,18 @@ type FilledScenario = Extract<Written, { ok: true }>;
 
 function openTarget(file: string | undefined, console: Console): Target | null {
   if (file === undefined) return null;
-  const { loaded } = openScenario(file, console);
+  const { loaded, sha256 } = openScenario(file, console);
   if (isReadOnly(file))
     throw new Failure(`${file} is read-only; make it writable, or paste what \`hazards.yaml\` has for it`);
-  return { file, text: readText(file, SCENARIO_TEXT).text, loaded };
+  const target = { file, ...readText(file, SCENARIO_TEXT), loaded };
+  checkUnchanged({ file, sha256 });
+  return target;
+}
+
+/** Somebody may write to the scenario while the log is fitted; then nothing of theirs is lost. */
+function checkUnchanged({ file, sha256 }: Pick<Target, 'file' | 'sha256'>): void {
+  if (readText(file, SCENARIO_TEXT).sha256 !== sha256)
+    throw new Failure(`${file} was changed meanwhile; nothing was written: run this again`, EXIT.failed);
 }
 
 /** Writing goes by a new file in its place, which the system would allow for a file that is guarded against writing, too. */
@@ -125,7 +135,7 @@ export function addFit(cli: Cli): Cli {
       const console = beginCommand(given, options);
       const samples = wholeNumber('bootstrap', given.bootstrap, SAMPLES);
       const chosen = readFitOptions(given);
-      const folder = given.out ?? join('reports', `${parse(given.file).name}-fit`);
+      const folder = given.out ?? join('reports', `${plainName(given.file)}-fit`);
       const target = openTarget(given.into, console);
       const { log, sha256 } = openLog(given.file, chosen.log, console);
       const kinds = target?.loaded.base.tips;
@@ -175,6 +185,7 @@ export function addFit(cli: Cli): Cli {
         warnings: [...fitted.warnings, ...(radii?.warnings ?? [])],
       };
       const files = await fitFiles(summary);
+      if (target !== null) checkUnchanged(target);
       writeOutputFolder(folder, files);
       if (target !== null && written !== null) writeWholeFile(realpathSync(target.file), written.text);
       const shown = given.json

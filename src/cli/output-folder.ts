@@ -16,8 +16,6 @@ import { leftoversBeside, neighbourOf } from './neighbours.js';
 import { handOver, takePlace } from './take-place.js';
 import { type FileContent, keepNames, writeNewFile } from './whole-file.js';
 
-export { writeWholeFile } from './whole-file.js';
-
 /** Whether a folder holds a report of this program. */
 function isReport(folder: string): boolean {
   try {

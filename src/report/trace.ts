@@ -2,6 +2,7 @@ import type { Provenance } from '../study/about.js';
 import type { Timeline, TraceEvent } from '../study/results.js';
 import { closedText, timelineSpec } from './charts/timeline.js';
 import { fixed } from './format.js';
+import { lineJson } from './json.js';
 import { document } from './page.js';
 import { factsList } from './page/method.js';
 import { inPage, renderPicture } from './render.js';
@@ -44,7 +45,7 @@ export function traceText(events: readonly TraceEvent[]): string {
 /** One event as a line of NDJSON, with its newline. */
 export function traceLine(event: TraceEvent): string {
   const { time, clock, instrument, what, detail } = event;
-  return `${JSON.stringify({ time, clock, instrument, what, detail })}\n`;
+  return `${lineJson({ time, clock, instrument, what, detail })}\n`;
 }
 
 /** A page for one replication: its timeline and all its events. No script, nothing from outside. */
