@@ -82,7 +82,7 @@ export function markdownOf(parts: CalibrationRecord): string {
   });
   return [
     '# How often intervals hold the truth',
-    'Written by `npm run calibrate -- SEED DATE`. Every true value is a closed form, none a long run of the simulator. An interval is counted as lying above or below the true value where it lies there as a whole. Bounds are those of `boundsOf` in `counts.ts`: five standard errors about what the interval says.',
+    'Written by `npm run calibrate -- SEED DATE`. Every true value is a closed form, none a long run of the simulator. An interval is counted as lying above or below the true value where it lies there as a whole. Bounds are those of `boundsOf` in `counts.ts`, about five standard errors from what the interval says. What hangs on one number alone, as takes, tips and time of the first case do, has one and the same figure.',
     ...sections,
   ].join('\n\n');
 }
