@@ -66,9 +66,15 @@ export default tseslint.config(
     rules: { 'require-yield': 'off' },
   },
   {
-    files: ['*.js', '*.cjs', 'tests/**/*.js', '.ci/**/*.js'],
+    files: ['*.js', '*.cjs', 'tests/**/*.js', 'bench/**/*.js', '.ci/**/*.js'],
     languageOptions: {
-      globals: { module: 'writable', process: 'readonly', console: 'readonly', URL: 'readonly' },
+      globals: {
+        module: 'writable',
+        process: 'readonly',
+        console: 'readonly',
+        URL: 'readonly',
+        performance: 'readonly',
+      },
     },
   },
 );

@@ -4,12 +4,17 @@ import { threefry4x32, threefryKey } from './threefry.js';
 
 export { PURPOSES, type Purpose } from './purpose.js';
 
+/** A text of bytes in hexadecimal that is a shorter one over and over. */
+const REPEATED = /^((?:..)+?)\1+$/u;
+
 /**
- * seedrandom keeps only the low 8 bits of each character code, which would give 'A' and 'Ł' one stream; in hexadecimal of UTF-8 every
- * text stays itself.
+ * The text that seedrandom is given. It keeps only the low 8 bits of each character code, which would give 'A' and 'Ł' one stream; in
+ * hexadecimal of UTF-8 every text stays itself. Its cipher repeats a key until its state is full, which would give '1', '11' and '111'
+ * one stream; a text that repeats a shorter one ends in a mark that is no digit.
  */
-function hexadecimal(text: string): string {
-  return Array.from(new TextEncoder().encode(text), (byte) => byte.toString(16).padStart(2, '0')).join('');
+function keyText(seed: string): string {
+  const bytes = Array.from(new TextEncoder().encode(seed), (byte) => byte.toString(16).padStart(2, '0')).join('');
+  return REPEATED.test(bytes) ? `${bytes}.` : bytes;
 }
 
 /** All the luck of a study: one seed text, from which every draw of every replication follows. */
@@ -17,7 +22,7 @@ export class LuckTable {
   readonly #key: Int32Array;
 
   constructor(seed: string) {
-    const words = seedrandom(hexadecimal(seed));
+    const words = seedrandom(keyText(seed));
     this.#key = threefryKey(words.int32(), words.int32(), words.int32(), words.int32());
   }
 

@@ -42,9 +42,24 @@ export function shellLine(
   options: Readonly<Record<string, string | readonly string[] | undefined>>,
 ): string {
   const given = Object.entries(options).flatMap(([name, value]) =>
-    (value === undefined ? [] : [value].flat()).flatMap((each) => [`--${name}`, quoted(each)]),
+    (value === undefined ? [] : [value].flat()).map((each) =>
+      // What begins with a dash would be read as an option of its own.
+      each.startsWith('-') ? quoted(`--${name}=${each}`) : `--${name} ${quoted(each)}`,
+    ),
   );
-  return [program, command, quoted(file), ...given].join(' ');
+  return [program, command, quoted(file.startsWith('-') ? `./${file}` : file), ...given].join(' ');
+}
+
+/** The words of a line as `shellLine` writes it; null where a quote is left open. */
+export function shellWords(line: string): readonly string[] | null {
+  const word = /(?:'[^']*'|\\.|[^\s'\\])+/gsu;
+  if (line.replace(word, '').trim() !== '') return null;
+  const unquoted = (text: string) =>
+    text.replace(
+      /'([^']*)'|\\(.)/gsu,
+      (_, inside: string | undefined, after: string | undefined) => inside ?? after ?? '',
+    );
+  return (line.match(word) ?? []).map(unquoted);
 }
 
 function quoted(word: string): string {

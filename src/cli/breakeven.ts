@@ -1,11 +1,12 @@
 import { breakEvenFiles, breakEvenText } from '../report/breakeven/index.js';
 import type { LoadedScenario } from '../scenario/load.js';
-import { breakEven } from '../study/breakeven/breakeven.js';
+import { breakEvenWork } from '../study/breakeven/breakeven.js';
 import { axisOf } from '../study/vary/axis.js';
 import { followersOf } from '../study/vary/followers.js';
 import { RANGE_HELP } from '../study/vary/range.js';
 import type { Varied } from '../study/vary/varied.js';
 import { Failure } from './failure.js';
+import { pursue } from './pursue.js';
 import type { Cli } from './shared.js';
 import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, studyLine, variedIn } from './study.js';
 import { measureMeant, TWO_STRATEGIES, twoStrategies } from './two-strategies.js';
@@ -39,17 +40,22 @@ export function addBreakEven(cli: Cli): Cli {
       const [vary, across] = variedIn(study.loaded, given.vary, null);
       checkVaried(study.loaded, vary, between);
       const second = given.vary.length === 2 ? { across } : {};
-      const result = breakEven(study.loaded, { ...study.options, vary, ...second, between, measure });
-      study.progress.stop();
-      const line = studyLine('breakeven', given.file, {
+      const command = studyLine('breakeven', given.file, {
         vary: given.vary,
         between: between[0],
         and: between[1],
         measure: measure === 'time' ? undefined : measure,
         seed: given.seed,
       });
-      const files = await breakEvenFiles(result, line);
-      closeStudy(study, files, breakEvenText(result, study.console.styles, study.console.columns));
+      const result = await pursue(
+        study,
+        breakEvenWork(study.loaded, { ...study.options, command, vary, ...second, between, measure }),
+      );
+      await closeStudy(
+        study,
+        (draw) => breakEvenFiles(result, draw),
+        breakEvenText(result, study.console.styles, study.console.columns),
+      );
     },
   );
 }

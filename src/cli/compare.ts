@@ -1,9 +1,14 @@
-import { join, parse } from 'node:path';
+import { join } from 'node:path';
 import { reportFiles, terminalText } from '../report/index.js';
-import { compare } from '../study/compare.js';
+import { type CompareOptions, compareWork } from '../study/compare.js';
+import type { ComparisonResult } from '../study/results.js';
+import type { Work } from '../study/work/work.js';
 import { wholeNumber } from './arguments.js';
+import { plainName } from './plain-name.js';
+import { pursue } from './pursue.js';
 import type { Cli } from './shared.js';
-import { closeStudy, openStudy, STUDY_OPTIONS, studyLine } from './study.js';
+import { SHARD_OPTION, shareMeant, writeShard } from './shards/write.js';
+import { closeStudy, type Ground, type OpenedStudy, openStudy, STUDY_OPTIONS, studyLine } from './study.js';
 
 const options = {
   ...STUDY_OPTIONS,
@@ -14,6 +19,7 @@ const options = {
     requiresArg: true,
     describe: 'Stop after so many at the latest [default: 20000]',
   },
+  shard: SHARD_OPTION,
   draws: {
     type: 'string',
     requiresArg: true,
@@ -25,6 +31,43 @@ const REPLICATIONS = { min: 2, max: 1_000_000 };
 /** A central span of 95 % wants a few beyond either end. */
 const DRAWS = { min: 40, max: 10_000 };
 
+/** Options that results depend on, as they were typed. */
+type Texts = Readonly<Partial<Record<'seed' | 'replications' | 'max-replications' | 'draws', string | undefined>>>;
+
+/** What was asked of a comparison. */
+interface Asked {
+  readonly settings: Pick<CompareOptions, 'replications' | 'maxReplications' | 'draws'>;
+  /** For the command line that makes the same again. */
+  readonly line: Texts;
+}
+
+export function comparisonAsked({ seed, replications, draws, ...given }: Texts): Asked {
+  const limit = given['max-replications'];
+  return {
+    settings: {
+      ...(replications === undefined ? {} : { replications: wholeNumber('replications', replications, REPLICATIONS) }),
+      ...(limit === undefined ? {} : { maxReplications: wholeNumber('max-replications', limit, REPLICATIONS) }),
+      ...(draws === undefined ? {} : { draws: wholeNumber('draws', draws, DRAWS) }),
+    },
+    line: { seed, replications, 'max-replications': limit, draws },
+  };
+}
+
+export function comparisonOn({ loaded, options: made }: Ground, { settings, line }: Asked): Work<ComparisonResult> {
+  return compareWork(loaded, { ...made, command: studyLine('compare', made.file, line), ...settings });
+}
+
+/** Where the report of a comparison goes unless `--out` says otherwise. */
+export function comparisonFolder(file: string): string {
+  return join('reports', plainName(file));
+}
+
+/** Writes the report of a comparison, and shows it. */
+export async function closeComparison(study: OpenedStudy, result: ComparisonResult): Promise<void> {
+  const text = terminalText(result.summary, study.console.styles, study.console.columns);
+  await closeStudy(study, (draw) => reportFiles(result, draw), text);
+}
+
 export function addCompare(cli: Cli): Cli {
   return cli.command(
     'compare <file>',
@@ -34,30 +77,18 @@ export function addCompare(cli: Cli): Cli {
         .positional('file', { type: 'string', demandOption: true, describe: 'The scenario (YAML)' })
         .options(options),
     async (given) => {
-      const replications =
-        given.replications === undefined ? undefined : wholeNumber('replications', given.replications, REPLICATIONS);
-      const limit = given['max-replications'];
-      const maxReplications = limit === undefined ? undefined : wholeNumber('max-replications', limit, REPLICATIONS);
-      const draws = given.draws === undefined ? undefined : wholeNumber('draws', given.draws, DRAWS);
-      const folder = given.out ?? join('reports', parse(given.file).name);
-      const study = openStudy(given, options, folder);
-      const result = compare(study.loaded, {
-        ...study.options,
-        ...(replications === undefined ? {} : { replications }),
-        ...(maxReplications === undefined ? {} : { maxReplications }),
-        ...(draws === undefined ? {} : { draws }),
-      });
-      study.progress.stop();
-
-      const { seed } = given;
-      const command = studyLine('compare', given.file, {
-        seed,
-        replications: given.replications,
-        'max-replications': limit,
-        draws: given.draws,
-      });
-      const files = await reportFiles(result, { command });
-      closeStudy(study, files, terminalText(result.summary, study.console.styles, study.console.columns));
+      const asked = comparisonAsked(given);
+      if (given.shard !== undefined) {
+        const share = shareMeant(given.shard, asked.settings.replications);
+        const { line } = asked;
+        await writeShard({
+          ...{ given, known: options, study: 'compare', share, line },
+          work: (ground) => comparisonOn(ground, asked),
+        });
+        return;
+      }
+      const study = openStudy(given, options, given.out ?? comparisonFolder(given.file));
+      await closeComparison(study, await pursue(study, comparisonOn(study, asked)));
     },
   );
 }

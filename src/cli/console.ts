@@ -1,6 +1,9 @@
 import { styleText } from 'node:util';
 import type { WriteStream } from 'node:tty';
 import type { Styles } from '../report/index.js';
+import { again } from './again.js';
+import { EXIT, systemReason } from './failure.js';
+import { harmless } from './harmless.js';
 
 type Tone = Parameters<typeof styleText>[0];
 
@@ -37,14 +40,16 @@ function tone(name: Tone, text: string, shown: boolean): string {
 }
 
 export function createConsole({ color, quiet }: ConsoleOptions): Console {
+  const unseen = again.getStore();
+  if (unseen !== undefined) return unseenConsole(unseen.complaints, process.stderr.isTTY && !quiet);
   const toneResults = showsColours(process.stdout, color);
   const toneErrors = showsColours(process.stderr, color);
   return {
-    result: (text) => void process.stdout.write(`${text}\n`),
+    result: (text) => void process.stdout.write(`${harmless(text, toneResults)}\n`),
     note: (text) => {
-      if (!quiet) process.stderr.write(`${text}\n`);
+      if (!quiet) process.stderr.write(`${harmless(text, false)}\n`);
     },
-    complain: (text) => void process.stderr.write(`${text}\n`),
+    complain: (text) => void process.stderr.write(`${harmless(text, toneErrors)}\n`),
     toned: (name, text) => tone(name, text, toneErrors),
     styles: {
       strong: (text) => tone('bold', text, toneResults),
@@ -56,11 +61,30 @@ export function createConsole({ color, quiet }: ConsoleOptions): Console {
   };
 }
 
-/** A reader that has seen enough (`| head`) closes the pipe; the work goes on, and its files are still written. */
+/** Of a command that is run again for another one: its progress is seen, its results are not, and its complaints are kept. */
+function unseenConsole(complaints: string[], lively: boolean): Console {
+  const same = (text: string) => text;
+  return {
+    result: () => undefined,
+    note: () => undefined,
+    complain: (text) => void complaints.push(text),
+    toned: (_, text) => text,
+    styles: { strong: same, quiet: same, warning: same },
+    columns: undefined,
+    lively,
+  };
+}
+
+/**
+ * A reader that has seen enough (`| head`) closes the pipe; the work goes on, and its files are still written. Results
+ * that go to a disk that is full are a failure, though the files of the report may be whole.
+ */
 export function outliveReaders(): void {
   for (const stream of [process.stdout, process.stderr]) {
     stream.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code !== 'EPIPE') throw error;
+      if (error.code === 'EPIPE') return;
+      process.exitCode = EXIT.failed;
+      if (stream === process.stdout) process.stderr.write(`error  stdout cannot be written: ${systemReason(error)}\n`);
     });
   }
 }

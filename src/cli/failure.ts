@@ -1,5 +1,5 @@
-/** What a shell learns from the program's end. A Ctrl-C ends it by the signal itself, which shells show as 130. */
-export const EXIT = { ok: 0, failed: 1, badInput: 2 } as const;
+/** What a shell learns from the program's end; as shells have it, 128 and the signal's number where one ended it. */
+export const EXIT = { ok: 0, failed: 1, badInput: 2, interrupted: 130, terminated: 143 } as const;
 
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
@@ -15,6 +15,9 @@ export class Failure extends Error {
   }
 }
 
+/** Somebody ended the program before it was through; shown as its message alone. */
+export class StoppedByHand extends Failure {}
+
 /** The code of a system error such as `ENOENT`, or undefined for anything else. */
 export function systemCode(error: unknown): string | undefined {
   return error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : undefined;
@@ -28,7 +31,12 @@ const REASONS: Readonly<Record<string, string>> = {
   ENOTDIR: 'a part of the path is a file, not a folder',
   ENOSPC: 'no space left on the disk',
   EROFS: 'the disk is read-only',
+  EBUSY: 'it is in use by the system, such as a mounted disk; name a folder in it',
+  EDQUOT: 'your share of the disk is used up',
+  EFBIG: 'a file would be larger than is allowed here',
+  EMFILE: 'too many files are open',
   ENAMETOOLONG: 'the name is too long',
+  ERR_INVALID_ARG_VALUE: 'the name holds a character that no name may have',
   ELOOP: 'too many symbolic links',
 };
 

@@ -1,9 +1,10 @@
 import { accessSync, constants, realpathSync, statSync } from 'node:fs';
-import { basename, join, parse } from 'node:path';
+import { basename, join } from 'node:path';
 import { shortened } from '../report/text.js';
 import { fitFiles, fitText } from '../report/fit/index.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { loadScenario } from '../scenario/load.js';
+import type { InputFile } from '../study/about.js';
 import { fitLog } from '../study/fit/fit.js';
 import { missingKind, type Written, writeInto } from '../study/fit/into.js';
 import type { FitSummary } from '../study/fit/results.js';
@@ -12,13 +13,15 @@ import type { Console } from './console.js';
 import { EXIT, Failure } from './failure.js';
 import { readFitOptions } from './fit-options.js';
 import { openLog, openRadii } from './log-file.js';
-import { checkOutputFolder, writeOutputFolder, writeWholeFile } from './output-folder.js';
+import { checkOutputFolder, writeOutputFolder } from './output-folder.js';
+import { plainName } from './plain-name.js';
 import { createProgress } from './progress.js';
 import { formatFault, openScenario, SCENARIO_TEXT } from './scenario-file.js';
 import { beginCommand, type Cli } from './shared.js';
 import { studyLine } from './study.js';
-import { readText } from './text-file.js';
-import { toolVersion } from './version.js';
+import { readText, sha256Of } from './text-file.js';
+import { recordedHere } from './version.js';
+import { writeWholeFile } from './whole-file.js';
 
 const list = { type: 'string', array: true, nargs: 1, requiresArg: true } as const;
 
@@ -56,6 +59,7 @@ const SAMPLES = { min: 0, max: 9999 };
 interface Target {
   readonly file: string;
   readonly text: string;
+  readonly sha256: string;
   readonly loaded: LoadedScenario;
 }
 
@@ -63,10 +67,18 @@ type FilledScenario = Extract<Written, { ok: true }>;
 
 function openTarget(file: string | undefined, console: Console): Target | null {
   if (file === undefined) return null;
-  const { loaded } = openScenario(file, console);
+  const { loaded, sha256 } = openScenario(file, console);
   if (isReadOnly(file))
     throw new Failure(`${file} is read-only; make it writable, or paste what \`hazards.yaml\` has for it`);
-  return { file, text: readText(file, SCENARIO_TEXT).text, loaded };
+  const target = { file, ...readText(file, SCENARIO_TEXT), loaded };
+  checkUnchanged({ file, sha256 });
+  return target;
+}
+
+/** Somebody may write to the scenario while the log is fitted; then nothing of theirs is lost. */
+function checkUnchanged({ file, sha256 }: Pick<Target, 'file' | 'sha256'>): void {
+  if (readText(file, SCENARIO_TEXT).sha256 !== sha256)
+    throw new Failure(`${file} was changed meanwhile; nothing was written: run this again`, EXIT.failed);
 }
 
 /** Writing goes by a new file in its place, which the system would allow for a file that is guarded against writing, too. */
@@ -94,6 +106,23 @@ function filled({ file, text }: Target, summary: FitSummary, console: Console): 
   );
 }
 
+/**
+ * What is read beside the log, for the record. The scenario stands there as it is with the hazards in it: written into
+ * once more it stays so, and what it was before is gone.
+ */
+function inputsOf(
+  radii: { readonly file: string; readonly sha256: string } | null,
+  target: Target | null,
+  written: FilledScenario | null,
+): readonly InputFile[] {
+  return [
+    ...(target === null || written === null
+      ? []
+      : [{ option: 'into', file: basename(target.file), sha256: sha256Of(written.text) }]),
+    ...(radii === null ? [] : [{ option: 'radii', file: radii.file, sha256: radii.sha256 }]),
+  ];
+}
+
 export function addFit(cli: Cli): Cli {
   return cli.command(
     'fit <file>',
@@ -106,7 +135,7 @@ export function addFit(cli: Cli): Cli {
       const console = beginCommand(given, options);
       const samples = wholeNumber('bootstrap', given.bootstrap, SAMPLES);
       const chosen = readFitOptions(given);
-      const folder = given.out ?? join('reports', `${parse(given.file).name}-fit`);
+      const folder = given.out ?? join('reports', `${plainName(given.file)}-fit`);
       const target = openTarget(given.into, console);
       const { log, sha256 } = openLog(given.file, chosen.log, console);
       const kinds = target?.loaded.base.tips;
@@ -120,10 +149,23 @@ export function addFit(cli: Cli): Cli {
       const radii = given.radii === undefined ? null : openRadii(given.radii, log, kinds ?? {}, console);
 
       const progress = createProgress(console);
+      const command = studyLine('fit', given.file, {
+        into: given.into === undefined ? undefined : basename(given.into),
+        radii: given.radii === undefined ? undefined : basename(given.radii),
+        tip: given.tip,
+        column: given.column,
+        unit: given.unit,
+        per: given.per,
+        law: given.law,
+        date: given.date,
+        bootstrap: given.bootstrap === '99' ? undefined : given.bootstrap,
+        seed: given.seed === '1' ? undefined : given.seed,
+      });
       const fitted = fitLog(log, {
         file: basename(given.file),
         sha256,
-        toolVersion: toolVersion(),
+        ...recordedHere(),
+        command,
         seed: given.seed,
         date: given.date ?? null,
         samples,
@@ -136,21 +178,14 @@ export function addFit(cli: Cli): Cli {
         },
       });
       progress.stop();
-      const summary = { ...fitted, warnings: [...fitted.warnings, ...(radii?.warnings ?? [])] };
-      const written = target === null ? null : filled(target, summary, console);
-      const line = studyLine('fit', given.file, {
-        into: given.into === undefined ? undefined : basename(given.into),
-        radii: given.radii === undefined ? undefined : basename(given.radii),
-        tip: given.tip,
-        column: given.column,
-        unit: given.unit,
-        per: given.per,
-        law: given.law,
-        date: given.date,
-        bootstrap: given.bootstrap === '99' ? undefined : given.bootstrap,
-        seed: given.seed === '1' ? undefined : given.seed,
-      });
-      const files = await fitFiles(summary, line);
+      const written = target === null ? null : filled(target, fitted, console);
+      const summary = {
+        ...fitted,
+        inputs: [...fitted.inputs, ...inputsOf(radii, target, written)],
+        warnings: [...fitted.warnings, ...(radii?.warnings ?? [])],
+      };
+      const files = await fitFiles(summary);
+      if (target !== null) checkUnchanged(target);
       writeOutputFolder(folder, files);
       if (target !== null && written !== null) writeWholeFile(realpathSync(target.file), written.text);
       const shown = given.json

@@ -3,7 +3,7 @@ import { dirname, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { suggestion } from '../scenario/nearest.js';
 import { Failure } from './failure.js';
-import { writeWholeFile } from './output-folder.js';
+import { writeWholeFile } from './whole-file.js';
 import { beginCommand, type Cli } from './shared.js';
 
 const SETTINGS = ['ambient', 'vacuum', 'soft-sample', 'multi-tip'];

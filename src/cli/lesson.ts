@@ -3,7 +3,7 @@ import { basename } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { factsOf } from '../lesson/facts.js';
 import { lessonPage } from '../lesson/shell.js';
-import { writeWholeFile } from './output-folder.js';
+import { writeWholeFile } from './whole-file.js';
 import { openScenario, SCENARIO_TEXT } from './scenario-file.js';
 import { beginCommand, type Cli } from './shared.js';
 import { readText } from './text-file.js';

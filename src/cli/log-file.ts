@@ -71,7 +71,12 @@ export function openRadii(
   log: ReadLog,
   kinds: Scenario['tips'],
   console: Console,
-): { readonly fits: readonly BluntingFit[]; readonly warnings: readonly string[] } {
+): {
+  readonly fits: readonly BluntingFit[];
+  readonly file: string;
+  readonly sha256: string;
+  readonly warnings: readonly string[];
+} {
   const { text, sha256 } = readText(file, LOG_TEXT);
   const known = new Map(log.rows.map(({ tip, kind }) => [tip, kind]));
   const all = [...new Set(known.values())];
@@ -97,5 +102,5 @@ export function openRadii(
     warnings.push(fitted.message);
     return [];
   });
-  return { fits, warnings };
+  return { fits, file: basename(file), sha256, warnings };
 }

@@ -1,4 +1,9 @@
 #!/usr/bin/env node
+import { outliveReaders } from './console.js';
+import { EXIT } from './failure.js';
 import { run } from './run.js';
 
-process.exitCode = await run(process.argv.slice(2));
+outliveReaders();
+const code = await run(process.argv.slice(2));
+// What went wrong while it was shown stays said.
+if (code !== EXIT.ok) process.exitCode = code;

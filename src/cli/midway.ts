@@ -5,7 +5,7 @@ import { midwayFiles, midwayText } from '../report/midway/index.js';
 import { GREATEST_LOG } from '../study/fit/sheet.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { exampleAt, nothingDone } from '../study/midway/made-state.js';
-import { midway } from '../study/midway/midway.js';
+import { midwayWork } from '../study/midway/midway.js';
 import { readMoment } from '../study/midway/moment.js';
 import { readState } from '../study/midway/read-state.js';
 import { stateRows } from '../study/midway/state-rows.js';
@@ -13,6 +13,7 @@ import { wholeNumber } from './arguments.js';
 import type { Console } from './console.js';
 import { Failure } from './failure.js';
 import { formatFault, openScenario } from './scenario-file.js';
+import { pursue } from './pursue.js';
 import { beginCommand, type Cli } from './shared.js';
 import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, strategyNamed, studyLine } from './study.js';
 import { readText } from './text-file.js';
@@ -91,24 +92,31 @@ export function addMidway(cli: Cli): Cli {
       const strategy = strategyNamed(study.loaded, given.strategy);
       const model = modelOf(study.loaded, strategy);
       const { known, notes, state } = openState(given.done, model, study.console);
-      const result = midway(study.loaded, {
-        ...study.options,
-        warnings: [...(study.options.warnings ?? []), ...notes],
-        strategy,
-        model,
-        known,
-        state,
-        ...(replications === undefined ? {} : { replications }),
-      });
-      study.progress.stop();
-      const line = studyLine('midway', given.file, {
+      const command = studyLine('midway', given.file, {
         done: state.file,
         strategy: given.strategy,
         seed: given.seed,
         replications: given.replications,
       });
-      const files = await midwayFiles(result, line);
-      closeStudy(study, files, midwayText(result, study.console.styles, study.console.columns));
+      const result = await pursue(
+        study,
+        midwayWork(study.loaded, {
+          ...study.options,
+          command,
+          inputs: [{ option: 'done', ...state }],
+          warnings: [...(study.options.warnings ?? []), ...notes],
+          strategy,
+          model,
+          known,
+          state,
+          ...(replications === undefined ? {} : { replications }),
+        }),
+      );
+      await closeStudy(
+        study,
+        (draw) => midwayFiles(result, draw),
+        midwayText(result, study.console.styles, study.console.columns),
+      );
     },
   );
 }

@@ -1,16 +1,20 @@
 import {
+  chmodSync,
   existsSync,
   mkdirSync,
   readdirSync,
   readFileSync,
   realpathSync,
   renameSync,
+  rmdirSync,
   rmSync,
   statSync,
-  writeFileSync,
 } from 'node:fs';
-import { basename, dirname, join, resolve } from 'node:path';
-import { EXIT, Failure, systemReason } from './failure.js';
+import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
+import { EXIT, Failure, systemCode, systemReason } from './failure.js';
+import { leftoversBeside, neighbourOf } from './neighbours.js';
+import { handOver, takePlace } from './take-place.js';
+import { type FileContent, keepNames, writeNewFile } from './whole-file.js';
 
 /** Whether a folder holds a report of this program. */
 function isReport(folder: string): boolean {
@@ -23,70 +27,98 @@ function isReport(folder: string): boolean {
   }
 }
 
-/** Refuses a place where a report must not go: a file, or a folder with something else in it. */
+/**
+ * Refuses a place where a report must not go: a file, a folder with something else in it, or one that somebody stands in.
+ * What runs before left half-done beside it is cleared up.
+ */
 export function checkOutputFolder(folder: string): void {
-  if (!existsSync(folder)) return;
-  if (!statSync(folder).isDirectory()) throw new Failure(`${folder} is a file; choose another folder with --out`);
-  if (readdirSync(folder).length > 0 && !isReport(folder)) {
-    throw new Failure(
-      `${folder} is not empty and holds no earlier report of this program; choose another folder with --out`,
-    );
+  try {
+    const target = placeOf(folder);
+    clearUp(target);
+    if (!existsSync(target)) return;
+    if (!statSync(target).isDirectory()) throw new Failure(`${folder} is a file; choose another folder with --out`);
+    if (isInside(target, realpathSync('.')))
+      throw new Failure(`${folder} is the folder that you are in, or holds it; name a folder in it with --out`);
+    if (readdirSync(target).length > 0 && !isReport(target)) {
+      throw new Failure(
+        `${folder} is not empty and holds no earlier report of this program; choose another folder with --out`,
+      );
+    }
+  } catch (error) {
+    throw new Failure(`${folder} cannot be used: ${systemReason(error)}`, EXIT.failed);
   }
 }
 
-function fill(folder: string, files: ReadonlyMap<string, string>): void {
-  for (const [name, content] of files) {
-    const file = join(folder, name);
-    mkdirSync(dirname(file), { recursive: true });
-    writeFileSync(file, content);
-  }
+function isInside(folder: string, place: string): boolean {
+  const way = relative(folder, place);
+  return !isAbsolute(way) && !/^\.\.(?:[/\\]|$)/.test(way);
 }
 
-const CHART = /\.(svg|vl\.json)$/;
+function placeOf(folder: string): string {
+  return existsSync(folder) ? realpathSync(folder) : resolve(folder);
+}
 
-/** What a person laid beside an earlier report: notes, a letter. Charts of other versions are not kept. */
-function othersFiles(folder: string, files: ReadonlyMap<string, string>): string[] {
-  const ours = new Set([...files.keys()].map((name) => name.split('/')[0]));
-  return readdirSync(folder).filter((entry) => !ours.has(entry) && !CHART.test(entry));
+/** Puts back a report that a killed run had set aside, gives its reader's own files to the one that came for it, and takes away the rest. */
+function clearUp(target: string): void {
+  for (const { path, state } of leftoversBeside(target)) {
+    try {
+      if (state === 'writing') rmSync(path, { recursive: true, force: true });
+      else if (existsSync(target)) handOver(path, target);
+      else renameSync(path, target);
+    } catch (error) {
+      // It is in nobody's way; who cannot write here either is told so when the report comes.
+      if (systemCode(error) === undefined) throw error;
+    }
+  }
 }
 
 /**
- * Writes a report so that its folder is complete or absent: into a neighbour first, which then takes its place.
- * An earlier report is replaced; what a person laid beside it stays.
+ * Writes a report so that its folder is complete or as it was before: into a neighbour first, which then takes its place.
+ * An earlier report is replaced; what a person laid beside it stays, though several runs write here at once.
  */
-export function writeOutputFolder(folder: string, files: ReadonlyMap<string, string>): void {
+export function writeOutputFolder(folder: string, files: ReadonlyMap<string, FileContent>): void {
   checkOutputFolder(folder);
-  const target = existsSync(folder) ? realpathSync(folder) : resolve(folder);
-  const neighbour = (state: string) => join(dirname(target), `.${basename(target)}.${process.pid}.${state}`);
-  const [fresh, old] = [neighbour('unfinished'), neighbour('replaced')];
+  const target = placeOf(folder);
+  const fresh = neighbourOf(target, 'writing');
+  const made = makeFolder(folder, dirname(target));
   try {
-    mkdirSync(fresh, { recursive: true });
     fill(fresh, files);
-    if (existsSync(target)) {
-      const kept = othersFiles(target, files);
-      renameSync(target, old);
-      renameSync(fresh, target);
-      for (const entry of kept) renameSync(join(old, entry), join(target, entry));
-    } else {
-      renameSync(fresh, target);
-    }
+    if (existsSync(target)) chmodSync(fresh, statSync(target).mode & 0o7777);
+    for (const old of takePlace(fresh, target)) handOver(old, target);
+    keepNames(dirname(target));
   } catch (error) {
-    if (existsSync(old) && !existsSync(target)) renameSync(old, target);
+    rmSync(fresh, { recursive: true, force: true });
+    if (made !== null) removeEmpty(dirname(target), dirname(made));
     throw new Failure(`${folder} cannot be written: ${systemReason(error)}`, EXIT.failed);
-  } finally {
-    for (const leftover of [fresh, old]) rmSync(leftover, { recursive: true, force: true });
   }
 }
 
-/** Writes one file so that it is complete or absent. */
-export function writeWholeFile(file: string, content: string): void {
-  const fresh = join(dirname(resolve(file)), `.${basename(file)}.${process.pid}.unfinished`);
+/** @returns the first folder that had to be made, or null */
+function makeFolder(asked: string, folder: string): string | null {
   try {
-    writeFileSync(fresh, content);
-    renameSync(fresh, file);
+    return mkdirSync(folder, { recursive: true }) ?? null;
   } catch (error) {
-    throw new Failure(`${file} cannot be written: ${systemReason(error)}`, EXIT.failed);
-  } finally {
-    rmSync(fresh, { force: true });
+    throw new Failure(`${asked} cannot be written: ${systemReason(error)}`, EXIT.failed);
   }
+}
+
+/** Takes away folders that hold nothing, from `folder` up to below `end`. */
+function removeEmpty(folder: string, end: string): void {
+  try {
+    for (let each = folder; each !== end; each = dirname(each)) rmdirSync(each);
+  } catch (error) {
+    if (systemCode(error) === undefined) throw error;
+  }
+}
+
+function fill(folder: string, files: ReadonlyMap<string, FileContent>): void {
+  const folders = new Set([folder]);
+  mkdirSync(folder);
+  for (const [name, content] of files) {
+    const file = join(folder, name);
+    mkdirSync(dirname(file), { recursive: true });
+    folders.add(dirname(file));
+    writeNewFile(file, content);
+  }
+  for (const each of folders) keepNames(each);
 }

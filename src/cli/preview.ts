@@ -1,3 +1,4 @@
+import { prettyJson } from '../report/json.js';
 import { previewText } from '../report/preview.js';
 import { previewScenario } from '../study/preview.js';
 import { openScenario } from './scenario-file.js';
@@ -19,7 +20,7 @@ export function addPreview(cli: Cli): Cli {
       const console = beginCommand(given, options);
       const { loaded } = openScenario(given.file, console);
       const preview = previewScenario(loaded);
-      console.result(given.json ? JSON.stringify(preview, null, 2) : previewText(preview).trimEnd());
+      console.result((given.json ? prettyJson(preview) : previewText(preview)).trimEnd());
       console.note(`\nNo fault found. Next: swap-or-hop compare ${given.file}`);
     },
   );

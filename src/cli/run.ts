@@ -3,7 +3,7 @@ import { suggestion } from '../scenario/nearest.js';
 import { addBudget } from './budget.js';
 import { addBreakEven } from './breakeven.js';
 import { addCompare } from './compare.js';
-import { createConsole, outliveReaders } from './console.js';
+import { createConsole } from './console.js';
 import { EXIT, Failure } from './failure.js';
 import { addFit } from './fit.js';
 import { addInit } from './init.js';
@@ -11,9 +11,11 @@ import { addLesson } from './lesson.js';
 import { addMidway } from './midway.js';
 import { addPreview } from './preview.js';
 import { addSensitivity } from './sensitivity.js';
+import type { Cli } from './shared.js';
 import { addSweep } from './sweep.js';
 import { addTrace } from './trace.js';
 import { addTune } from './tune.js';
+import { addVerify } from './verify.js';
 import { toolVersion } from './version.js';
 
 const NAME = 'swap-or-hop';
@@ -34,6 +36,7 @@ const COMMANDS = {
   midway: addMidway,
   trace: addTrace,
   lesson: addLesson,
+  verify: (cli: Cli) => addVerify(cli, run),
 } as const;
 const COMMAND_NAMES = Object.keys(COMMANDS);
 
@@ -43,7 +46,7 @@ function noCommand(words: readonly string[]): Failure {
 }
 
 /** Options that may be given several times; of any other the last one counts. */
-const REPEATED = ['vary', 'tip', 'column', 'unit', 'per', 'law'];
+const REPEATED = ['vary', 'tip', 'column', 'unit', 'per', 'law', 'input'];
 
 /** Of an option given several times keeps the last, as shells' users expect who edit the end of a line. */
 function keepLast(given: Record<string, unknown>): void {
@@ -75,7 +78,6 @@ function explain(error: unknown, argv: readonly string[]): number {
 
 /** Runs the command line. @returns the exit code */
 export async function run(argv: readonly string[]): Promise<number> {
-  outliveReaders();
   const shared = yargs(argv)
     .scriptName(NAME)
     .locale('en')

@@ -1,5 +1,6 @@
 import { sensitivityFiles, sensitivityText } from '../report/sensitivity/index.js';
-import { sensitivity } from '../study/sensitivity/sensitivity.js';
+import { sensitivityWork } from '../study/sensitivity/sensitivity.js';
+import { pursue } from './pursue.js';
 import type { Cli } from './shared.js';
 import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, studyLine } from './study.js';
 import { measureMeant, TWO_STRATEGIES, twoStrategies } from './two-strategies.js';
@@ -22,16 +23,22 @@ export function addSensitivity(cli: Cli): Cli {
       const measure = measureMeant(given.measure);
       const study = openStudy(given, options, reportFolder(given, 'sensitivity'));
       const between = twoStrategies(study.loaded, given.between, given.and);
-      const result = sensitivity(study.loaded, { ...study.options, between, measure, isAll: given.all });
-      study.progress.stop();
       const line = studyLine('sensitivity', given.file, {
         between: between[0],
         and: between[1],
         measure: measure === 'time' ? undefined : measure,
         seed: given.seed,
       });
-      const files = await sensitivityFiles(result, given.all ? `${line} --all` : line);
-      closeStudy(study, files, sensitivityText(result, study.console.styles, study.console.columns));
+      const command = given.all ? `${line} --all` : line;
+      const result = await pursue(
+        study,
+        sensitivityWork(study.loaded, { ...study.options, command, between, measure, isAll: given.all }),
+      );
+      await closeStudy(
+        study,
+        (draw) => sensitivityFiles(result, draw),
+        sensitivityText(result, study.console.styles, study.console.columns),
+      );
     },
   );
 }

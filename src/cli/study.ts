@@ -1,16 +1,23 @@
-import { basename, join, parse } from 'node:path';
+import { availableParallelism } from 'node:os';
+import { basename, join, resolve } from 'node:path';
+import type { Draw } from '../report/pictures.js';
 import type { StudyOptions } from '../study/about.js';
 import { readVaried, type Varied } from '../study/vary/varied.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { suggestion } from '../scenario/nearest.js';
-import { shellLine } from './arguments.js';
+import { shellLine, wholeNumber } from './arguments.js';
 import type { Console } from './console.js';
 import { Failure } from './failure.js';
+import { removeJournal } from './journal.js';
+import { journalOf } from './neighbours.js';
 import { checkOutputFolder, writeOutputFolder } from './output-folder.js';
+import { plainName } from './plain-name.js';
 import { createProgress, type Progress } from './progress.js';
-import { openScenario } from './scenario-file.js';
+import { openScenario, type ScenarioFile } from './scenario-file.js';
 import { beginCommand, type SharedOptions } from './shared.js';
-import { toolVersion } from './version.js';
+import { Crew } from './threads/crew.js';
+import { recordedHere } from './version.js';
+import type { FileContent } from './whole-file.js';
 
 /** Options of every command that studies a scenario. */
 export const STUDY_OPTIONS = {
@@ -21,7 +28,15 @@ export const STUDY_OPTIONS = {
   },
   seed: { type: 'string', requiresArg: true, describe: 'Seed text in place of that of the scenario' },
   json: { type: 'boolean', default: false, describe: 'Print summary.json on stdout in place of the table' },
+  threads: {
+    type: 'string',
+    requiresArg: true,
+    describe: 'Threads to compute on, which changes no result [default: as many as there are cores]',
+  },
 } as const;
+
+/** More would only wait for each other. */
+const MOST_THREADS = 256;
 
 /** What the reader of a command line has to hand to begin a study. */
 interface Given extends SharedOptions {
@@ -30,51 +45,83 @@ interface Given extends SharedOptions {
   readonly out?: string | undefined;
   readonly seed?: string | undefined;
   readonly json: boolean;
+  readonly threads?: string | undefined;
 }
 
-/** A study about to run: what it reads, and where its results go. */
-export interface OpenedStudy {
+/** What a study is made of. */
+export interface Ground {
   readonly console: Console;
   readonly loaded: LoadedScenario;
   readonly options: StudyOptions;
   readonly progress: Progress;
+}
+
+/** A study about to run: what it reads, and where its results go. */
+export interface OpenedStudy extends Ground {
   readonly folder: string;
   readonly isJson: boolean;
+  readonly crew: Crew;
 }
 
 /** Reads the scenario and looks at the folder before any work is done; what is wrong with either is shown at once. */
 export function openStudy(given: Given, known: Readonly<Record<string, unknown>>, folder: string): OpenedStudy {
   const console = beginCommand(given, known);
-  const { loaded, sha256, warnings } = openScenario(given.file, console);
+  const crew = crewMeant(given.threads, console);
+  const scenario = openScenario(given.file, console);
   checkOutputFolder(folder);
+  return { ...groundOf(scenario, given, console), folder, isJson: given.json, crew };
+}
+
+/** As many threads as a person wants, or as many as there are cores. */
+export function crewMeant(threads: string | undefined, console: Console): Crew {
+  const count =
+    threads === undefined ? availableParallelism() : wholeNumber('threads', threads, { min: 1, max: MOST_THREADS });
+  return new Crew(count, console);
+}
+
+/** The ground of a study of a scenario that was read from a file of this name. */
+export function groundOf(
+  { loaded, sha256, warnings }: ScenarioFile,
+  given: Pick<Given, 'file' | 'seed'>,
+  console: Console,
+): Ground {
   const progress = createProgress(console);
   const options: StudyOptions = {
     ...(given.seed === undefined ? {} : { seed: given.seed }),
     file: basename(given.file),
     sha256,
     warnings,
-    toolVersion: toolVersion(),
+    ...recordedHere(),
     onProgress: ({ phase, done, of }) => {
       progress.update(phase, done, of);
     },
   };
-  return { console, loaded, options, progress, folder, isJson: given.json };
+  return { console, loaded, options, progress };
 }
 
 /** Where a command's report goes unless `--out` says otherwise. */
 export function reportFolder(given: Pick<Given, 'file' | 'out'>, command: string): string {
-  return given.out ?? join('reports', `${parse(given.file).name}-${command}`);
+  return given.out ?? join('reports', `${plainName(given.file)}-${command}`);
 }
 
-/** Writes the report, then shows the results. */
-export function closeStudy(
-  { console, folder, isJson }: Pick<OpenedStudy, 'console' | 'folder' | 'isJson'>,
-  files: ReadonlyMap<string, string>,
+/**
+ * Makes the report and writes it, then shows the results.
+ * @param report makes its files, with pictures drawn by what it is given
+ * @throws StoppedByHand where somebody stopped the study or its report, after what was complete is written
+ */
+export async function closeStudy(
+  { console, folder, isJson, crew, progress }: Pick<OpenedStudy, 'console' | 'folder' | 'isJson' | 'crew' | 'progress'>,
+  report: (draw: Draw) => Promise<ReadonlyMap<string, FileContent>>,
   text: string,
-): void {
+): Promise<void> {
+  progress.stop();
+  const files = await crew.report(report);
   writeOutputFolder(folder, files);
-  console.result((isJson ? (files.get('summary.json') ?? '') : text).trimEnd());
+  removeJournal(journalOf(resolve(folder)));
+  const summary = files.get('summary.json');
+  console.result((isJson && typeof summary === 'string' ? summary : text).trimEnd());
   console.note(`\nwrote ${files.size} files; open ${join(folder, 'report.html')}`);
+  crew.sayWhetherStopped(folder);
 }
 
 /** The command that makes the same report again, wherever the scenario lies; an option given several times is repeated. */

@@ -1,7 +1,8 @@
 import { sweepFiles, sweepText } from '../report/sweep/index.js';
-import { MOST_CELLS, sweep } from '../study/sweep/sweep.js';
+import { MOST_CELLS, sweepWork } from '../study/sweep/sweep.js';
 import { RANGE_HELP } from '../study/vary/range.js';
 import { Failure } from './failure.js';
+import { pursue } from './pursue.js';
 import type { Cli } from './shared.js';
 import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, strategyNamed, studyLine, variedIn } from './study.js';
 
@@ -39,10 +40,14 @@ export function addSweep(cli: Cli): Cli {
         vary.map(({ settings }) => settings.length),
         strategy === null ? study.loaded.strategies.length : 1,
       );
-      const result = sweep(study.loaded, { ...study.options, vary, ...(strategy === null ? {} : { strategy }) });
-      study.progress.stop();
-      const line = studyLine('sweep', given.file, { vary: given.vary, strategy: given.strategy, seed: given.seed });
-      closeStudy(study, await sweepFiles(result, line), sweepText(result, study.console.styles, study.console.columns));
+      const command = studyLine('sweep', given.file, { vary: given.vary, strategy: given.strategy, seed: given.seed });
+      const chosen = strategy === null ? {} : { strategy };
+      const result = await pursue(study, sweepWork(study.loaded, { ...study.options, command, vary, ...chosen }));
+      await closeStudy(
+        study,
+        (draw) => sweepFiles(result, draw),
+        sweepText(result, study.console.styles, study.console.columns),
+      );
     },
   );
 }

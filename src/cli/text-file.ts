@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
+import { closeSync, constants, fstatSync, openSync, readFileSync } from 'node:fs';
 import { Failure, systemReason } from './failure.js';
 
 /** What a file is to be, for the messages about one that is something else. */
@@ -21,13 +21,20 @@ export interface TextFile {
 /** Reads a whole text in UTF-8; anything else is a failure that says what is wanted. */
 export function readText(file: string, wanted: Wanted): TextFile {
   const bytes = readBytes(file, wanted);
-  return { text: decode(file, bytes, wanted), sha256: createHash('sha256').update(bytes).digest('hex') };
+  return { text: decode(file, bytes, wanted), sha256: sha256Of(bytes) };
 }
 
-function readBytes(file: string, { what, most }: Wanted): Buffer {
+/** Of bytes, or of a text as UTF-8; in hexadecimal. */
+export function sha256Of(content: Buffer | string): string {
+  return createHash('sha256').update(content).digest('hex');
+}
+
+/** Reads a whole ordinary file. */
+export function readBytes(file: string, { what, most }: Wanted): Buffer {
   let descriptor: number | undefined;
   try {
-    descriptor = openSync(file, 'r');
+    // A pipe that nobody writes to is opened without waiting, to be told that it is no file.
+    descriptor = openSync(file, constants.O_RDONLY | constants.O_NONBLOCK);
     const stat = fstatSync(descriptor);
     if (stat.isDirectory()) throw new Failure(`${file}: this is a folder; ${what} is wanted`);
     if (!stat.isFile()) throw new Failure(`${file}: this is no ordinary file; ${what} is wanted`);

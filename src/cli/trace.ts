@@ -1,12 +1,13 @@
 import { basename } from 'node:path';
 import { traceLine, tracePage, traceText } from '../report/index.js';
+import { provenanceOf } from '../study/about.js';
 import { traceReplication } from '../study/trace.js';
 import { shellLine, wholeNumber } from './arguments.js';
-import { writeWholeFile } from './output-folder.js';
+import { writeWholeFile } from './whole-file.js';
 import { openScenario } from './scenario-file.js';
 import { beginCommand, type Cli } from './shared.js';
 import { strategyNamed } from './study.js';
-import { toolVersion } from './version.js';
+import { recordedHere } from './version.js';
 
 const options = {
   strategy: { type: 'string', requiresArg: true, describe: 'Name of the strategy [default: the first one]' },
@@ -32,7 +33,7 @@ export function addTrace(cli: Cli): Cli {
     async (given) => {
       const console = beginCommand(given, options);
       const replication = wholeNumber('replication', given.replication, { min: 1, max: 1_000_000 });
-      const { loaded } = openScenario(given.file, console);
+      const { loaded, sha256 } = openScenario(given.file, console);
       const strategy = strategyNamed(loaded, given.strategy);
       const { timeline, events } = traceReplication(loaded, strategy, replication, given.seed);
       if (given.html !== undefined) {
@@ -41,11 +42,15 @@ export function addTrace(cli: Cli): Cli {
           strategy,
           replication,
           seed: given.seed ?? loaded.base.seed,
-          tool: { name: 'swap-or-hop', version: toolVersion() },
-          command: shellLine('swap-or-hop', 'trace', basename(given.file), {
-            strategy,
-            replication: String(replication),
-            seed: given.seed,
+          ...provenanceOf({
+            file: basename(given.file),
+            sha256,
+            ...recordedHere(),
+            command: shellLine('swap-or-hop', 'trace', basename(given.file), {
+              strategy,
+              replication: String(replication),
+              seed: given.seed,
+            }),
           }),
         });
         writeWholeFile(given.html, page);

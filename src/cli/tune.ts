@@ -2,10 +2,11 @@ import { tuneFiles, tuneText } from '../report/tune/index.js';
 import { suggestion } from '../scenario/nearest.js';
 import { GOAL_NAMES, type GoalName, goalNamed } from '../study/tune/goals.js';
 import { MOST_DIRECTIONS } from '../study/tune/search.js';
-import { tune } from '../study/tune/tune.js';
+import { tuneWork } from '../study/tune/tune.js';
 import { RANGE_HELP } from '../study/vary/range.js';
 import { wholeNumber } from './arguments.js';
 import { Failure } from './failure.js';
+import { pursue } from './pursue.js';
 import type { Cli } from './shared.js';
 import { closeStudy, openStudy, reportFolder, STUDY_OPTIONS, strategyNamed, studyLine, variedIn } from './study.js';
 
@@ -84,11 +85,8 @@ export function addTune(cli: Cli): Cli {
       const varied = variedIn(study.loaded, given.vary, strategy);
       checkVaried(varied.map(({ path }) => path));
       const request = { strategy, varied, goal, yieldAtLeast, hours, confidence, zone, maxCampaigns };
-      const tuned = tune(study.loaded, request, study.options);
-      study.progress.stop();
-      if (!tuned.ok) throw new Failure(tuned.message);
       const unless = (usual: string, text: string) => (text === usual ? undefined : text);
-      const line = studyLine('tune', given.file, {
+      const command = studyLine('tune', given.file, {
         vary: given.vary,
         strategy: given.strategy,
         goal: unless(USUAL.goal, given.goal),
@@ -99,8 +97,14 @@ export function addTune(cli: Cli): Cli {
         'max-campaigns': unless(USUAL.campaigns, most),
         seed: given.seed,
       });
-      const files = await tuneFiles(tuned.value, line);
-      closeStudy(study, files, tuneText(tuned.value, study.console.styles, study.console.columns));
+      const tuned = await pursue(study, tuneWork(study.loaded, request, { ...study.options, command }));
+      if (!tuned.ok) {
+        await study.crew.end();
+        throw new Failure(tuned.message);
+      }
+      const { value } = tuned;
+      const text = tuneText(value, study.console.styles, study.console.columns);
+      await closeStudy(study, (draw) => tuneFiles(value, draw), text);
     },
   );
 }

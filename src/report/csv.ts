@@ -30,7 +30,7 @@ export function replicationsCsv({ summary, replications }: ComparisonResult): st
   ];
   return csv([
     head,
-    ...replications.map((row) => [
+    ...Array.from(replications, (row) => [
       row.replication,
       plainText(row.strategy),
       ...MEASURES.map((measure) => row.measures[measure]),

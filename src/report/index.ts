@@ -7,40 +7,36 @@ import { summaryJson } from './json.js';
 import { methodsText } from './methods.js';
 import { reportPage } from './page.js';
 import { notKnowingSection } from './page/not-knowing.js';
-import { drawCharts } from './pictures.js';
+import { type Draw, drawCharts } from './pictures.js';
 
 export { terminalText, type Styles } from './terminal.js';
 export { traceLine, tracePage, traceText } from './trace.js';
 
-export interface ReportContext {
-  /** The command line that makes the same report again. */
-  readonly command: string;
-}
-
 /**
- * Texts of a report by their name inside its folder, such as `charts/finish.svg`. The same result and command give the
- * same bytes. Throws only where a chart of ours is wrong.
+ * Texts of a report by their name inside its folder, such as `charts/finish.svg`. The same result gives the same
+ * bytes. Throws only where a chart of ours is wrong.
  */
-export async function reportFiles(result: ComparisonResult, context: ReportContext): Promise<Map<string, string>> {
+export async function reportFiles(result: ComparisonResult, draw?: Draw): Promise<Map<string, string>> {
   const { summary } = result;
-  const pictures = await drawCharts(CHARTS, summary);
-  const unknown = await unknownPart(summary);
+  const pictures = await drawCharts(CHARTS, summary, draw);
+  const unknown = await unknownPart(summary, draw);
   const files = new Map([...pictures.files, ...unknown.files]);
-  files.set('report.html', reportPage(summary, pictures.figures, unknown.section, context.command));
+  files.set('report.html', reportPage(summary, pictures.figures, unknown.section));
   files.set('summary.json', summaryJson(summary));
   files.set('images.csv', imagesCsv(summary));
   files.set('replications.csv', replicationsCsv(result));
-  files.set('methods.md', methodsText(summary, context.command));
+  files.set('methods.md', methodsText(summary));
   return files;
 }
 
 /** The part of the page on what is not known, with its charts; empty where the scenario says nothing of it. */
 async function unknownPart(
   summary: Summary,
+  draw: Draw | undefined,
 ): Promise<{ readonly files: ReadonlyMap<string, string>; readonly section: string }> {
   const { notKnowing } = summary;
   if (notKnowing === null) return { files: new Map(), section: '' };
   const known = { ...summary, notKnowing };
-  const { files, figures } = await drawCharts(NOT_KNOWING_CHARTS, known);
+  const { files, figures } = await drawCharts(NOT_KNOWING_CHARTS, known, draw);
   return { files, section: notKnowingSection(known, figures) };
 }

@@ -8,7 +8,8 @@ import { differencesTable, drawnText, LOG_NEXT_NOTE, logNextTable } from './page
 import { origin } from './page/register.js';
 import { turnText } from './page/verdict.js';
 import { markdownTable, type Table } from './table.js';
-import { listed, markdown, plainText } from './text.js';
+import { againParts } from './study-facts.js';
+import { listed, markdown } from './text.js';
 
 function headlineTable(summary: Summary): Table {
   const columns = headlineColumns(summary);
@@ -40,7 +41,7 @@ function paragraph(summary: Summary): string {
 }
 
 /** `methods.md`: paragraph, tables and assumptions for a proposal, in CommonMark with tables. */
-export function methodsText(summary: Summary, command: string): string {
+export function methodsText(summary: Summary): string {
   const assumed = summary.register.filter((entry) => entry.standing === 'assumed');
   const sourced = summary.register.filter((entry) => entry.source !== null);
   const turns = summary.verdict.turns.map((turn) => `- ${markdown(`${turn.path}: ${turnText(turn, summary)}`)}`);
@@ -88,8 +89,7 @@ export function methodsText(summary: Summary, command: string): string {
         (caution) => `- ${markdown(`${caution.title}: ${caution.text} (${caution.source})`)}`,
       ),
     ].join('\n'),
-    '## To run it again',
-    `    ${plainText(command)}`,
+    ...againParts(summary),
   ];
   return `${parts.join('\n\n')}\n`;
 }

@@ -83,7 +83,7 @@ ${figures.join('\n')}
 }
 
 /** `report.html` of a comparison, from the verdict down to the assumptions; `unknown` is the section on what is not known. */
-export function reportPage(summary: Summary, figures: readonly string[], unknown: string, command: string): string {
+export function reportPage(summary: Summary, figures: readonly string[], unknown: string): string {
   return studyPage({
     kicker: 'Swapping and hopping compared for one measurement plan',
     record: summary,
@@ -95,7 +95,7 @@ export function reportPage(summary: Summary, figures: readonly string[], unknown
       unknown,
       registerSection(summary),
       cautionsSection(summary.scenario),
-      methodSection(summary, command),
+      methodSection(summary),
     ],
   });
 }

@@ -1,6 +1,7 @@
+import type { TopLevelSpec } from 'vega-lite';
 import type { Chart } from './charts/chart.js';
 import { prettyJson } from './json.js';
-import { inPage, renderPicture } from './render.js';
+import { inPage, renderPicture, type Words } from './render.js';
 import { framed, htmlTable } from './table.js';
 import { html } from './text.js';
 
@@ -11,26 +12,41 @@ export interface Pictures {
   readonly figures: readonly string[];
 }
 
+/** Draws a picture, here or elsewhere, as SVG text; null where there is to be none. */
+export type Draw = (spec: TopLevelSpec, words: Words) => Promise<string | null>;
+
+let last: Promise<unknown> = Promise.resolve();
+
+/** Draws in place, one picture after the other, as the drawing library numbers its definitions for all of them together. */
+export const drawHere: Draw = (spec, words) => {
+  const next = last.then(() => renderPicture(spec, words));
+  last = next.catch(() => undefined);
+  return next.then(({ svg }) => svg);
+};
+
+/** Leaves pictures out, which take the most time of a report. */
+export const drawNothing: Draw = () => Promise.resolve(null);
+
 /** Draws every chart of a study's results: specification, picture, and figure with its numbers in a table. */
-export async function drawCharts<Result>(charts: readonly Chart<Result>[], result: Result): Promise<Pictures> {
+export async function drawCharts<Result>(
+  charts: readonly Chart<Result>[],
+  result: Result,
+  draw: Draw = drawHere,
+): Promise<Pictures> {
   const files = new Map<string, string>();
-  const figures: string[] = [];
-  for (const chart of charts) {
-    const spec = chart.spec(result);
-    if (spec === null) {
-      figures.push(figure(chart, null, result));
-      continue;
-    }
-    const { svg } = await renderPicture(spec, {
-      prefix: chart.id,
-      title: chart.title,
-      description: chart.alt(result),
-    });
+  const drawn = await Promise.all(
+    charts.map(async (chart) => {
+      const spec = chart.spec(result);
+      const words = { prefix: chart.id, title: chart.title, description: chart.alt(result) };
+      return { chart, spec, svg: spec === null ? null : await draw(spec, words) };
+    }),
+  );
+  for (const { chart, spec, svg } of drawn) {
+    if (spec === null || svg === null) continue;
     files.set(`charts/${chart.id}.vl.json`, prettyJson(spec));
     files.set(`charts/${chart.id}.svg`, svg);
-    figures.push(figure(chart, svg, result));
   }
-  return { files, figures };
+  return { files, figures: drawn.map(({ chart, svg }) => figure(chart, svg, result)) };
 }
 
 function figure<Result>(chart: Chart<Result>, svg: string | null, result: Result): string {

@@ -1,10 +1,36 @@
-import type { StudyRecord } from '../study/about.js';
+import type { InputFile, Platform, Provenance, Tool } from '../study/about.js';
+import { plainText } from './text.js';
 
-/** What every study says of how it was made, last in its list of facts. */
-export function recordFacts({ scenario, tool, seed }: StudyRecord<string>): readonly (readonly [string, string])[] {
+/** Name, version and, where it is known, the commit of the program. */
+export function toolText({ name, version, commit }: Tool): string {
+  return commit === null ? `${name} ${version}` : `${name} ${version}, commit ${commit}`;
+}
+
+/** Such as `linux, x64, Node 20.19.2`. */
+export function platformText({ system, architecture, node }: Platform): string {
+  return `${system}, ${architecture}, Node ${node}`;
+}
+
+function fileText({ file, sha256 }: InputFile): string {
+  return `${file}, SHA-256 ${sha256}`;
+}
+
+/** What every study says of how it was made, last in its list of facts: seed, files read, program and machine. */
+export function recordFacts({
+  seed,
+  inputs,
+  tool,
+  platform,
+}: Provenance & { readonly seed: string }): readonly (readonly [string, string])[] {
   return [
     ['Seed', seed],
-    ['Scenario file', `${scenario.file}, SHA-256 ${scenario.sha256}`],
-    ['Made by', `${tool.name} ${tool.version}`],
+    ['Made from', inputs.map(fileText).join('; ')],
+    ['Made by', toolText(tool)],
+    ...(platform === null ? [] : [['Made on', platformText(platform)] as const]),
   ];
+}
+
+/** The command line that makes the same again, as parts of a text in Markdown; none where there is no command line. */
+export function againParts({ command }: Provenance): readonly string[] {
+  return command === null ? [] : ['## To run it again', `    ${plainText(command)}`];
 }

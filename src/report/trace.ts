@@ -1,19 +1,21 @@
+import type { Provenance } from '../study/about.js';
 import type { Timeline, TraceEvent } from '../study/results.js';
 import { closedText, timelineSpec } from './charts/timeline.js';
 import { fixed } from './format.js';
+import { lineJson } from './json.js';
 import { document } from './page.js';
+import { factsList } from './page/method.js';
 import { inPage, renderPicture } from './render.js';
+import { recordFacts } from './study-facts.js';
 import { framed, htmlTable, textTable, type Table } from './table.js';
 import { html, plainText } from './text.js';
 
-/** Which replication was traced, and the command line that traces it again. */
-export interface Traced {
+/** Which replication was traced, and how it was made. */
+export interface Traced extends Provenance {
   readonly title: string;
   readonly strategy: string;
   readonly replication: number;
   readonly seed: string;
-  readonly tool: { readonly name: string; readonly version: string };
-  readonly command: string;
 }
 
 function table(events: readonly TraceEvent[]): Table {
@@ -43,7 +45,7 @@ export function traceText(events: readonly TraceEvent[]): string {
 /** One event as a line of NDJSON, with its newline. */
 export function traceLine(event: TraceEvent): string {
   const { time, clock, instrument, what, detail } = event;
-  return `${JSON.stringify({ time, clock, instrument, what, detail })}\n`;
+  return `${lineJson({ time, clock, instrument, what, detail })}\n`;
 }
 
 /** A page for one replication: its timeline and all its events. No script, nothing from outside. */
@@ -76,7 +78,8 @@ ${htmlTable(table(events), `${String(events.length)} events, in order`)}
 </section>
 <section aria-labelledby="again">
 <h2 id="again">To trace it again</h2>
-<pre><code>${html(traced.command)}</code></pre>
+${factsList(recordFacts(traced))}
+${traced.command === null ? '' : `<pre><code>${html(traced.command)}</code></pre>`}
 </section>
 </main>
 <footer>${html(traced.tool.name)} ${html(traced.tool.version)} · seed ${html(traced.seed)}</footer>`;

@@ -50,7 +50,8 @@ export function assembleFilled(filled: RawMap, faults: Faults): Assembled | null
   const base = parseWith(scenarioSchema, filled);
   if (!base.ok) for (const problem of withoutEchoes(base.problems)) enter(problem, filled, faults);
   const written = entryOf(filled, 'strategies');
-  const count = Array.isArray(written) ? Math.min(written.length, MOST_STRATEGIES) : 0;
+  // With more the shared part does not parse, which is all that is said.
+  const count = Array.isArray(written) && written.length <= MOST_STRATEGIES ? written.length : 0;
   const strategies: Strategy[] = [];
   const followed: Followed[] = [];
   for (let index = 0; index < count; index += 1) {

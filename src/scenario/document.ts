@@ -1,4 +1,5 @@
-import { Lexer, LineCounter, parseDocument, Parser } from 'yaml';
+import { Lexer, parseDocument, Parser } from 'yaml';
+import { LineStarts } from './line-starts.js';
 import { PlainData } from './plain-data.js';
 import type { Place, Places, TextFault } from './places.js';
 import type { RawMap } from './schema-walk.js';
@@ -11,6 +12,8 @@ export type ReadDocument =
 /** Characters of a scenario file; more is another file. */
 export const GREATEST_LENGTH = 1_000_000;
 const DEEPEST = 60;
+/** Words, signs, blanks and ends of lines; the largest scenario that we know has 1700. */
+const MOST_WORDS = 30_000;
 
 /** Reads YAML 1.2 (so JSON too) into plain data, and remembers where everything stands. */
 export function readDocument(text: string): ReadDocument {
@@ -23,35 +26,28 @@ export function readDocument(text: string): ReadDocument {
       `the file has ${(text.length / 1e6).toFixed(1)} million characters; a scenario has at most ${GREATEST_LENGTH / 1e6} million`,
     );
   }
-  const lines = new LineCounter();
-  const at = (offset: number): Place => {
-    const { line, col } = lines.linePos(offset);
-    return { line: Math.max(1, line), column: Math.max(1, col) };
-  };
   const source = text.replace(/^\uFEFF/u, '');
+  const lines = new LineStarts(source);
+  const at = (offset: number): Place => lines.placeOf(offset);
   const odd = /[^\t\n\r\u0020-\u007E\u0085\u00A0-\uD7FF\uE000-\uFFFC\u{10000}-\u{10FFFF}]/u.exec(source);
   if (odd !== null)
-    return refuse(
-      `read ${show(odd[0])}, which no text file has; a scenario is YAML text in UTF-8`,
-      placeIn(source, odd.index),
-    );
-  const deep = tooDeep(source);
-  if (deep !== null)
-    return refuse(
-      `maps and lists stand more than ${DEEPEST} deep in each other here; a scenario needs no more than ten`,
-      placeIn(source, deep),
-    );
+    return refuse(`read ${show(odd[0])}, which no text file has; a scenario is YAML text in UTF-8`, at(odd.index));
+  const beyond = beyondLimits(source);
+  if (beyond !== null) return refuse(beyond.message, at(beyond.offset));
   const document = parseDocument(source, {
-    lineCounter: lines,
     version: '1.2',
     schema: 'core',
-    uniqueKeys: true,
+    // Its own check takes a minute for a map of a hundred thousand keys; ours is in PlainData.
+    uniqueKeys: false,
     prettyErrors: false,
     stringKeys: true,
   });
-  const faults: TextFault[] = [...document.errors, ...document.warnings]
-    .map((error) => ({ ...at(error.pos[0]), message: yamlMessage(error.code, error.message) }))
-    .filter(({ line, message }, index, all) => !isSaidInLine(all.slice(0, index), line, message));
+  const faults = oncePerLine(
+    [...document.errors, ...document.warnings].map((error) => ({
+      ...at(error.pos[0]),
+      message: yamlMessage(error.code, error.message),
+    })),
+  );
   if (faults.length > 0) return { ok: false, faults };
   const plain = new PlainData(document, at);
   const raw = plain.of(document.contents, []);
@@ -66,7 +62,6 @@ export function readDocument(text: string): ReadDocument {
 /** What the YAML library says, where it speaks to programmers put for people. */
 const YAML_WORDS: Readonly<Record<string, string>> = {
   BLOCK_AS_IMPLICIT_KEY: 'a map begins inside this line; put a text that holds a colon in quotes, such as `"x: y"`',
-  DUPLICATE_KEY: 'this key stands twice in one map; each may stand once',
   MULTIPLE_DOCS: 'a second document begins here (`---`); a scenario is one document',
   NON_STRING_KEY: 'this key is no plain text; a key such as `lines` is wanted',
   TAB_AS_INDENT: 'this line is indented with a tab; YAML wants spaces',
@@ -74,25 +69,33 @@ const YAML_WORDS: Readonly<Record<string, string>> = {
 };
 
 /** Each further colon of one line gives the same again. */
-function isSaidInLine(earlier: readonly TextFault[], line: number, message: string): boolean {
-  return earlier.some((fault) => fault.line === line && fault.message === message);
+function oncePerLine(faults: readonly TextFault[]): readonly TextFault[] {
+  const first = new Map<string, TextFault>();
+  for (const fault of faults) {
+    const key = `${fault.line} ${fault.message}`;
+    if (!first.has(key)) first.set(key, fault);
+  }
+  return [...first.values()];
 }
 
 function yamlMessage(code: string, message: string): string {
   return YAML_WORDS[code] ?? `this is no YAML: ${message}`;
 }
 
-function placeIn(text: string, offset: number): Place {
-  const before = text.slice(0, offset).split(/\r\n|\r|\n/u);
-  return { line: before.length, column: (before.at(-1) ?? '').length + 1 };
-}
-
-/** Offset at which nesting passes the limit, found without recursion; null where it never does. */
-function tooDeep(text: string): number | null {
+/** What is beyond a limit that keeps reading short, found without recursion; null where nothing is. */
+function beyondLimits(text: string): { readonly message: string; readonly offset: number } | null {
   const parser = new Parser();
+  let words = 0;
   for (const lexeme of new Lexer().lex(text)) {
     Array.from(parser.next(lexeme));
-    if (parser.stack.length > 2 * DEEPEST) return Math.min(parser.offset, text.length);
+    words += 1;
+    const offset = Math.min(parser.offset, text.length);
+    if (parser.stack.length > 2 * DEEPEST) {
+      const message = `maps and lists stand more than ${DEEPEST} deep in each other here; a scenario needs no more than ten`;
+      return { message, offset };
+    }
+    if (words > MOST_WORDS)
+      return { message: 'up to here the file says more than any scenario does; keep what belongs to one plan', offset };
   }
   return null;
 }

@@ -5,6 +5,7 @@ import { show } from './show.js';
 
 const MOST_ALIASES = 50;
 const MOST_NODES = 200_000;
+const MOST_FAULTS = 1000;
 const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype']);
 
 /** Plain data of a document's nodes; aliases are followed, within limits, and dangerous keys refused. */
@@ -47,6 +48,7 @@ export class PlainData {
   ): RawMap {
     this.places.enterValue(path, this.#placeOf(node));
     const map: RawMap = {};
+    const seen = new Set<string>();
     for (const { key, value } of node.items) {
       if (!isScalar(key)) {
         this.#refuse(node, 'a key is no plain text here');
@@ -57,6 +59,11 @@ export class PlainData {
         this.#refuse(key, `read the key ${show(name)}, which a scenario may not have`);
         continue;
       }
+      if (seen.has(name)) {
+        this.#refuseOneMore(key, 'this key stands twice in one map; each may stand once');
+        continue;
+      }
+      seen.add(name);
       this.places.enterKey([...path, name], this.#placeOf(key));
       if (value === null) this.places.enterValue([...path, name], this.#placeOf(key));
       map[name] = this.of(value, [...path, name]);
@@ -80,6 +87,11 @@ export class PlainData {
     return this.#at(node.range?.[0] ?? 0);
   }
 
+  #refuseOneMore(node: { readonly range?: Node['range'] }, message: string): void {
+    if (this.faults.length < MOST_FAULTS) this.faults.push({ ...this.#placeOf(node), message });
+  }
+
+  /** Once for each message. */
   #refuse(node: { readonly range?: Node['range'] } | null, message: string): null {
     const place = node === null ? { line: 1, column: 1 } : this.#placeOf(node);
     if (!this.faults.some((fault) => fault.message === message)) this.faults.push({ ...place, message });

@@ -1,5 +1,6 @@
 import studentQuantile from '@stdlib/stats-base-dists-t-quantile';
-import { mean, sum } from 'simple-statistics';
+import { mean } from 'simple-statistics';
+import { less, type Numbers, squaredDeviations } from './numbers.js';
 
 /** A mean with its confidence interval, in the unit of the values. */
 export interface MeanInterval {
@@ -17,11 +18,11 @@ export interface MeanInterval {
  * @param level confidence level in (0, 1)
  * @throws RangeError for fewer than two values
  */
-export function meanInterval(values: readonly number[], level: number): MeanInterval {
+export function meanInterval(values: Numbers, level: number): MeanInterval {
   const n = values.length;
   if (n < 2) throw new RangeError(`an interval of a mean needs at least two values, not ${n}`);
-  const centre = mean([...values]);
-  const standardDeviation = Math.sqrt(sum(values.map((value) => (value - centre) * (value - centre))) / (n - 1));
+  const centre = mean(Array.from(values));
+  const standardDeviation = Math.sqrt(squaredDeviations(values, centre) / (n - 1));
   const halfWidth = (studentQuantile((1 + level) / 2, n - 1) * standardDeviation) / Math.sqrt(n);
   return { mean: centre, low: centre - halfWidth, high: centre + halfWidth, halfWidth, standardDeviation, n };
 }
@@ -30,12 +31,9 @@ export function meanInterval(values: readonly number[], level: number): MeanInte
  * Interval of the mean difference a - b of pairs: right under common luck, where the two are correlated.
  * @throws RangeError unless both have the same length, at least two
  */
-export function pairedInterval(a: readonly number[], b: readonly number[], level: number): MeanInterval {
+export function pairedInterval(a: Numbers, b: Numbers, level: number): MeanInterval {
   if (a.length !== b.length) throw new RangeError(`pairs need equal lengths, not ${a.length} and ${b.length}`);
-  return meanInterval(
-    a.map((value, pair) => value - b[pair]),
-    level,
-  );
+  return meanInterval(less(a, b), level);
 }
 
 /**

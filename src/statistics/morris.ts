@@ -45,25 +45,29 @@ export function randomTrajectory(
   };
 }
 
+/** The points of a trajectory from its start on, one more than there are inputs. */
+export function pointsAlong({ start, moves, order }: Trajectory): readonly (readonly number[])[] {
+  const points = [start];
+  for (const input of order) {
+    const [point] = points.slice(-1);
+    points.push(point.map((level, each) => (each === input ? moves[input] : level)));
+  }
+  return points;
+}
+
 /**
  * The effects along a trajectory: what a move changes, per length of the move.
- * @param evaluate values at a point, always as many; null where it is none, which takes the effects beside it away
+ * @param values at each point of `pointsAlong`, always as many; null where it is none, which takes the effects beside it away
  */
 export function effectsAlong(
   { start, moves, order }: Trajectory,
-  evaluate: (point: readonly number[]) => readonly number[] | null,
+  values: readonly (readonly number[] | null)[],
 ): readonly ElementaryEffect[] {
-  let point = start;
-  let before = evaluate(point);
-  return order.flatMap((input) => {
-    const next = point.map((level, each) => (each === input ? moves[input] : level));
-    const length = next[input] - point[input];
-    const after = evaluate(next);
-    const effects =
-      before === null || after === null ? [] : [{ input, values: differences(after, before).map((d) => d / length) }];
-    point = next;
-    before = after;
-    return effects;
+  return order.flatMap((input, move) => {
+    const length = moves[input] - start[input];
+    const [before, after] = [values[move], values[move + 1]];
+    if (before === null || after === null) return [];
+    return [{ input, values: differences(after, before).map((d) => d / length) }];
   });
 }
 

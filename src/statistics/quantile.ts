@@ -1,4 +1,5 @@
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
+import type { Numbers } from './numbers.js';
 
 /** Ranks, counted from 1, whose order statistics enclose a quantile; null where the sample is too small for that limit. */
 export interface OrderStatisticRanks {
@@ -58,7 +59,7 @@ export function orderStatisticRanks(n: number, p: number, level: number): OrderS
  * @param p in [0, 1]
  * @throws RangeError for an empty sample
  */
-export function quantileOf(sorted: readonly number[], p: number): number {
+export function quantileOf(sorted: Numbers, p: number): number {
   if (sorted.length === 0) throw new RangeError('a quantile needs at least one value');
   const place = (sorted.length - 1) * p;
   const below = Math.floor(place);
@@ -70,7 +71,7 @@ export function quantileOf(sorted: readonly number[], p: number): number {
  * Sample quantile with its order-statistic interval.
  * @param sorted ascending, at least one value
  */
-export function quantileInterval(sorted: readonly number[], p: number, level: number): QuantileInterval {
+export function quantileInterval(sorted: Numbers, p: number, level: number): QuantileInterval {
   const { r, s } = orderStatisticRanks(sorted.length, p, level);
   return {
     value: quantileOf(sorted, p),

@@ -1,14 +1,16 @@
+import { type Numbers, total } from './numbers.js';
+
 /**
  * Numbers whose mean is the ratio of two means, and whose spread is that of its linearisation (delta method; W. G. Cochran,
  * Sampling Techniques, 3rd ed., 1977, section 6.3): intervals of a mean, and of paired differences, serve for ratios with them.
  * @param over as many as `under`, at least one
  * @param under with a mean other than zero
  */
-export function linearisedRatio(over: readonly number[], under: readonly number[]): readonly number[] {
+export function linearisedRatio(over: Numbers, under: Numbers): readonly number[] {
   const n = over.length;
-  const meanUnder = under.reduce((sum, value) => sum + value, 0) / n;
-  const ratio = over.reduce((sum, value) => sum + value, 0) / n / meanUnder;
-  return over.map((value, i) => ratio + (value - ratio * under[i]) / meanUnder);
+  const meanUnder = total(under) / n;
+  const ratio = total(over) / n / meanUnder;
+  return Array.from(over, (value, i) => ratio + (value - ratio * under[i]) / meanUnder);
 }
 
 /**
@@ -17,10 +19,9 @@ export function linearisedRatio(over: readonly number[], under: readonly number[
  * @param over as many as `under`, at least two
  * @param under of which no sum without one is zero
  */
-export function jackknifedRatio(over: readonly number[], under: readonly number[]): number {
+export function jackknifedRatio(over: Numbers, under: Numbers): number {
   const n = over.length;
-  const allOver = over.reduce((sum, value) => sum + value, 0);
-  const allUnder = under.reduce((sum, value) => sum + value, 0);
-  const without = over.reduce((sum, value, i) => sum + (allOver - value) / (allUnder - under[i]), 0);
+  const [allOver, allUnder] = [total(over), total(under)];
+  const without = total(Array.from(over, (value, i) => (allOver - value) / (allUnder - under[i])));
   return (n * allOver) / allUnder - ((n - 1) / n) * without;
 }

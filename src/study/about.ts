@@ -10,14 +10,46 @@ export interface Progress {
   readonly of: number;
 }
 
-/** What every study takes beside its own settings. */
-export interface StudyOptions {
-  /** In place of the scenario's own seed. */
-  readonly seed?: string;
-  /** Base name of the scenario file, for the record. */
+/** A file that a study was made from. */
+export interface InputFile {
+  /** How the command line names it: `file` for the one that stands without an option, else the option, such as `done`. */
+  readonly option: string;
+  /** Base name. */
+  readonly file: string;
+  /** Of its bytes, in hexadecimal. */
+  readonly sha256: string;
+}
+
+/** The machine that a study was made on. Of all that is recorded it alone differs between machines. */
+export interface Platform {
+  readonly system: string;
+  readonly architecture: string;
+  /** Version of the engine. */
+  readonly node: string;
+}
+
+/** What a study is made from, with what and where, as it is put on record. */
+export interface Making {
+  /** Base name of the scenario, or of the log that is studied. */
   readonly file: string;
   readonly sha256: string;
+  /** Files read beside that one. */
+  readonly inputs?: readonly InputFile[];
   readonly toolVersion: string;
+  /** Of the source that the program was built from, where that is known. */
+  readonly commit?: string | null;
+  /** The line that makes the same again, wherever its files lie; options that change no result are left out of it. */
+  readonly command?: string;
+  readonly platform?: Platform;
+}
+
+/** The program and the machine. */
+export type Maker = Required<Pick<Making, 'toolVersion' | 'commit' | 'platform'>>;
+
+/** What every study takes beside its own settings. */
+export interface StudyOptions extends Making {
+  /** In place of the scenario's own seed. */
+  readonly seed?: string;
   /** What the reader of the scenario was warned of. */
   readonly warnings?: readonly string[];
   readonly onProgress?: (progress: Progress) => void;
@@ -45,14 +77,40 @@ export interface AboutScenario {
   readonly bookings: string;
 }
 
+/** The program that made a study; `commit` is null where it is not known. */
+export interface Tool {
+  readonly name: string;
+  readonly version: string;
+  readonly commit: string | null;
+}
+
+/** Who made a study, with what, from what and where: enough to make it again, and to tell whether it is the same. */
+export interface Provenance {
+  readonly tool: Tool;
+  /** Null where no command line made it. */
+  readonly command: string | null;
+  /** Null where nobody says. */
+  readonly platform: Platform | null;
+  /** Every file that was read, the one that is studied first. */
+  readonly inputs: readonly InputFile[];
+}
+
 /** What stands at the head of the results of every study; `format` names the study. */
-export interface StudyRecord<Format extends string> {
+export interface StudyRecord<Format extends string> extends Provenance {
   readonly format: Format;
   /** Raised when a field changes its meaning or goes. */
   readonly formatVersion: 1;
-  readonly tool: { readonly name: string; readonly version: string };
   readonly scenario: AboutScenario;
   readonly seed: string;
+}
+
+export function provenanceOf({ file, sha256, inputs = [], toolVersion, ...making }: Making): Provenance {
+  return {
+    tool: { name: 'swap-or-hop', version: toolVersion, commit: making.commit ?? null },
+    command: making.command ?? null,
+    platform: making.platform ?? null,
+    inputs: [{ option: 'file', file, sha256 }, ...inputs],
+  };
 }
 
 export function recordOf<Format extends string>(
@@ -63,7 +121,7 @@ export function recordOf<Format extends string>(
   return {
     format,
     formatVersion: 1,
-    tool: { name: 'swap-or-hop', version: options.toolVersion },
+    ...provenanceOf(options),
     scenario: aboutScenario(loaded, options),
     seed: options.seed ?? loaded.base.seed,
   };

@@ -1,78 +1,100 @@
-import { ACTIVITIES } from '../campaign/activities.js';
-import type { WentBecause } from '../campaign/ledger.js';
-import { SECOND } from '../kernel/clock.js';
+import { ACTIVITIES, ACTIVITY_NUMBER } from '../campaign/activities.js';
 import type { Outcome } from '../campaign/outcome.js';
-import type { SpoiledBy } from '../probe/tip.js';
-import { MEASURES, perMeasure, type ReplicationRow } from './results.js';
+import { SECOND } from '../kernel/clock.js';
+import { type Measure, MEASURES, perMeasure } from './results.js';
+import type { Batch } from './work/batch.js';
+import { Columns, type Row } from './work/columns.js';
+import type { Wants } from './work/order.js';
+import { Sums } from './work/sums.js';
 
-/** Sums over replications of what became of one image. */
-export interface ImageSums {
-  quality: number;
-  good: number;
-  silentBad: number;
-  givenUp: number;
-  missing: number;
-  takes: number;
-}
+const LOST = ACTIVITY_NUMBER['scanning lost'];
 
-type CutMeasure = 'yield' | 'silentBadShare' | 'missing' | 'tips';
+/** A column for each measure. */
+export type MeasureColumns = Readonly<Record<Measure, Float64Array>>;
 
-/** All replications of one strategy, measure by measure. Memory grows with measures × replications and with images, not with their product. */
+/**
+ * All replications of one strategy, measure by measure: added one by one, or appended in batches, which comes to the same
+ * numbers exactly. Memory grows with measures × replications and with images, not with their product.
+ */
 export class Collector {
-  readonly values = perMeasure((): number[] => []);
-  /** Seconds from the start at which each replication was finished; null where it was not. */
-  readonly finishedAt: (number | null)[] = [];
-  readonly finishedInAllocation: boolean[] = [];
-  readonly cut: Readonly<Record<CutMeasure, number[]>> = { yield: [], silentBadShare: [], missing: [], tips: [] };
-  /** Sum of seconds by activity, in the order of ACTIVITIES. */
-  readonly split: number[] = ACTIVITIES.map(() => 0);
-  readonly images: ImageSums[] = [];
-  readonly spoiledBy = new Map<SpoiledBy | 'unspoiled', number>();
-  readonly wentBecause = new Map<WentBecause, number>();
+  /** Of each image, each activity and each way of tips; nothing where they are not wanted. */
+  readonly sums = new Sums();
+  private readonly columns = new Columns();
+  private shown: MeasureColumns | null = null;
+
+  /** @param wants what is kept of each replication beside its measures */
+  constructor(protected readonly wants: Wants = {}) {}
 
   get count(): number {
-    return this.finishedAt.length;
+    return this.columns.count;
   }
 
-  add(outcome: Outcome): void {
-    for (const measure of MEASURES) this.values[measure].push(outcome[measure]);
-    this.finishedAt.push(outcome.isFinished ? outcome.confirmedAt : null);
-    if (outcome.cut !== null) {
-      this.finishedInAllocation.push(outcome.cut.isFinished);
-      for (const measure of ['yield', 'silentBadShare', 'missing', 'tips'] as const)
-        this.cut[measure].push(outcome.cut[measure]);
-    }
-    for (const row of outcome.split) row.forEach((time, activity) => (this.split[activity] += time / SECOND));
-    this.addImages(outcome);
-    for (const { spoiled, went } of outcome.tipRecords) {
-      count(this.spoiledBy, spoiled?.cause ?? 'unspoiled');
-      count(this.wentBecause, went);
-    }
+  /** Every measure of every replication; replication `i` stands at index `i - 1`. They do not grow with what comes later. */
+  get values(): MeasureColumns {
+    if (this.shown === null || this.shown.totalTime.length !== this.count)
+      this.shown = perMeasure((measure) => this.columns.of(measure));
+    return this.shown;
   }
 
-  /** One row of `replications.csv`; `index` from 0. */
-  row(strategy: string, index: number): ReplicationRow {
+  /** Any column by its name, see `Batch`; empty where it was not wanted. */
+  column(name: string): Float64Array {
+    return this.columns.of(name);
+  }
+
+  /** Seconds from the start at which each replication was finished; NaN where it was not. */
+  get finishedAt(): Float64Array {
+    return this.columns.of('finishedAt');
+  }
+
+  /** Seconds that went to each activity, in the order of ACTIVITIES. */
+  get split(): readonly number[] {
+    return ACTIVITIES.map((_, activity) => this.sums.seconds(activity));
+  }
+
+  /** Says how many replications there will be, as far as is known, which spares memory. */
+  reserve(replications: number): void {
+    this.columns.reserve(replications);
+  }
+
+  /** @param more further columns of this replication */
+  add(outcome: Outcome, more: Row = {}): void {
+    this.columns.add({ ...rowOf(outcome, this.wants), ...more });
+    if (this.wants.sums === true) this.sums.add(outcome);
+  }
+
+  /** Replications that follow upon those here. */
+  append({ count, columns, sums }: Batch): void {
+    this.columns.append(count, columns);
+    if (sums !== null) this.sums.append(sums);
+  }
+
+  /** Everything so far as plain data. */
+  batch(): Batch {
     return {
-      replication: index + 1,
-      strategy,
-      measures: perMeasure((measure) => this.values[measure][index]),
-      finished: this.finishedAt[index] !== null,
-      finishedAt: this.finishedAt[index],
+      count: this.count,
+      columns: this.columns.copy(),
+      sums: this.wants.sums === true ? this.sums.copy() : null,
     };
-  }
-
-  private addImages(outcome: Outcome): void {
-    outcome.images.forEach(({ kept, fate }, index) => {
-      const sums = (this.images[index] ??= { quality: 0, good: 0, silentBad: 0, givenUp: 0, missing: 0, takes: 0 });
-      sums.quality += kept?.quality ?? 0;
-      sums.takes += outcome.takesOf[index];
-      sums[FATE_FIELDS[fate]] += 1;
-    });
   }
 }
 
-const FATE_FIELDS = { good: 'good', 'silent bad': 'silentBad', 'given up': 'givenUp', missing: 'missing' } as const;
+function rowOf(outcome: Outcome, { cut, scanningLost, tipsOf }: Wants): Row {
+  const row: Record<string, number> = {};
+  for (const measure of MEASURES) row[measure] = outcome[measure];
+  row['finishedAt'] = outcome.isFinished ? outcome.confirmedAt : NaN;
+  if (cut === true && outcome.cut !== null) Object.assign(row, cutOf(outcome.cut));
+  if (scanningLost === true) row['scanningLost'] = outcome.split.reduce((sum, each) => sum + each[LOST] / SECOND, 0);
+  for (const kind of tipsOf ?? [])
+    row[`tips of ${kind}`] = outcome.tipRecords.filter((record) => record.kind === kind).length;
+  return row;
+}
 
-function count<Key>(counts: Map<Key, number>, key: Key): void {
-  counts.set(key, (counts.get(key) ?? 0) + 1);
+function cutOf({ isFinished, ...tally }: NonNullable<Outcome['cut']>): Row {
+  return {
+    cutFinished: isFinished ? 1 : 0,
+    cutYield: tally.yield,
+    cutSilentBadShare: tally.silentBadShare,
+    cutMissing: tally.missing,
+    cutTips: tally.tips,
+  };
 }

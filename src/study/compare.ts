@@ -2,15 +2,19 @@ import { LuckTable } from '../chance/luck.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { lookAt } from '../statistics/stopping.js';
 import { allocationOf, recordOf, type StudyOptions } from './about.js';
-import { registerWithTurns } from './assumptions.js';
+import { registerUntried, registerWithTurns } from './assumptions.js';
 import { Collector } from './collector.js';
 import { comparisons, differencesOf, isPreciseEnough, LEVEL, type TimeMeasure, timeMeasureOf } from './differences.js';
 import { DRAWS, notKnowingOf } from './not-knowing/not-knowing.js';
-import { replicate, type Runnable, runnable } from './replicate.js';
+import { runnable } from './replicate.js';
+import { ReplicationTable } from './replication-table.js';
 import { type ComparisonResult, SUMMARY_FORMAT, type Summary } from './results.js';
 import { shownReplications } from './shown.js';
 import { strategySummary } from './strategy-summary.js';
 import { verdictOf } from './verdict.js';
+import { alone } from './work/alone.js';
+import { runTo } from './work/common.js';
+import { Stopped, type Work } from './work/work.js';
 
 export interface CompareOptions extends StudyOptions {
   /** Run exactly so many replications. */
@@ -24,20 +28,33 @@ export interface CompareOptions extends StudyOptions {
 /** Half-width of a difference, as a share of the first strategy's mean, at which replications stop. */
 const PRECISION = 0.01;
 const MOST_REPLICATIONS = 20_000;
+const WANTS = { cut: true, sums: true };
+/** Fewest of which a mean has an interval. */
+const FEWEST = 2;
 
 /** Runs all strategies of a scenario over the same luck, until the differences are known well enough. */
 export function compare(loaded: LoadedScenario, options: CompareOptions): ComparisonResult {
+  return alone(compareWork(loaded, options));
+}
+
+/**
+ * The same as work that others carry out. Stopped by hand, it says what the replications that are complete came to; what
+ * follows upon them is left out, and a warning says so.
+ */
+export function* compareWork(loaded: LoadedScenario, options: CompareOptions): Work<ComparisonResult> {
   const record = recordOf(SUMMARY_FORMAT, loaded, options);
-  const table = new LuckTable(record.seed);
+  const { seed } = record;
   const strategies = runnable(loaded.strategies);
   const time = timeMeasureOf(strategies);
-  const collectors = strategies.map(() => new Collector());
-  const stopping = replicateUntilKnown(strategies, collectors, time, table, options);
+  const collectors = strategies.map(() => new Collector(WANTS));
+  const ended = yield* replicateUntilKnown(loaded, seed, collectors, time, options);
   const names = strategies.map(({ name }) => name);
   const differences = differencesOf(names, collectors, time);
-  const compared = { loaded, strategies, table, collectors, differences, time };
-  const notKnowing = notKnowingOf(compared, options.draws ?? DRAWS, (progress) => options.onProgress?.(progress));
-  const register = registerWithTurns(compared, (done, of) => options.onProgress?.({ phase: 'assumptions', done, of }));
+  const compared = { loaded, strategies, seed, collectors, differences, time };
+  const beyond = ended.rule === 'stopped by hand' ? null : yield* beyondOf(compared, options);
+  const isWhole = beyond !== null || ended.rule === 'stopped by hand';
+  const stopping = isWhole ? ended : stoppedBehind(collectors[0].count);
+  const { notKnowing, register } = beyond ?? { notKnowing: null, register: registerUntried(loaded) };
   const summaries = strategies.map((strategy, i) => strategySummary(strategy, collectors[i], time));
   const summary: Summary = {
     ...record,
@@ -55,39 +72,43 @@ export function compare(loaded: LoadedScenario, options: CompareOptions): Compar
     }),
     register,
     notKnowing,
-    shown: shownReplications(strategies, collectors, time, table),
-    warnings: [...(options.warnings ?? []), ...(stopping.rule === 'limit' ? [stopping.text] : [])],
+    shown: beyond === null ? [] : shownReplications(strategies, collectors, time, new LuckTable(seed)),
+    warnings: [
+      ...(options.warnings ?? []),
+      ...(stopping.rule === 'limit' || stopping.rule === 'stopped by hand' ? [stopping.text] : []),
+    ],
   };
-  const replications = collectors[0].finishedAt.flatMap((_, index) =>
-    strategies.map(({ name }, i) => collectors[i].row(name, index)),
-  );
-  return { summary, replications };
+  return { summary, replications: new ReplicationTable(names, collectors) };
+}
+
+/** What follows upon the replications: what is not known, and the ends of ranges; null where it was stopped by hand. */
+function* beyondOf(
+  compared: Parameters<typeof registerWithTurns>[0],
+  { draws = DRAWS, onProgress }: CompareOptions,
+): Work<Pick<Summary, 'notKnowing' | 'register'> | null> {
+  try {
+    const notKnowing = yield* notKnowingOf(compared, draws, onProgress);
+    return { notKnowing, register: yield* registerWithTurns(compared, onProgress) };
+  } catch (error) {
+    if (error instanceof Stopped) return null;
+    throw error;
+  }
 }
 
 /** Looks after 200, 400, 800 … replications, unless their number is given. */
-function replicateUntilKnown(
-  strategies: readonly Runnable[],
+function* replicateUntilKnown(
+  { strategies }: LoadedScenario,
+  seed: string,
   collectors: readonly Collector[],
   time: TimeMeasure,
-  table: LuckTable,
   options: CompareOptions,
-): Summary['stopping'] {
-  const runTo = (end: number) => {
-    for (let replication = collectors[0].count + 1; replication <= end; replication += 1) {
-      strategies.forEach((strategy, i) => {
-        collectors[i].add(replicate(strategy, table, replication));
-      });
-      options.onProgress?.({ phase: 'replications', done: replication, of: end });
-    }
-  };
-  if (options.replications !== undefined) {
-    runTo(options.replications);
-    return { rule: 'fixed', text: `${options.replications} replications were asked for` };
-  }
+): Work<Summary['stopping']> {
+  const order = { play: { kind: 'strategies' as const, strategies }, seed, wants: WANTS };
   const most = options.maxReplications ?? MOST_REPLICATIONS;
   for (let look = 0; ; look += 1) {
-    const end = Math.min(lookAt(look), most);
-    runTo(end);
+    const end = options.replications ?? Math.min(lookAt(look), most);
+    if (yield [runTo(end, order, collectors, options.onProgress)]) return stoppedIn(collectors[0].count);
+    if (options.replications !== undefined) return { rule: 'fixed', text: `${end} replications were asked for` };
     if (isPreciseEnough(collectors, time, PRECISION)) {
       return {
         rule: 'precision',
@@ -101,4 +122,21 @@ function replicateUntilKnown(
       };
     }
   }
+}
+
+/** @throws Stopped where there are too few replications to say anything */
+function stoppedIn(replications: number): Summary['stopping'] {
+  if (replications < FEWEST) throw new Stopped();
+  return {
+    rule: 'stopped by hand',
+    text: `stopped by hand after ${replications} replications, before all were run; what is only assumed, or known only so far, was not tried at other values`,
+  };
+}
+
+/** Stopped by hand when all replications were there. */
+function stoppedBehind(replications: number): Summary['stopping'] {
+  return {
+    rule: 'stopped by hand',
+    text: `stopped by hand after all ${replications} replications; what is only assumed, or known only so far, was not tried at other values`,
+  };
 }

@@ -1,4 +1,5 @@
 import { bonferroni, pairedInterval } from '../statistics/interval.js';
+import { average, type Numbers } from '../statistics/numbers.js';
 import { relativeHalfWidth } from '../statistics/stopping.js';
 import type { Collector } from './collector.js';
 import type { Runnable } from './replicate.js';
@@ -61,15 +62,16 @@ export function isPreciseEnough(collectors: readonly Collector[], time: TimeMeas
   return HEADLINE.every((headline) => {
     const measure = measureOf(headline, time);
     const from = first.values[measure];
-    const compared = others.length === 0 ? [from.map(() => 0)] : others.map((other) => other.values[measure]);
+    const compared =
+      others.length === 0 ? [new Float64Array(from.length)] : others.map((other) => other.values[measure]);
     return compared.every((values) => (precision(values, from) ?? Infinity) <= target);
   });
 }
 
 /** Half-width before Bonferroni as a share of the first strategy's mean; zero variance is 0; null where that mean is 0. */
-function precision(values: readonly number[], from: readonly number[]): number | null {
+function precision(values: Numbers, from: Numbers): number | null {
   const { halfWidth } = pairedInterval(values, from, LEVEL);
-  const reference = from.reduce((sum, value) => sum + value, 0) / from.length;
+  const reference = average(from);
   if (halfWidth > 0 && reference === 0) return null;
   return relativeHalfWidth(halfWidth, reference);
 }

@@ -1,4 +1,5 @@
 import { meanInterval, type MeanInterval } from '../statistics/interval.js';
+import type { Numbers } from '../statistics/numbers.js';
 import { clopperPearson } from '../statistics/proportion.js';
 import { LEVEL } from './differences.js';
 import type { Estimate } from './results.js';
@@ -9,7 +10,7 @@ export function estimateIn({ mean, low, high }: Pick<MeanInterval, 'mean' | 'low
 }
 
 /** Mean of at least two values with its interval. */
-export function estimateOf(values: readonly number[], level = LEVEL): Estimate {
+export function estimateOf(values: Numbers, level = LEVEL): Estimate {
   return estimateIn(meanInterval(values, level));
 }
 
@@ -29,7 +30,7 @@ export interface KnownMean {
  * control variate, since what hardly touches a campaign hardly changes it.
  * @param changes at least two
  */
-export function changedBy(known: KnownMean, changes: readonly number[]): Estimate & KnownMean {
+export function changedBy(known: KnownMean, changes: Numbers): Estimate & KnownMean {
   const { mean, halfWidth: ofChange } = meanInterval(changes, LEVEL);
   const value = known.value + mean;
   const halfWidth = Math.sqrt(ofChange * ofChange + known.halfWidth * known.halfWidth);

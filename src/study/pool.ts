@@ -1,4 +1,3 @@
-import type { LuckTable } from '../chance/luck.js';
 import type { Runnable } from './replicate.js';
 import { Runs } from './runs.js';
 import { whatCounts } from './what-counts.js';
@@ -7,13 +6,14 @@ import { whatCounts } from './what-counts.js';
 export class Pool {
   private readonly known = new Map<string, Runs>();
 
-  constructor(private readonly table: LuckTable) {}
+  /** @param seed of the luck */
+  constructor(private readonly seed: string) {}
 
   runsOf(strategy: Runnable): Runs {
     const key = `${strategy.model.workflow} ${whatCounts(strategy)}`;
     const found = this.known.get(key);
     if (found !== undefined) return found;
-    const runs = new Runs(strategy, this.table);
+    const runs = new Runs(strategy, this.seed, { scanningLost: true });
     this.known.set(key, runs);
     return runs;
   }

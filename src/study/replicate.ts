@@ -10,8 +10,24 @@ export interface Runnable {
   readonly model: CampaignModel;
 }
 
+/** Models by the settings they were made of: the same strategies are ordered again and again. */
+const models = new WeakMap<Strategy['settings'], Map<Strategy['workflow'], CampaignModel>>();
+
+function modelOf({ workflow, settings }: Strategy): CampaignModel {
+  const known = models.get(settings) ?? new Map<Strategy['workflow'], CampaignModel>();
+  models.set(settings, known);
+  const model = known.get(workflow) ?? compileModel(workflow, settings);
+  known.set(workflow, model);
+  return model;
+}
+
 export function runnable(strategies: readonly Strategy[]): readonly Runnable[] {
-  return strategies.map(({ name, workflow, settings }) => ({ name, model: compileModel(workflow, settings) }));
+  return strategies.map((strategy) => ({ name: strategy.name, model: modelOf(strategy) }));
+}
+
+/** A strategy that is ready to be run, as the plain data that it was made of. */
+export function plain({ name, model: { workflow, settings } }: Runnable): Strategy {
+  return { name, workflow, settings };
 }
 
 /** One replication of one strategy. Replications are numbered from 1; an error inside says which one it was. */

@@ -244,7 +244,7 @@ export interface ShownReplication {
 
 export interface Summary extends StudyRecord<typeof SUMMARY_FORMAT> {
   readonly replications: number;
-  readonly stopping: { readonly rule: 'precision' | 'limit' | 'fixed'; readonly text: string };
+  readonly stopping: { readonly rule: 'precision' | 'limit' | 'fixed' | 'stopped by hand'; readonly text: string };
   readonly confidence: { readonly level: number; readonly comparisons: number };
   /** Which time comparisons use: instrument time where bookings exist, else total time. */
   readonly timeMeasure: 'totalTime' | 'instrumentTime';
@@ -271,7 +271,8 @@ export interface ReplicationRow {
 
 export interface ComparisonResult {
   readonly summary: Summary;
-  readonly replications: readonly ReplicationRow[];
+  /** Replication by replication, all strategies in each; read as often as wanted. */
+  readonly replications: Iterable<ReplicationRow>;
 }
 
 /** One event of a replication, as `trace` shows it. */

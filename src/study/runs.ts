@@ -1,36 +1,36 @@
-import { ACTIVITY_NUMBER } from '../campaign/activities.js';
-import type { LuckTable } from '../chance/luck.js';
-import { SECOND } from '../kernel/clock.js';
-import { replicate, type Runnable } from './replicate.js';
-import { MEASURES, perMeasure } from './results.js';
+import { Collector } from './collector.js';
+import { plain, type Runnable } from './replicate.js';
+import type { Errand, Play, Wants } from './work/order.js';
 
-const LOST = ACTIVITY_NUMBER['scanning lost'];
+/** One strategy's campaigns on the common luck, as many as were asked for so far; replication `first + i` stands at index `i`. */
+export class Runs extends Collector {
+  private ordered = 0;
+  private readonly play: Play;
 
-/** One strategy's campaigns on the common luck, as many as were asked for so far; replication `i` stands at index `i - 1`. */
-export class Runs {
-  readonly values = perMeasure((): number[] => []);
-  /** Seconds from the start at which each replication was finished; null where it was not. */
-  readonly finishedAt: (number | null)[] = [];
-  /** Seconds of scans that were not kept, all instruments together. */
-  readonly scanningLost: number[] = [];
-
+  /**
+   * @param seed of the luck
+   * @param wants what is kept of each replication beside its measures
+   */
   constructor(
     readonly strategy: Runnable,
-    private readonly table: LuckTable,
-  ) {}
-
-  get count(): number {
-    return this.finishedAt.length;
+    private readonly seed: string,
+    wants: Wants = {},
+    private readonly first = 1,
+  ) {
+    super(wants);
+    this.play = { kind: 'strategies', strategies: [plain(strategy)] };
   }
 
-  /** Runs on until there are so many replications. */
-  upTo(replications: number): this {
-    for (let replication = this.count + 1; replication <= replications; replication += 1) {
-      const outcome = replicate(this.strategy, this.table, replication);
-      for (const measure of MEASURES) this.values[measure].push(outcome[measure]);
-      this.finishedAt.push(outcome.isFinished ? outcome.confirmedAt : null);
-      this.scanningLost.push(outcome.split.reduce((sum, row) => sum + row[LOST] / SECOND, 0));
-    }
-    return this;
+  /** What it takes to have so many replications; nothing where they are there, or ordered, already. */
+  errandsTo(replications: number): readonly Errand[] {
+    if (replications <= this.ordered) return [];
+    const from = this.first + this.ordered;
+    const to = this.first + replications - 1;
+    this.ordered = replications;
+    this.reserve(replications);
+    const take: Errand['take'] = ([batch]) => {
+      this.append(batch);
+    };
+    return [{ order: { play: this.play, seed: this.seed, from, to, wants: this.wants }, take }];
   }
 }

@@ -1,4 +1,5 @@
 import type { LuckTable } from '../chance/luck.js';
+import { ascending, average, countOf } from '../statistics/numbers.js';
 import { quantileOf } from '../statistics/quantile.js';
 import type { Collector } from './collector.js';
 import { measureOf, type TimeMeasure } from './differences.js';
@@ -39,18 +40,15 @@ export function shownReplications(
 }
 
 /** Standardised distance of each value from a quantile; 0 everywhere where all are equal. */
-function distances(values: readonly number[], probability: number): readonly number[] {
-  const centre = quantileOf(
-    [...values].sort((a, b) => a - b),
-    probability,
-  );
-  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-  const variance = values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0) / values.length;
+function distances(values: Float64Array, probability: number): Float64Array {
+  const centre = quantileOf(ascending(values), probability);
+  const mean = average(values);
+  const variance = average(values.map((value) => (value - mean) * (value - mean)));
   return values.map((value) => (variance > 0 ? Math.abs(value - centre) / Math.sqrt(variance) : 0));
 }
 
 /** The replication whose largest distance is least; the lowest number on ties. */
-function nearest(distancesOf: readonly (readonly number[])[]): number {
+function nearest(distancesOf: readonly Float64Array[]): number {
   let best = 0;
   let least = Infinity;
   for (let index = 0; index < distancesOf[0].length; index += 1) {
@@ -64,8 +62,8 @@ function nearest(distancesOf: readonly (readonly number[])[]): number {
 }
 
 /** Per cent of replications below, half of those that are equal counted. */
-function percentile(values: readonly number[], index: number): number {
-  const below = values.filter((value) => value < values[index]).length;
-  const equal = values.filter((value) => value === values[index]).length;
+function percentile(values: Float64Array, index: number): number {
+  const below = countOf(values, (value) => value < values[index]);
+  const equal = countOf(values, (value) => value === values[index]);
   return (100 * (below + equal / 2)) / values.length;
 }

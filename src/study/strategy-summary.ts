@@ -2,6 +2,7 @@ import { ACTIVITY_NUMBER, perActivity } from '../campaign/activities.js';
 import { SECOND } from '../kernel/clock.js';
 import type { CampaignModel } from '../campaign/model.js';
 import { meanInterval } from '../statistics/interval.js';
+import { ascending, countOf, type Numbers } from '../statistics/numbers.js';
 import { quantileInterval } from '../statistics/quantile.js';
 import type { Collector } from './collector.js';
 import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
@@ -23,31 +24,38 @@ const MOST_CLOUD_POINTS = 400;
 /** Everything that is said of one strategy. */
 export function strategySummary({ name, model }: Runnable, collected: Collector, time: TimeMeasure): StrategySummary {
   const n = collected.count;
-  const finished = collected.finishedAt.filter((moment) => moment !== null).sort((a, b) => a - b);
+  const finished = collected.finishedAt.filter((moment) => !Number.isNaN(moment)).sort();
+  const { split } = collected;
+  const cut = (column: string) => estimateOf(collected.column(column));
   return {
     name,
     workflow: model.workflow,
     pace: model.settings.pace,
     preparesOnBench: model.workflow === 'hop' && model.settings.workflows.hop.prepareAt === 'bench',
     measures: perMeasure((measure) => summaryOf(collected.values[measure])),
-    split: perActivity((activity) => collected.split[ACTIVITY_NUMBER[activity]] / n),
+    split: perActivity((activity) => split[ACTIVITY_NUMBER[activity]] / n),
     finishes: chanceOf(finished.length, n),
     finishing: finishing(finished, n),
     finishedBySession: finishedBySession(model, finished, n),
     withinAllocation:
-      model.allocationEnd === null ? null : chanceOf(collected.finishedInAllocation.filter(Boolean).length, n),
+      model.allocationEnd === null
+        ? null
+        : chanceOf(
+            countOf(collected.column('cutFinished'), (isFinished) => isFinished === 1),
+            n,
+          ),
     cut:
       model.allocationEnd === null
         ? null
         : {
-            yield: estimateOf(collected.cut.yield),
-            silentBadShare: estimateOf(collected.cut.silentBadShare),
-            missing: estimateOf(collected.cut.missing),
-            tips: estimateOf(collected.cut.tips),
+            yield: cut('cutYield'),
+            silentBadShare: cut('cutSilentBadShare'),
+            missing: cut('cutMissing'),
+            tips: cut('cutTips'),
           },
     tipCounts: tipCounts(collected.values.tips),
-    spoiledBy: [...collected.spoiledBy].map(([cause, tips]) => ({ cause, tips: tips / n })).sort(byTips),
-    wentBecause: [...collected.wentBecause].map(([reason, tips]) => ({ reason, tips: tips / n })).sort(byTips),
+    spoiledBy: [...collected.sums.spoiledBy].map(([cause, tips]) => ({ cause, tips: tips / n })).sort(byTips),
+    wentBecause: [...collected.sums.wentBecause].map(([reason, tips]) => ({ reason, tips: tips / n })).sort(byTips),
     cloud: cloudOf(collected, time),
     images: imagesOf(model, collected, n),
   };
@@ -59,9 +67,9 @@ function byTips(a: { readonly tips: number; readonly cause?: string; readonly re
   return b.tips - a.tips || (nameOf(a) < nameOf(b) ? -1 : 1);
 }
 
-function summaryOf(values: readonly number[]): MeasureSummary {
+function summaryOf(values: Numbers): MeasureSummary {
   const interval = meanInterval(values, LEVEL);
-  const sorted = [...values].sort((a, b) => a - b);
+  const sorted = ascending(values);
   return {
     ...estimateIn(interval),
     standardDeviation: interval.standardDeviation,
@@ -70,7 +78,7 @@ function summaryOf(values: readonly number[]): MeasureSummary {
 }
 
 /** The cumulative chance at evenly chosen ranks of the sorted finishing times. */
-function finishing(finished: readonly number[], n: number): readonly FinishPoint[] {
+function finishing(finished: Numbers, n: number): readonly FinishPoint[] {
   const points = Math.min(MOST_FINISH_POINTS, finished.length);
   return Array.from({ length: points }, (_, i) => {
     const rank = points === finished.length ? i + 1 : Math.floor(((i + 1) * finished.length) / points);
@@ -82,12 +90,12 @@ function finishing(finished: readonly number[], n: number): readonly FinishPoint
 }
 
 /** How many of the ascending values are at most `limit`. */
-function countUpTo(ascending: readonly number[], limit: number): number {
+function countUpTo(sorted: Numbers, limit: number): number {
   let low = 0;
-  let high = ascending.length;
+  let high = sorted.length;
   while (low < high) {
     const middle = Math.floor((low + high) / 2);
-    if (ascending[middle] <= limit) low = middle + 1;
+    if (sorted[middle] <= limit) low = middle + 1;
     else high = middle;
   }
   return low;
@@ -95,7 +103,7 @@ function countUpTo(ascending: readonly number[], limit: number): number {
 
 function finishedBySession(
   model: CampaignModel,
-  finished: readonly number[],
+  finished: Float64Array,
   n: number,
 ): StrategySummary['finishedBySession'] {
   const { bookings, start } = model;
@@ -110,7 +118,7 @@ function finishedBySession(
   return points;
 }
 
-function tipCounts(values: readonly number[]): StrategySummary['tipCounts'] {
+function tipCounts(values: Float64Array): StrategySummary['tipCounts'] {
   const counts = new Map<number, number>();
   for (const tips of values) counts.set(tips, (counts.get(tips) ?? 0) + 1);
   return [...counts].sort(([a], [b]) => a - b).map(([tips, count]) => ({ tips, share: count / values.length }));
@@ -133,7 +141,7 @@ function cloudOf(collected: Collector, time: TimeMeasure): StrategySummary['clou
 
 function imagesOf(model: CampaignModel, collected: Collector, n: number): readonly ImageSummary[] {
   return model.images.map(({ number, region, pass }) => {
-    const sums = collected.images[number];
+    const sums = collected.sums.image(number);
     return {
       image: number + 1,
       region: region + 1,

@@ -15,10 +15,11 @@ const pages = openPages(async () => {
     file: 'small.yaml',
     sha256: '0',
     toolVersion: '0',
+    command: 'swap-or-hop budget small.yaml --replications 100',
     replications: 100,
     granted,
   });
-  const files = await budgetFiles(result, 'swap-or-hop budget small.yaml --replications 100');
+  const files = await budgetFiles(result);
   return { budget: files.get('report.html') ?? '' };
 });
 

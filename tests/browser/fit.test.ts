@@ -20,8 +20,8 @@ let browser: Browser;
 let summary: FitSummary;
 
 beforeAll(async () => {
-  summary = fittedLog(madeLog(), { file: 'tip-log.csv', samples: 2 });
-  const files = await fitFiles(summary, 'swap-or-hop fit tip-log.csv');
+  summary = fittedLog(madeLog(), { file: 'tip-log.csv', samples: 2, command: 'swap-or-hop fit tip-log.csv' });
+  const files = await fitFiles(summary);
   writeFileSync(join(folder, 'report.html'), files.get('report.html') ?? '');
   browser = await launchChromium();
 });

@@ -29,7 +29,7 @@ const pages = openPages(async () => {
       ...{ strategy, model, known, replications: 60 },
       ...{ file: `${scenario}.yaml`, sha256: 'abc', toolVersion: '0.0.0', state: { file: 'state.csv', sha256: 'def' } },
     });
-    const files = await midwayFiles(result, 'swap-or-hop midway');
+    const files = await midwayFiles(result);
     written[name] = files.get('report.html') ?? '';
     written[`${name}-sheet`] = files.get('run-sheet.html') ?? '';
   }

@@ -14,7 +14,8 @@ const small = readFileSync(new URL('../support/small.yaml', import.meta.url), 'u
   / {2}workflows: .*\n/u,
   '',
 );
-const RECORD = { file: 'small.yaml', sha256: '0', toolVersion: '0', warnings: ['a warning'] };
+const COMMAND = 'swap-or-hop breakeven small.yaml --vary plan.regions=2..30';
+const RECORD = { file: 'small.yaml', sha256: '0', toolVersion: '0', warnings: ['a warning'], command: COMMAND };
 const between = ['swap by hand', 'hop'] as const;
 
 /** The page of a report made by a command line. */
@@ -34,18 +35,17 @@ const pages = openPages(async () => {
   const regions = varied('plan.regions=2..30 in 3');
   const broken = varied('tips.sharp.hazards.breakage.life.perUnit=0.1, 0.3');
   const order = varied('plan.order=region-first, tip-first');
-  const command = 'swap-or-hop breakeven small.yaml --vary plan.regions=2..30';
   const line = breakEven(scenario, { ...RECORD, vary: regions, between, measure: 'time' });
   const plane = breakEven(scenario, { ...RECORD, vary: regions, across: broken, between, measure: 'time' });
   const along = sweep(scenario, { ...RECORD, vary: [order] });
   const grid = sweep(scenario, { ...RECORD, vary: [varied('pace.scan=1, 2'), broken] });
   const swings = sensitivity(scenario, { ...RECORD, between, measure: 'time', isAll: false });
   return {
-    breakeven: pageOf(await breakEvenFiles(line, command)),
-    plane: pageOf(await breakEvenFiles(plane, command)),
-    sweep: pageOf(await sweepFiles(along, command)),
-    grid: pageOf(await sweepFiles(grid, command)),
-    sensitivity: pageOf(await sensitivityFiles(swings, command)),
+    breakeven: pageOf(await breakEvenFiles(line)),
+    plane: pageOf(await breakEvenFiles(plane)),
+    sweep: pageOf(await sweepFiles(along)),
+    grid: pageOf(await sweepFiles(grid)),
+    sensitivity: pageOf(await sensitivityFiles(swings)),
   };
 });
 

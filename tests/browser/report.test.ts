@@ -15,12 +15,14 @@ const pages = openPages(async () => {
   };
   const written: Record<string, string> = {};
   for (const [name, sample] of Object.entries(samples)) {
-    const files = await reportFiles(sample, { command });
+    const files = await reportFiles(sample);
     written[name] = files.get('report.html') ?? '';
   }
   const { summary } = samples.usual;
   const events = [{ time: 0, clock: 'Mo 09:00:00', instrument: 0, what: 'start', detail: 'set up' }];
-  const traced = { title: 'Oxide', strategy: 'Swap', replication: 3, seed: '1', tool: summary.tool, command };
+  const { tool, platform, inputs } = summary;
+  const provenance = { tool, platform, inputs, command };
+  const traced = { title: 'Oxide', strategy: 'Swap', replication: 3, seed: '1', ...provenance };
   return { ...written, trace: await tracePage(summary.shown[0].timelines[0], events, traced) };
 });
 

@@ -7,7 +7,7 @@ const command = "swap-or-hop tune plain.yaml --vary 'rules.after=2..8 images by 
 const pages = openPages(async () => {
   const written: Record<string, string> = {};
   for (const [name, result] of Object.entries(sampleTunings()))
-    written[name] = (await tuneFiles(result, command)).get('report.html') ?? '';
+    written[name] = (await tuneFiles({ ...result, command })).get('report.html') ?? '';
   return written;
 });
 

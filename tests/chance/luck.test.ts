@@ -138,6 +138,12 @@ describe('the luck table', () => {
     );
   });
 
+  it('tells seed texts apart of which one repeats another', () => {
+    const at: Indices = [0, PURPOSES.life, 0, 0, 0, 0];
+    const seeds = ['1', '11', '111', '1111', '3', '33', '3333', 'ab', 'abab', 'Łł', 'ŁłŁł', '11.', '1.1.'];
+    expect(new Set(seeds.map((seed) => draw(new LuckTable(seed), at))).size).toBe(seeds.length);
+  });
+
   it('tells seed texts apart that differ only above the low byte of a character', () => {
     const at: Indices = [0, PURPOSES.life, 0, 0, 0, 0];
     const seeds = ['A', 'Ł', 'a', '', ' ', '0', '41', '1', 'é', 'é'.normalize('NFD')];

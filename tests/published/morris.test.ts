@@ -4,6 +4,7 @@ import { LuckTable, PURPOSES } from '../../src/chance/luck.js';
 import {
   effectsAlong,
   morrisMeasures,
+  pointsAlong,
   randomTrajectory,
   stepOf,
   type Trajectory,
@@ -28,7 +29,8 @@ const f = ([x1, x2, x3, x4, x5]: readonly number[]) => [
 function effectsOf(trajectories: readonly Trajectory[]): readonly (readonly number[])[] {
   const effects = expected.map((): number[] => []);
   for (const trajectory of trajectories)
-    for (const { input, values } of effectsAlong(trajectory, f)) effects[input].push(values[0]);
+    for (const { input, values } of effectsAlong(trajectory, pointsAlong(trajectory).map(f)))
+      effects[input].push(values[0]);
   return effects;
 }
 
@@ -86,9 +88,10 @@ describe('elementary effects', () => {
 
   it('leave out the effects beside a point that is none', () => {
     const walk = { start: [0, 0, 0], moves: [1, 1, 1], order: [2, 0, 1] };
-    const effects = effectsAlong(walk, (point) =>
+    const values = pointsAlong(walk).map((point) =>
       point[2] === 1 && point[0] === 0 ? null : [point[0] + 2 * point[1]],
     );
+    const effects = effectsAlong(walk, values);
     expect(effects).toEqual([{ input: 1, values: [2] }]);
   });
 });

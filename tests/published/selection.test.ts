@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import { z } from 'zod';
 import { continuation, differenceVariance, selectBest } from '../../src/statistics/selection/kim-nelson.js';
 import { departure, publishedCase } from '../support/check-values.js';
+import { ended } from '../support/ended.js';
 
 /*
  * S.-H. Kim and B. L. Nelson, ACM Trans. Model. Comput. Simul. 11(3), 251–273 (2001). The formulas of the check values are from
@@ -50,9 +51,11 @@ it('eliminates and selects on the worked table of data at the stages given', () 
     });
   });
   const systems = data.map((_, system) => system);
-  const found = selectBest(
-    { systems, sharedAmong: systems.length, error: alpha, firstStage: n0, zone: delta, sense: 'most' },
-    { observe: (system, index) => data[system][index], mayGoOn: () => true },
+  const found = ended(
+    selectBest(
+      { systems, sharedAmong: systems.length, error: alpha, firstStage: n0, zone: delta, sense: 'most' },
+      { observe: (system, index) => data[system][index], mayGoOn: () => true },
+    ),
   );
   expect(found).toMatchObject({ selected: expected.selected, observations: expected.stopped_at, isDecided: true });
   expect(found.eliminated).toEqual(expected.log.map(({ eliminated, at_r }) => ({ system: eliminated, after: at_r })));

@@ -1,5 +1,6 @@
 import { parse } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { provenanceOf } from '../../src/study/about.js';
 import { MEASURES } from '../../src/study/results.js';
 import { estimateText, PLAIN, SHARE } from '../../src/report/format.js';
 import { imagesCsv, replicationsCsv } from '../../src/report/csv.js';
@@ -10,12 +11,11 @@ import { graphemes, markdown, plainText, uniqueLabels } from '../../src/report/t
 import { traceLine, tracePage, traceText } from '../../src/report/trace.js';
 import { sampleComparison, singleSample, usualSample } from '../support/sample-summary.js';
 
-const context = { command: 'swap-or-hop compare oxide-fields.yaml --seed 1' };
 const HOSTILE = '</title><script>alert(1)</script>"\' onload="x" ]](javascript:alert(1)) `|` \u001b[31m\u202e=1+1';
 
 describe('the files of a report', () => {
   it('are complete, and the same bytes each time', async () => {
-    const files = await reportFiles(usualSample(), context);
+    const files = await reportFiles(usualSample());
     const charts = ['finish', 'hours', 'cloud', 'tips', 'differences', 'quality', 'typical', 'late'];
     expect([...files.keys()].sort()).toEqual(
       [
@@ -27,21 +27,21 @@ describe('the files of a report', () => {
         'summary.json',
       ].sort(),
     );
-    expect([...(await reportFiles(usualSample(), context))]).toEqual([...files]);
+    expect([...(await reportFiles(usualSample()))]).toEqual([...files]);
     for (const [name, text] of files) {
       if (parse(name).ext === '.svg') expect(text).not.toContain('var(--');
     }
   });
 
   it('leave out the differences of a single strategy and say so', async () => {
-    const files = await reportFiles(singleSample(), context);
+    const files = await reportFiles(singleSample());
     expect(files.has('charts/differences.svg')).toBe(false);
     expect(files.get('report.html')).toContain('There is one strategy only');
   });
 
   it('carry the numbers of the summary in the tables of the page and of the proposal', async () => {
     const result = usualSample();
-    const files = await reportFiles(result, context);
+    const files = await reportFiles(result);
     const page = files.get('report.html') ?? '';
     const methods = files.get('methods.md') ?? '';
     const [{ measures, name }] = result.summary.strategies;
@@ -51,8 +51,10 @@ describe('the files of a report', () => {
       expect(text).toContain(name);
       expect(text).toContain('Not decided by what is known');
       expect(text).toContain(result.summary.scenario.sha256);
+      expect(text).toContain('swap-or-hop 0.1.0, commit 5e1f0a7c39b2d48e6f01a5c7b9d3e2f4061728ab');
+      expect(text).toContain('linux, x64, Node 20.19.0');
       expect(text).toContain('this time plan is no reason to shorten a safety step');
-      expect(text).toContain(context.command);
+      expect(text).toContain(result.summary.command);
       for (const entry of result.summary.register)
         expect(text.includes(entry.value) || entry.standing === 'choice').toBe(true);
     }
@@ -61,9 +63,6 @@ describe('the files of a report', () => {
   it('show hostile names, titles and sources as text, never as markup', async () => {
     const files = await reportFiles(
       sampleComparison({ strategies: 3, images: 36, bookings: true, hostile: HOSTILE, decided: false }),
-      {
-        command: `swap-or-hop compare '${HOSTILE}.yaml'`,
-      },
     );
     for (const [name, text] of files) {
       if (name.endsWith('.json')) continue;
@@ -97,11 +96,12 @@ describe('comma-separated values', () => {
   it('have a row for each replication and strategy, with every measure', () => {
     const result = usualSample();
     const lines = replicationsCsv(result).trimEnd().split('\r\n');
-    expect(lines).toHaveLength(1 + result.replications.length);
+    const rows = [...result.replications];
+    expect(lines).toHaveLength(1 + rows.length);
     expect(lines[0].split(',')).toHaveLength(2 + MEASURES.length + 2);
     expect(lines[0]).toContain('instrument time (s)');
     expect(lines[0]).toContain('cost (EUR)');
-    expect(lines[1].split(',').slice(-1)[0]).toBe(String(result.replications[0].finishedAt));
+    expect(lines[1].split(',').slice(-1)[0]).toBe(String(rows[0].finishedAt));
   });
 
   it('put what a spreadsheet would compute behind an apostrophe', () => {
@@ -198,9 +198,20 @@ describe('a trace', () => {
       strategy: 'Swap by hand',
       replication: 117,
       seed: '1',
-      tool: { name: 'swap-or-hop', version: '0.1.0' },
-      command: 'swap-or-hop trace oxide-fields.yaml --strategy 1 --replication 117',
+      ...provenanceOf({
+        file: 'oxide-fields.yaml',
+        sha256: '9f2c1e5a',
+        toolVersion: '0.1.0',
+        commit: '5e1f0a7c',
+        command: 'swap-or-hop trace oxide-fields.yaml --strategy 1 --replication 117',
+      }),
     });
+    for (const text of [
+      'oxide-fields.yaml, SHA-256 9f2c1e5a',
+      'swap-or-hop 0.1.0, commit 5e1f0a7c',
+      '--replication 117',
+    ])
+      expect(page).toContain(text);
     expect(page).toContain('role="img"');
     expect(page).toContain('Mo 12:25:45');
     expect(page).not.toMatch(/<script|onload="/);

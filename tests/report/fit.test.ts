@@ -10,7 +10,7 @@ const PLAIN = { strong: itself, quiet: itself, warning: itself };
 const HOSTILE = '<img src=x onerror=alert(1)>: [=1+1](x) | *b* # "';
 
 const textsOf = async (summary: FitSummary) => {
-  const files = await fitFiles(summary, 'swap-or-hop fit log.csv');
+  const files = await fitFiles(summary);
   const hazards = files.get('hazards.yaml') ?? '';
   return {
     files,
@@ -59,6 +59,6 @@ it('shows names of files and kinds as text, whatever is in them', async () => {
 });
 
 it('is the same to the byte when it is made twice', async () => {
-  const make = async () => [...(await fitFiles(fittedLog(FEW_LIVES, { samples: 2 }), 'swap-or-hop fit log.csv'))];
+  const make = async () => [...(await fitFiles(fittedLog(FEW_LIVES, { samples: 2 })))];
   expect(await make()).toEqual(await make());
 });

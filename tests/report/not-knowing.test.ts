@@ -15,7 +15,6 @@ const schema: unknown = JSON.parse(readFileSync(path, 'utf8'));
 if (typeof schema !== 'object' || schema === null) throw new Error('no schema');
 const validate = new Ajv({ strict: false, allErrors: false, validateFormats: false }).compile(schema);
 
-const context = { command: 'swap-or-hop compare oxide-fields.yaml --seed 1' };
 const SAMPLES = [
   ['three strategies', usualSample()],
   ['one strategy', singleSample()],
@@ -44,7 +43,7 @@ describe.each(SAMPLES)('what is not known of %s', (_, result) => {
   });
 
   it('has a section of the page and of the proposal, with what to log next', async () => {
-    const files = await reportFiles(withUnknown(result), context);
+    const files = await reportFiles(withUnknown(result));
     expect(files.has('charts/not-knowing.svg')).toBe(true);
     const page = files.get('report.html') ?? '';
     expect(page).toContain('<h2 id="not-knowing">');
@@ -61,7 +60,7 @@ describe.each(SAMPLES)('what is not known of %s', (_, result) => {
 
 describe('what is not known', () => {
   it('has no part in a report where the scenario says nothing of it', async () => {
-    const files = await reportFiles(usualSample(), context);
+    const files = await reportFiles(usualSample());
     const all = [...files.values()].join('\n');
     expect(all).not.toContain('not-knowing');
     expect(all).not.toContain('What to log next');
@@ -85,14 +84,14 @@ describe('what is not known', () => {
         ? { ...entry, path: 'tips.sharp.hazards.0.life.mean', range: 'known within 8 to 24', turns: null }
         : entry,
     );
-    const files = await reportFiles({ summary: { ...summary, register }, replications }, context);
+    const files = await reportFiles({ summary: { ...summary, register }, replications });
     expect(files.get('report.html')).toContain('drawn from what is known of it, not tried at the ends');
   });
 
   it('is shown safely, whatever it is called', async () => {
     const hostile = '</td><script>alert(1)</script>" onload="x" | `|`';
     const sample = sampleComparison({ strategies: 2, images: 8, bookings: false, hostile });
-    const files = await reportFiles(withUnknown(sample, hostile), context);
+    const files = await reportFiles(withUnknown(sample, hostile));
     for (const name of ['report.html', 'charts/not-knowing.svg'])
       expect(files.get(name)).not.toMatch(/<script|<\/td><s|" onload="/u);
   });

@@ -45,11 +45,11 @@ describe.each(Object.entries(sampleTunings()))('tuning for %s', (name, result) =
   });
 
   it('writes a row for each setting into tune.csv, and the setting only where there is a winner', async () => {
-    const files = await tuneFiles(result, 'swap-or-hop tune x.yaml');
+    const files = await tuneFiles(result);
     const rows = files.get('tune.csv')?.trimEnd().split('\r\n') ?? [];
     const hasPresent = result.settings.some(({ isPresent }) => isPresent);
     expect(rows).toHaveLength(1 + result.settings.length + (hasPresent ? 0 : 1));
     expect(files.has('setting.yaml')).toBe(name !== 'no winner');
-    expect((await tuneFiles(result, 'swap-or-hop tune x.yaml')).get('report.html')).toBe(files.get('report.html'));
+    expect((await tuneFiles(result)).get('report.html')).toBe(files.get('report.html'));
   });
 });

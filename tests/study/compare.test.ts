@@ -3,7 +3,7 @@ import { stringify } from 'yaml';
 import { loadScenario, type LoadedScenario } from '../../src/scenario/load.js';
 import { bonferroni, pairedInterval } from '../../src/statistics/interval.js';
 import { compare, type CompareOptions } from '../../src/study/compare.js';
-import { HEADLINE, type Measure } from '../../src/study/results.js';
+import { type ComparisonResult, HEADLINE, type Measure } from '../../src/study/results.js';
 import { traceReplication } from '../../src/study/trace.js';
 import { kind, laidOver, pass, type Raw, SCENE } from '../support/stage.js';
 
@@ -31,8 +31,12 @@ const options = (more: Partial<CompareOptions> = {}): CompareOptions => ({
 });
 /** Without the register, whose ends of ranges cost most of the time of a comparison. */
 const run = (over: Raw, more: Partial<CompareOptions> = {}) =>
-  compare({ ...loaded(over), register: [] }, options(more));
-const runWhole = (over: Raw, more: Partial<CompareOptions> = {}) => compare(loaded(over), options(more));
+  rowsRead(compare({ ...loaded(over), register: [] }, options(more)));
+const runWhole = (over: Raw, more: Partial<CompareOptions> = {}) => rowsRead(compare(loaded(over), options(more)));
+
+function rowsRead({ summary, replications }: ComparisonResult) {
+  return { summary, replications: [...replications] };
+}
 
 describe('how many replications are run', () => {
   it('exactly as many as asked for, numbered from 1, a row for each strategy', () => {

@@ -6,9 +6,12 @@ import { compare } from '../../src/study/compare.js';
 import type { Summary } from '../../src/study/results.js';
 import { nestedVariance } from '../../src/statistics/nested-variance.js';
 import { Collector } from '../../src/study/collector.js';
-import { campaignsHere, drawCampaigns } from '../../src/study/not-knowing/draws.js';
+import { campaignsHere, type Compared, DrawnCampaigns, type Size } from '../../src/study/not-knowing/draws.js';
 import { runnable } from '../../src/study/replicate.js';
+import type { UnknownInput } from '../../src/scenario/unknown-input.js';
+import { answered } from '../../src/study/work/work.js';
 import { load } from '../scenario/sample.js';
+import { resultOf } from '../support/answered.js';
 import { expectMean } from '../support/agreement.js';
 import { variance } from '../support/chance.js';
 import { plainText } from '../support/plain-scenario.js';
@@ -50,20 +53,28 @@ function summaryOf(text: string, draws = 40): Summary {
   }).summary;
 }
 
+function drawnCampaigns(compared: Compared, inputs: readonly UnknownInput[], size: Size): DrawnCampaigns {
+  const drawn = new DrawnCampaigns(compared, inputs, size, resultOf(campaignsHere(compared, size)));
+  resultOf(answered(drawn.errands));
+  return drawn;
+}
+
 describe('the outer loop', () => {
   it('gives each draw the expected time of known answer 1 at the mean life drawn, and their variance apart from luck', () => {
     // 200 draws of 16 replications, fixed seed. The residuals of the draws' means are independent with mean zero
     // (tests/support/agreement.ts: a false alarm once in 1e8 times).
     const loaded = load(scenarioWith(0.09));
     const [draws, replications] = [200, 16];
-    const table = new LuckTable('known answer 1, mean uncertain');
+    const seed = 'known answer 1, mean uncertain';
+    const table = new LuckTable(seed);
     const strategies = runnable(loaded.strategies);
-    const compared = { loaded, strategies, table, collectors: [new Collector()], time: 'totalTime' as const };
+    const compared = { loaded, strategies, seed, collectors: [new Collector()], time: 'totalTime' as const };
     const inputs = unknownInputs(loaded.raw);
-    const here = campaignsHere(compared, { draws, replications });
-    const drawn = drawCampaigns(compared, inputs, { draws, replications }, here, () => undefined);
+    const drawn = drawnCampaigns(compared, inputs, { draws, replications });
     const { groupMeans, between, within } = nestedVariance(
-      Array.from({ length: draws }, (_, k) => drawn.values[0].time.slice(k * replications, (k + 1) * replications)),
+      Array.from({ length: draws }, (_, k) => [
+        ...drawn.values[0].time.subarray(k * replications, (k + 1) * replications),
+      ]),
     );
     const exact = groupMeans.map((_, k) => {
       const [{ moved }] = drawnValues(inputs[0], table.replication(k + 1));
@@ -117,20 +128,16 @@ describe('a comparison of what is uncertain', () => {
 
   it('gives the same for a draw whatever the number of draws, and for a strategy whatever others there are', () => {
     const loaded = load(scenarioWith(0.25, TWO));
-    const table = new LuckTable('draws');
     const strategies = runnable(loaded.strategies);
     const compared = {
       loaded,
       strategies,
-      table,
+      seed: 'draws',
       collectors: strategies.map(() => new Collector()),
       time: 'totalTime' as const,
     };
     const inputs = unknownInputs(loaded.raw);
-    const [few, many] = [3, 6].map((draws) => {
-      const size = { draws, replications: 4 };
-      return drawCampaigns(compared, inputs, size, campaignsHere(compared, size), () => undefined);
-    });
+    const [few, many] = [3, 6].map((draws) => drawnCampaigns(compared, inputs, { draws, replications: 4 }));
     expect(many.values[1].time.slice(0, 12)).toEqual(few.values[1].time);
     // The quicker strategy meets the same breakages: it saves 10 s at each change and nothing else.
     expect(few.values[1].tips).toEqual(few.values[0].tips);

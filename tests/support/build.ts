@@ -5,6 +5,10 @@ import { fileURLToPath } from 'node:url';
 export default function build(): void {
   const root = fileURLToPath(new URL('../../', import.meta.url));
   const compiler = fileURLToPath(new URL('../../node_modules/typescript/bin/tsc', import.meta.url));
-  for (const args of [[compiler, '-p', 'tsconfig.build.json'], ['dist/lesson/bundles.js']])
+  for (const args of [
+    [compiler, '-p', 'tsconfig.build.json'],
+    ['dist/cli/write-commit.js'],
+    ['dist/lesson/bundles.js'],
+  ])
     spawnSync(process.execPath, args, { cwd: root, stdio: ['ignore', 'ignore', 'inherit'] });
 }

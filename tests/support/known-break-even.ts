@@ -1,13 +1,14 @@
 import { readFileSync } from 'node:fs';
-import { LuckTable } from '../../src/chance/luck.js';
 import { type LoadedScenario, loadScenario } from '../../src/scenario/load.js';
 import type { Setting } from '../../src/scenario/ranges.js';
 import type { Crossing } from '../../src/statistics/crossing.js';
 import { Curve } from '../../src/study/breakeven/curve.js';
 import { type Runnable, runnable } from '../../src/study/replicate.js';
 import { Runs } from '../../src/study/runs.js';
+import { Meter } from '../../src/study/work/meter.js';
 import { numbersAt } from '../../src/study/vary/axis.js';
 import { applySettings, settingText } from '../../src/study/vary/varied.js';
+import { resultOf } from './answered.js';
 
 /**
  * Known answer 4 of the model: two workflows equal but for preparation P and the time c of a change. Exact, for the takes
@@ -50,18 +51,17 @@ export function repeatBreakEven(
   };
   const count = { held: 0, above: 0, below: 0, none: 0 };
   for (let repetition = 1; repetition <= repetitions; repetition += 1) {
-    const table = new LuckTable(`${seed} ${repetition}`);
     const curve = new Curve(
       AXIS,
       'totalTime',
       (setting) => {
-        const [first, second] = pairAt(setting).map((strategy) => new Runs(strategy, table));
+        const [first, second] = pairAt(setting).map((strategy) => new Runs(strategy, `${seed} ${repetition}`));
         return { first, second };
       },
       () => 0,
     );
     for (const share of [0, 0.5, 1]) curve.add(share);
-    curve.resolve(DEMAND, () => undefined);
+    resultOf(curve.resolve(DEMAND, new Meter('', undefined)));
     count[judged(curve.found.crossings)] += 1;
   }
   return count;

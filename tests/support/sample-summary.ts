@@ -33,6 +33,8 @@ export interface SampleOptions {
   readonly replications?: number;
 }
 
+const COMMAND = 'swap-or-hop compare oxide-fields.yaml --seed 1';
+const SHA256 = '9f2c1e5a7b3d4f60819c2ad4e5b6f7081a2b3c4d5e6f708192a3b4c5d6e7f809';
 const HOUR = 3600;
 const DAY = 24 * HOUR;
 const NAMES = [
@@ -449,13 +451,16 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
     summary: {
       format: SUMMARY_FORMAT,
       formatVersion: 1,
-      tool: { name: 'swap-or-hop', version: '0.1.0' },
+      tool: { name: 'swap-or-hop', version: '0.1.0', commit: '5e1f0a7c39b2d48e6f01a5c7b9d3e2f4061728ab' },
+      command: options.hostile === undefined ? COMMAND : `${COMMAND} '${options.hostile}'`,
+      platform: { system: 'linux', architecture: 'x64', node: '20.19.0' },
+      inputs: [{ option: 'file', file: 'oxide-fields.yaml', sha256: SHA256 }],
       scenario: {
         title: options.hostile ?? 'Leakage paths in a patterned oxide, height and current',
         about:
           options.hostile ?? 'An invented plan: height and current maps of test fields, for the tests of the report.',
         file: 'oxide-fields.yaml',
-        sha256: '9f2c1e5a7b3d4f60819c2ad4e5b6f7081a2b3c4d5e6f708192a3b4c5d6e7f809',
+        sha256: SHA256,
         currency: 'EUR',
         cautions: ['laser', 'high-voltage', 'sharp-silicon', 'nanoparticles'],
         order: 'region-first',

@@ -1,8 +1,8 @@
 import { LuckTable } from '../../chance/luck.js';
 import { estimateOf } from '../../study/estimate.js';
-import { runnable } from '../../study/replicate.js';
+import { Collector } from '../../study/collector.js';
+import { replicate, runnable } from '../../study/replicate.js';
 import { type Estimate, type Measure, perMeasure } from '../../study/results.js';
-import { Runs } from '../../study/runs.js';
 import type { Question, Scenarios } from '../task.js';
 
 export interface NumbersAsked extends Question {
@@ -23,14 +23,17 @@ const CHUNK = 50;
 export async function* numbers(asked: NumbersAsked, scenarios: Scenarios): AsyncGenerator<Numbers> {
   const { loaded } = scenarios.with(asked);
   const table = new LuckTable(loaded.base.seed);
-  const all = runnable(loaded.strategies).map((strategy) => new Runs(strategy, table));
+  const all = runnable(loaded.strategies).map((strategy) => ({ strategy, collector: new Collector() }));
   for (let done = 0; done < asked.replications;) {
+    const before = done;
     done = Math.min(asked.replications, done + CHUNK);
-    for (const runs of all) runs.upTo(done);
+    for (const { strategy, collector } of all)
+      for (let replication = before + 1; replication <= done; replication += 1)
+        collector.add(replicate(strategy, table, replication));
     yield await Promise.resolve({
       done,
       of: asked.replications,
-      strategies: all.map(({ strategy, values }) => ({
+      strategies: all.map(({ strategy, collector: { values } }) => ({
         name: strategy.name,
         measures: perMeasure((measure) => estimateOf(values[measure])),
       })),

@@ -49,7 +49,7 @@ export async function* rushing(asked: RushingAsked, scenarios: Scenarios): Async
   for (const round of ROUNDS) {
     for (const { at: pace, runnable } of ready) {
       const { values } = afternoons.upTo(runnable, round);
-      const firstOf = (all: readonly number[]) => all.slice(0, round);
+      const firstOf = (all: Float64Array) => all.subarray(0, round);
       known.set(pace, {
         pace,
         time: estimateOf(firstOf(values[timeMeasureOf([runnable])])),

@@ -7,7 +7,7 @@ import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
-import { drawCharts } from '../pictures.js';
+import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
 import { htmlTable } from '../table.js';
 import type { Styles } from '../terminal.js';
@@ -17,11 +17,11 @@ import { planeChart } from './plane-chart.js';
 import { curveTable, planeTable } from './tables.js';
 
 /** Texts of a report by their name inside its folder. */
-export async function breakEvenFiles(result: BreakEven, command: string): Promise<Map<string, string>> {
+export async function breakEvenFiles(result: BreakEven, draw?: Draw): Promise<Map<string, string>> {
   const charts = result.lines.length === 0 ? [] : [result.across === null ? curveChart : planeChart];
-  const pictures = await drawCharts(charts, result);
+  const pictures = await drawCharts(charts, result, draw);
   const files = new Map(pictures.files);
-  files.set('report.html', page(result, pictures.figures, command));
+  files.set('report.html', page(result, pictures.figures));
   files.set('summary.json', prettyJson(result));
   files.set('breakeven.csv', breakEvenCsv(result));
   return files;
@@ -52,7 +52,7 @@ function tables(result: BreakEven): readonly TerminalTable[] {
   return result.lines.map((line) => ({ title, table: curveTable(result, line) }));
 }
 
-function page(result: BreakEven, figures: readonly string[], command: string): string {
+function page(result: BreakEven, figures: readonly string[]): string {
   const [first, second] = result.between;
   const shown = tables(result).map(
     ({ title, table }, place) => `<section aria-labelledby="table-${String(place)}">
@@ -88,7 +88,7 @@ ${htmlTable(table, title)}
           ],
           ...recordFacts(result),
         ],
-        command,
+        command: result.command,
         cite: `${citation(result, `${numberText(result.campaigns)} campaigns`)} All numbers are in \`summary.json\` and \`breakeven.csv\`, the chart in \`charts/\`.`,
       }),
     ],

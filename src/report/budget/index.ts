@@ -7,24 +7,25 @@ import { estimateLine, numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
-import { drawCharts } from '../pictures.js';
+import { type Draw, drawCharts } from '../pictures.js';
+import { againParts, recordFacts } from '../study-facts.js';
 import { htmlTable, type Table } from '../table.js';
 import { html, listed, markdown, plainText, unbroken } from '../text.js';
 import type { Styles } from '../terminal.js';
 import { BUDGET_CHARTS } from './charts.js';
 import { answerOf, itemsAsked, moneyAsked, proposalParagraphs, proposed, timeAsked } from './words.js';
 
-export async function budgetFiles(result: BudgetResult, command: string): Promise<Map<string, string>> {
-  const pictures = await drawCharts(BUDGET_CHARTS, result);
+export async function budgetFiles(result: BudgetResult, draw?: Draw): Promise<Map<string, string>> {
+  const pictures = await drawCharts(BUDGET_CHARTS, result, draw);
   const files = new Map(pictures.files);
-  files.set('report.html', page(result, pictures.figures, command));
+  files.set('report.html', page(result, pictures.figures));
   files.set('summary.json', prettyJson(result));
-  files.set('proposal.md', proposalMarkdown(result, command));
+  files.set('proposal.md', proposalMarkdown(result));
   files.set('proposal.txt', `${proposalParagraphs(result).map(plainText).join('\n\n')}\n`);
   return files;
 }
 
-function page(result: BudgetResult, figures: readonly string[], command: string): string {
+function page(result: BudgetResult, figures: readonly string[]): string {
   const strategies = [proposed(result), ...result.strategies.filter((each) => each !== proposed(result))];
   return studyPage({
     kicker: 'Time, tips and money to ask for',
@@ -44,7 +45,6 @@ function page(result: BudgetResult, figures: readonly string[], command: string)
             'Replications',
             `${numberText(result.replications)} of every strategy, all on the same luck; ${result.stopping}`,
           ],
-          ['Seed', result.seed],
           [
             'Intervals',
             `${numberText(result.level, SHARE)}, distribution-free, by order statistics (H. A. David and H. N. Nagaraja, Order Statistics, section 7.1); chances by Clopper and Pearson. What is asked for is the upper end of the interval, so it is a little more than the middle.`,
@@ -61,10 +61,9 @@ function page(result: BudgetResult, figures: readonly string[], command: string)
             'Assumed',
             `${numberText(result.assumed.values)} of ${numberText(result.assumed.of)} values have no source; compare lists them all and tries their ranges.`,
           ],
-          ['Scenario file', `${result.scenario.file}, SHA-256 ${result.scenario.sha256}`],
-          ['Made by', `${result.tool.name} ${result.tool.version}`],
+          ...recordFacts(result),
         ],
-        command,
+        command: result.command,
         cite: `${citation(result, `${numberText(result.replications)} replications`)} The text for a proposal is in \`proposal.md\` and, for pasting into a form, in \`proposal.txt\`; all numbers are in \`summary.json\`, every chart in \`charts/\`.`,
       }),
     ],
@@ -116,12 +115,12 @@ ${paragraphs.join('\n')}
 </section>`;
 }
 
-function proposalMarkdown(result: BudgetResult, command: string): string {
+function proposalMarkdown(result: BudgetResult): string {
   const parts = [
     `# ${markdown(result.scenario.title)}: instrument time`,
     ...proposalParagraphs(result).map(markdown),
     `- ${markdown(ALWAYS)}`,
-    `    ${plainText(command)}`,
+    ...againParts(result),
   ];
   return `${parts.join('\n\n')}\n`;
 }

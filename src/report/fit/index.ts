@@ -10,14 +10,14 @@ import { fitPage } from './page.js';
 
 export { fitText } from './terminal.js';
 
-/** Texts by their name inside the report's folder. The same result and command give the same bytes. */
-export async function fitFiles(summary: FitSummary, command: string): Promise<Map<string, string>> {
+/** Texts by their name inside the report's folder. The same result gives the same bytes. */
+export async function fitFiles(summary: FitSummary): Promise<Map<string, string>> {
   const pictures = await drawCharts(FIT_CHARTS, summary);
   const hazards = hazardBlock(summary);
   const files = new Map(pictures.files);
-  files.set('report.html', fitPage(summary, pictures.figures, hazards, command));
+  files.set('report.html', fitPage(summary, pictures.figures, hazards));
   files.set('summary.json', prettyJson(summary));
-  files.set('methods.md', fitMethods(summary, command));
+  files.set('methods.md', fitMethods(summary));
   files.set('hazards.yaml', hazards);
   return files;
 }

@@ -1,5 +1,6 @@
 import type { FitSummary } from '../../study/fit/results.js';
 import { numberText, SHARE } from '../format.js';
+import { recordFacts } from '../study-facts.js';
 import { allCauses } from './words.js';
 
 /** How a fit works, in plain text. */
@@ -9,7 +10,7 @@ export const INTRO =
 /** What was computed and how, as pairs of plain text. */
 export function fitFacts(summary: FitSummary): readonly (readonly [string, string])[] {
   const samples = Math.max(0, ...allCauses(summary).map(({ goodness }) => goodness?.samples ?? 0));
-  const { log, confidence, blunting } = summary;
+  const { confidence, blunting } = summary;
   return [
     [
       'Curves',
@@ -38,12 +39,10 @@ export function fitFacts(summary: FitSummary): readonly (readonly [string, strin
       : [
           [
             'Blunting',
-            `Archard’s law by maximum likelihood with the tips’ own values integrated out, for a cone of half-angle ${numberText(blunting[0].halfAngle, { divisor: 1, unit: 'deg' })}; radii from ${blunting[0].file}, SHA-256 ${blunting[0].sha256}.`,
+            `Archard’s law by maximum likelihood with the tips’ own values integrated out, for a cone of half-angle ${numberText(blunting[0].halfAngle, { divisor: 1, unit: 'deg' })}; radii from ${blunting[0].file}.`,
           ] as const,
         ]),
-    ['Seed', summary.seed],
-    ['Log', `${log.file}, SHA-256 ${log.sha256}`],
-    ['Made by', `${summary.tool.name} ${summary.tool.version}`],
+    ...recordFacts(summary),
   ];
 }
 

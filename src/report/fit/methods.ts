@@ -1,13 +1,14 @@
 import type { FitSummary } from '../../study/fit/results.js';
 import { ALWAYS } from '../cautions.js';
 import { markdownTable, type Table } from '../table.js';
-import { markdown, plainText } from '../text.js';
+import { againParts } from '../study-facts.js';
+import { markdown } from '../text.js';
 import { citation, fitFacts, INTRO } from './method.js';
 import { accelerationTable, bluntingTable, fitsTable, logNextTable, rowsTable, suspicionTable } from './tables.js';
 import { allCauses, causeTitle, resultSentences } from './words.js';
 
 /** `methods.md` of a fit: what was found and how, for a proposal, in CommonMark with tables. */
-export function fitMethods(summary: FitSummary, command: string): string {
+export function fitMethods(summary: FitSummary): string {
   const notes = allCauses(summary).flatMap((fit) =>
     [fit.verdict, ...fit.warnings].map((text) => `- ${markdown(`${causeTitle(fit)}: ${text.replaceAll('`', '')}`)}`),
   );
@@ -30,8 +31,7 @@ export function fitMethods(summary: FitSummary, command: string): string {
       .join('\n'),
     '## Usual cautions',
     `- ${markdown(ALWAYS)}`,
-    '## To run it again',
-    `    ${plainText(command)}`,
+    ...againParts(summary),
     citation(summary, markdown),
   ];
   return `${parts.join('\n\n')}\n`;

@@ -20,7 +20,7 @@ import {
 import { allCauses, causeTitle, resultSentences } from './words.js';
 
 /** `report.html` of a fit, from what came out down to the rows that were not used. */
-export function fitPage(summary: FitSummary, figures: readonly string[], block: string, command: string): string {
+export function fitPage(summary: FitSummary, figures: readonly string[], block: string): string {
   const { log } = summary;
   const level = numberText(summary.confidence.level, SHARE);
   return studyPage({
@@ -85,7 +85,12 @@ export function fitPage(summary: FitSummary, figures: readonly string[], block: 
           : htmlTable(rowsTable(summary), 'Rows that could not be used'),
       ]),
       cautionsSection({ cautions: [] }),
-      howComputedSection({ intro: INTRO, facts: fitFacts(summary), command, cite: citation(summary, plainText) }),
+      howComputedSection({
+        intro: INTRO,
+        facts: fitFacts(summary),
+        command: summary.command,
+        cite: citation(summary, plainText),
+      }),
     ],
   });
 }

@@ -6,7 +6,7 @@ import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
-import { drawCharts } from '../pictures.js';
+import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
 import { htmlTable } from '../table.js';
 import type { Styles } from '../terminal.js';
@@ -16,17 +16,17 @@ import { runSheetMarkdown, runSheetPage } from './run-sheet.js';
 import { sessionsInShort, sessionsTable, standingTable, waysInShort, waysTable } from './tables.js';
 import { answerOf, PRESUMED } from './words.js';
 
-export async function midwayFiles(result: MidwayResult, command: string): Promise<Map<string, string>> {
-  const pictures = await drawCharts(MIDWAY_CHARTS, result);
+export async function midwayFiles(result: MidwayResult, draw?: Draw): Promise<Map<string, string>> {
+  const pictures = await drawCharts(MIDWAY_CHARTS, result, draw);
   const files = new Map(pictures.files);
-  files.set('report.html', page(result, pictures.figures, command));
+  files.set('report.html', page(result, pictures.figures));
   files.set('run-sheet.html', runSheetPage(result));
   files.set('run-sheet.md', runSheetMarkdown(result));
   files.set('summary.json', prettyJson(result));
   return files;
 }
 
-function page(result: MidwayResult, figures: readonly string[], command: string): string {
+function page(result: MidwayResult, figures: readonly string[]): string {
   return studyPage({
     kicker: `The rest of a campaign under way, from ${result.now.clock}`,
     record: result,
@@ -57,10 +57,9 @@ ${htmlTable(standingTable(result), `As read from ${result.state.file}`)}
             'Assumed',
             `${numberText(result.assumed.values)} of ${numberText(result.assumed.of)} values have no source; compare lists them all and tries their ranges.`,
           ],
-          ['State', `${result.state.file}, SHA-256 ${result.state.sha256}`],
           ...recordFacts(result),
         ],
-        command,
+        command: result.command,
         cite: `${citation(result, `${numberText(result.replications)} replications`)} The sheet for the instrument is \`run-sheet.html\`, to be printed, and \`run-sheet.md\`; all numbers are in \`summary.json\`, every chart in \`charts/\`.`,
       }),
     ],

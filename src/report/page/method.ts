@@ -2,6 +2,7 @@ import type { AboutScenario, StudyRecord } from '../../study/about.js';
 import type { Summary } from '../../study/results.js';
 import { ALWAYS, cautionsFor } from '../cautions.js';
 import { numberText, SHARE } from '../format.js';
+import { recordFacts } from '../study-facts.js';
 import { html } from '../text.js';
 
 export function cautionsSection({ cautions }: Pick<AboutScenario, 'cautions'>): string {
@@ -17,13 +18,12 @@ export function cautionsSection({ cautions }: Pick<AboutScenario, 'cautions'>): 
 
 /** What was computed and how, as pairs of plain text; the text for proposals has them too. */
 export function methodFacts(summary: Summary): readonly (readonly [string, string])[] {
-  const { scenario, confidence } = summary;
+  const { confidence } = summary;
   return [
     [
       'Replications',
       `${numberText(summary.replications)} of every strategy, all on the same luck; ${summary.stopping.text}`,
     ],
-    ['Seed', summary.seed],
     [
       'Intervals',
       `${numberText(confidence.level, SHARE)}, two-sided. Differences are paired` +
@@ -40,8 +40,7 @@ export function methodFacts(summary: Summary): readonly (readonly [string, strin
         ? 'Instrument time inside bookings, since calendar time goes in lumps of whole sessions; the first preparation on the bench and what runs past the end of a booking are not in it.'
         : 'Total time from the start to the end of the last step.',
     ],
-    ['Scenario file', `${scenario.file}, SHA-256 ${scenario.sha256}`],
-    ['Made by', `${summary.tool.name} ${summary.tool.version}`],
+    ...recordFacts(summary),
   ];
 }
 
@@ -49,26 +48,36 @@ export function methodFacts(summary: Summary): readonly (readonly [string, strin
 export interface HowComputed {
   readonly intro: string;
   readonly facts: readonly (readonly [string, string])[];
-  /** The command line that makes the same report again. */
-  readonly command: string;
+  /** The command line that makes the same report again; null where there is none. */
+  readonly command: string | null;
   /** What to cite, and which files hold the rest. */
   readonly cite: string;
 }
 
 /** The closing part of every report page. Words in backticks become code. */
 export function howComputedSection({ intro, facts, command, cite }: HowComputed): string {
-  const list = facts.map(([name, text]) => `<dt>${html(name)}</dt><dd>${html(text)}</dd>`);
   return `<section aria-labelledby="method">
 <h2 id="method">How it was computed</h2>
 <p>${html(intro)}</p>
-<dl class="method">${list.join('')}</dl>
+${factsList(facts)}
 </section>
 <section aria-labelledby="again">
 <h2 id="again">To run it again, and to cite it</h2>
-<p>The same version, file and seed give the same bytes on any machine:</p>
-<pre><code>${html(command)}</code></pre>
-<p>${html(cite).replace(/`([^`]*)`/g, '<code>$1</code>')}</p>
+${againText(command)}<p>${html(cite).replace(/`([^`]*)`/g, '<code>$1</code>')}</p>
 </section>`;
+}
+
+/** Pairs of plain text as a quiet list. */
+export function factsList(facts: readonly (readonly [string, string])[]): string {
+  const list = facts.map(([name, text]) => `<dt>${html(name)}</dt><dd>${html(text)}</dd>`);
+  return `<dl class="method">${list.join('')}</dl>`;
+}
+
+function againText(command: string | null): string {
+  if (command === null) return '';
+  return `<p>The same version, files and seed give the same numbers on any machine; <code>swap-or-hop verify summary.json</code> makes it all again and compares:</p>
+<pre><code>${html(command)}</code></pre>
+`;
 }
 
 /** How to cite a study of a scenario with this program; `what` is what was run, such as `3200 replications`. */
@@ -79,12 +88,12 @@ export function citation(
   return `Cite as: ${tool.name}, version ${tool.version}, discrete-event simulation of scanning-probe campaigns; scenario “${scenario.title}”, seed ${seed}, ${what}.`;
 }
 
-export function methodSection(summary: Summary, command: string): string {
+export function methodSection(summary: Summary): string {
   return howComputedSection({
     intro:
       'Each replication plays the whole plan, scan by scan, once for each strategy: tips blunt, foul and break by chance, and what is noticed decides what is taken again and what is replaced. Means, intervals and chances are over replications. They say what follows from the values in the register, not whether those are right.',
     facts: methodFacts(summary),
-    command,
+    command: summary.command,
     cite: `${citation(summary, `${numberText(summary.replications)} replications`)} The text for a proposal is in \`methods.md\`, every chart in \`charts/\`, all numbers in \`summary.json\`, \`images.csv\` and \`replications.csv\`.`,
   });
 }

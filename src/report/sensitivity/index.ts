@@ -7,7 +7,7 @@ import { estimateLine, numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
-import { drawCharts } from '../pictures.js';
+import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
 import type { Styles } from '../terminal.js';
 import { sensitivityCsv } from './csv.js';
@@ -16,10 +16,10 @@ import { sensitivityScale, shortSwingTable } from './tables.js';
 import { tornadoChart } from './tornado-chart.js';
 
 /** Texts of a report by their name inside its folder. */
-export async function sensitivityFiles(result: Sensitivity, command: string): Promise<Map<string, string>> {
-  const pictures = await drawCharts([tornadoChart, effectsChart], result);
+export async function sensitivityFiles(result: Sensitivity, draw?: Draw): Promise<Map<string, string>> {
+  const pictures = await drawCharts([tornadoChart, effectsChart], result, draw);
   const files = new Map(pictures.files);
-  files.set('report.html', page(result, pictures.figures, command));
+  files.set('report.html', page(result, pictures.figures));
   files.set('summary.json', prettyJson(result));
   files.set('sensitivity.csv', sensitivityCsv(result));
   return files;
@@ -49,7 +49,7 @@ export function sensitivityText(result: Sensitivity, styles: Styles, columns?: n
   );
 }
 
-function page(result: Sensitivity, figures: readonly string[], command: string): string {
+function page(result: Sensitivity, figures: readonly string[]): string {
   const [first, second] = result.between;
   return studyPage({
     kicker: `Which values decide between two ways of working, by ${measureName(result)}`,
@@ -83,7 +83,7 @@ function page(result: Sensitivity, figures: readonly string[], command: string):
               ]),
           ...recordFacts(result),
         ],
-        command,
+        command: result.command,
         cite: `${citation(result, `${numberText(result.campaigns)} campaigns`)} All numbers are in \`summary.json\` and \`sensitivity.csv\`, every chart in \`charts/\`.`,
       }),
     ],

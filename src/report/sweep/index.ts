@@ -7,7 +7,7 @@ import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
-import { drawCharts } from '../pictures.js';
+import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
 import type { Styles } from '../terminal.js';
 import { listed } from '../text.js';
@@ -24,11 +24,11 @@ const MAPS = [
 ];
 
 /** Texts of a report by their name inside its folder. */
-export async function sweepFiles(result: Sweep, command: string): Promise<Map<string, string>> {
+export async function sweepFiles(result: Sweep, draw?: Draw): Promise<Map<string, string>> {
   const charts = result.ranges.length === 1 ? [linesChart] : MAPS;
-  const pictures = await drawCharts(result.cells.length === 0 ? [] : charts, result);
+  const pictures = await drawCharts(result.cells.length === 0 ? [] : charts, result, draw);
   const files = new Map(pictures.files);
-  files.set('report.html', page(result, pictures.figures, command));
+  files.set('report.html', page(result, pictures.figures));
   files.set('summary.json', prettyJson(result));
   files.set('sweep.csv', sweepCsv(result));
   return files;
@@ -65,7 +65,7 @@ function pathsOf({ ranges }: Sweep): string {
   return listed(ranges.map(({ path }) => path));
 }
 
-function page(result: Sweep, figures: readonly string[], command: string): string {
+function page(result: Sweep, figures: readonly string[]): string {
   return studyPage({
     kicker: `What becomes of the plan along ${pathsOf(result)}`,
     record: result,
@@ -92,7 +92,7 @@ function page(result: Sweep, figures: readonly string[], command: string): strin
           ],
           ...recordFacts(result),
         ],
-        command,
+        command: result.command,
         cite: `${citation(result, `${numberText(result.replications)} replications`)} All numbers are in \`summary.json\` and \`sweep.csv\`, every chart in \`charts/\`.`,
       }),
     ],

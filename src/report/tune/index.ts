@@ -7,7 +7,7 @@ import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { cautionsSection, citation, howComputedSection } from '../page/method.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
-import { drawCharts } from '../pictures.js';
+import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
 import { htmlTable, type Table, textTable } from '../table.js';
 import type { Styles } from '../terminal.js';
@@ -20,10 +20,10 @@ import { responseChart, yieldChart } from './response-chart.js';
 import { allSettings, briefSettings, briefTables, settingsTable } from './tables.js';
 
 /** Texts of a report by their name inside its folder. */
-export async function tuneFiles(result: TuneResult, command: string): Promise<Map<string, string>> {
-  const pictures = await drawCharts(tuneCharts(result), result);
+export async function tuneFiles(result: TuneResult, draw?: Draw): Promise<Map<string, string>> {
+  const pictures = await drawCharts(tuneCharts(result), result, draw);
   const files = new Map(pictures.files);
-  files.set('report.html', page(result, pictures.figures, command));
+  files.set('report.html', page(result, pictures.figures));
   files.set('summary.json', prettyJson(result));
   files.set('tune.csv', tuneCsv(result));
   if (result.snippet !== null) files.set('setting.yaml', result.snippet);
@@ -73,7 +73,7 @@ function pasting({ snippet }: TuneResult): readonly string[] {
     : ['What to write into the scenario stands in setting.yaml, in the folder of the report.'];
 }
 
-function page(result: TuneResult, figures: readonly string[], command: string): string {
+function page(result: TuneResult, figures: readonly string[]): string {
   const { goal, strategy, varied, procedure, space, constraint } = result;
   return studyPage({
     kicker: `The best setting of a strategy, for ${goal.wanted}`,
@@ -120,7 +120,7 @@ ${htmlTable(settingsTable(result, allSettings(result)), `Means over ${numberText
           ],
           ...recordFacts(result),
         ],
-        command,
+        command: result.command,
         cite: `${citation(result, `${numberText(procedure.campaigns)} campaigns`)} All numbers are in \`summary.json\` and \`tune.csv\`, the charts in \`charts/\`, what to write into the scenario in \`setting.yaml\`.`,
       }),
     ],

@@ -29,6 +29,8 @@ const paceSchema = z
   })
   .meta({ id: 'pace', description: 'How much the practitioner hurries; 1 is the usual pace' });
 
+const MOST_KINDS = 50;
+
 /** Everything a strategy may change; a strategy adds a workflow and a name. */
 const sharedShape = {
   title: text.min(1).meta({ description: 'One line that names the experiment' }),
@@ -39,7 +41,9 @@ const sharedShape = {
     .meta({ description: 'Which usual cautions the reports show' })
     .prefault(['laser', 'high-voltage', 'sharp-silicon']),
   plan: planSchema,
-  tips: z.record(name, tipSchema),
+  tips: z
+    .record(name, tipSchema)
+    .refine((kinds) => Object.keys(kinds).length <= MOST_KINDS, `at most ${MOST_KINDS} kinds of tips are wanted`),
   workflows: workflowsSchema.prefault({}),
   noticing: noticingSchema.prefault({}),
   rules: rulesSchema.prefault({}),

@@ -1,5 +1,5 @@
 import { continuation } from './kim-nelson.js';
-import type { Observing, Sequential } from './observing.js';
+import type { Observing, Procedure, Sequential } from './observing.js';
 
 export interface FeasibilityTask extends Sequential {
   readonly systems: readonly number[];
@@ -19,9 +19,13 @@ export interface Feasibility {
  * Logist. 57(5), 403–421, 2010), c = 1, with the error shared equally, as common random numbers need it. With chance 1 − α at
  * least, every system that is more than the zone above is found to meet it and every one more than the zone below to fail.
  */
-export function checkFeasibility(task: FeasibilityTask, { observe, mayGoOn }: Observing): readonly Feasibility[] {
+export function* checkFeasibility(
+  task: FeasibilityTask,
+  { observe, mayGoOn }: Observing,
+): Procedure<readonly Feasibility[]> {
   const { systems, error, firstStage, zone, least } = task;
   const { h2 } = continuation(error / systems.length, firstStage);
+  yield { systems, observations: firstStage };
   const states = systems.map((system) => {
     const values = Array.from({ length: firstStage }, (_, index) => observe(system, index) - least);
     return { system, total: values.reduce((sum, value) => sum + value, 0), reach: (h2 * varianceOf(values)) / zone };
@@ -39,6 +43,7 @@ export function checkFeasibility(task: FeasibilityTask, { observe, mayGoOn }: Ob
       const undecided = (system: number): Feasibility => ({ system, found: 'not told', after: observations });
       return systems.map((system) => found.get(system) ?? undecided(system));
     }
+    yield { systems: left.map(({ system }) => system), observations: observations + 1 };
     for (const state of left) state.total += observe(state.system, observations) - least;
   }
 }

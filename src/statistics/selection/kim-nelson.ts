@@ -1,5 +1,5 @@
 import { pow } from '../../chance/elementary.js';
-import type { Observing, Sequential } from './observing.js';
+import type { Observing, Procedure, Sequential } from './observing.js';
 
 /** η and h² of a fully sequential procedure with the triangular continuation region (c = 1). */
 export interface Continuation {
@@ -52,13 +52,14 @@ export interface Selection {
  * the indifference zone or more, for normal observations, whatever their variances and correlations between systems. Of equal
  * means the system named first is taken.
  */
-export function selectBest(task: SelectionTask, { observe, mayGoOn }: Observing): Selection {
+export function* selectBest(task: SelectionTask, { observe, mayGoOn }: Observing): Procedure<Selection> {
   const { systems, sharedAmong, error, firstStage, zone } = task;
   const sign = task.sense === 'most' ? 1 : -1;
   const [first] = systems;
   if (systems.length === 1)
     return { selected: first, survivors: systems, eliminated: [], observations: firstStage, isDecided: true };
   const { h2 } = continuation(error / (sharedAmong - 1), firstStage);
+  yield { systems, observations: firstStage };
   const totals = systems.map((system) => sign * totalOf(observe, system, firstStage));
   const reach = pairReaches(systems, observe, firstStage, h2 / zone);
   const longestOf = (places: readonly number[]) =>
@@ -76,6 +77,7 @@ export function selectBest(task: SelectionTask, { observe, mayGoOn }: Observing)
     if (kept.length < left.length) longest = longestOf(kept);
     left = kept;
     if (left.length === 1 || !mayGoOn(left.length)) break;
+    yield { systems: left.map((place) => systems[place]), observations: observations + 1 };
     for (const place of left) totals[place] += sign * observe(systems[place], observations);
     observations += 1;
   }

@@ -6,6 +6,15 @@ export interface Observing {
   readonly mayGoOn: (systems: number) => boolean;
 }
 
+/** Observations that a procedure is about to ask for: of each of these systems so many in all. */
+export interface Wanted {
+  readonly systems: readonly number[];
+  readonly observations: number;
+}
+
+/** A sequential procedure, which says what it is about to ask for, so that it can be got ready, all systems at once. */
+export type Procedure<Result> = Generator<Wanted, Result, undefined>;
+
 /** Error, first stage and indifference of a fully sequential procedure. */
 export interface Sequential {
   /** Chance of being wrong that is allowed, in (0, 1). */

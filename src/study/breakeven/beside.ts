@@ -15,7 +15,7 @@ export function besideAt(
   const others = (['time', 'yield', 'silentBadShare', 'cost'] as const).filter((each) => each !== measure);
   return others.map((each) => {
     const name = measureOf(each, time);
-    const [from, to] = [first, second].map(({ values }) => values[name].slice(0, replications));
+    const [from, to] = [first, second].map(({ values }) => values[name].subarray(0, replications));
     const estimate = estimateIn(pairedInterval(to, from, bonferroni(LEVEL, others.length)));
     return {
       measure: each,

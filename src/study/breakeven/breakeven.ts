@@ -1,4 +1,3 @@
-import { LuckTable } from '../../chance/luck.js';
 import type { LoadedScenario } from '../../scenario/load.js';
 import type { Setting } from '../../scenario/ranges.js';
 import { bonferroni } from '../../statistics/interval.js';
@@ -11,6 +10,9 @@ import { type Axis, axisOf, numberOf, numbersAt, settingLabel, shareOf } from '.
 import { applySettings, type Varied } from '../vary/varied.js';
 import { heldAtCentre } from '../vary/held.js';
 import { notToHurry } from '../vary/hurry.js';
+import { alone } from '../work/alone.js';
+import { Meter } from '../work/meter.js';
+import type { Work } from '../work/work.js';
 import { besideAt } from './beside.js';
 import { Curve, type CurveColumn, type Demand, isEqual, type Pair } from './curve.js';
 import { BREAKEVEN_FORMAT, type BreakEven, type BreakEvenLine, type BreakEvenMeasure } from './results.js';
@@ -39,27 +41,37 @@ const SETTINGS = { alone: 11, oneOfMany: 6 };
  * @throws RangeError where the varied value is a choice, or a name is no strategy's
  */
 export function breakEven(loaded: LoadedScenario, options: BreakEvenOptions): BreakEven {
+  return alone(breakEvenWork(loaded, options));
+}
+
+/**
+ * The same as work that others carry out.
+ * @throws Stopped where it was stopped by hand
+ */
+export function* breakEvenWork(loaded: LoadedScenario, options: BreakEvenOptions): Work<BreakEven> {
   const { vary, across, between, measure } = options;
   const axis = axisOf(vary);
   if (axis === null) throw new RangeError(`${vary.path} is varied over settings between which nothing lies`);
   const pair = pairIn(loaded, between);
   const record = recordOf(BREAKEVEN_FORMAT, loaded, options);
-  const pool = new Pool(new LuckTable(record.seed));
+  const pool = new Pool(record.seed);
   const time = timeMeasureOf(pair);
   const settings: readonly (Setting | undefined)[] = across === undefined ? [undefined] : across.settings;
-  const study = { loaded, options, axis, pool, time, between };
+  const meter = new Meter('campaigns', options.onProgress);
+  const study = { loaded, options, axis, pool, time, between, meter };
   const warnings = [
     ...(options.warnings ?? []),
     ...heldAtCentre(loaded),
     ...notToHurry(across === undefined ? [vary] : [vary, across]),
   ];
-  const lines = settings.flatMap((setting, number): readonly BreakEvenLine[] => {
+  const lines: BreakEvenLine[] = [];
+  for (const [number, setting] of settings.entries()) {
     const budget = (MOST_CAMPAIGNS * (number + 1)) / settings.length;
-    const line = lineAt(study, setting, across === undefined ? ALONE : ONE_OF_MANY, budget);
-    if (line !== null) return [line];
-    warnings.push(`at ${settingLabel(setting ?? null)} hardly any setting of ${vary.path} is a scenario; left out`);
-    return [];
-  });
+    const line = yield* lineAt(study, setting, across === undefined ? ALONE : ONE_OF_MANY, budget);
+    if (line === null)
+      warnings.push(`at ${settingLabel(setting ?? null)} hardly any setting of ${vary.path} is a scenario; left out`);
+    else lines.push(line);
+  }
   const found = {
     between,
     measure,
@@ -86,14 +98,15 @@ interface Study {
   readonly pool: Pool;
   readonly time: TimeMeasure;
   readonly between: readonly [string, string];
+  readonly meter: Meter;
 }
 
-function lineAt(
+function* lineAt(
   study: Study,
   across: Setting | undefined,
   demand: Omit<Demand, 'campaigns'>,
   campaigns: number,
-): BreakEvenLine | null {
+): Work<BreakEvenLine | null> {
   const { loaded, options, axis, pool, time, between } = study;
   const curve = new Curve(
     axis,
@@ -110,9 +123,7 @@ function lineAt(
   );
   for (const share of sharesOf(options.vary, axis, across !== undefined)) curve.add(share);
   if (curve.columns.length < 2) return null;
-  const isPrecise = curve.resolve({ ...demand, campaigns }, () =>
-    options.onProgress?.({ phase: 'campaigns', done: pool.campaigns, of: Math.max(campaigns, pool.campaigns) }),
-  );
+  const isPrecise = yield* curve.resolve({ ...demand, campaigns }, study.meter);
   return {
     ...lineOf(study, curve),
     across: across === undefined ? null : settingLabel(across),
@@ -149,7 +160,7 @@ function lineOf(
   return {
     pattern: patternOf(columns, signs),
     points: columns.map(({ number, setting, pair, differences }, place) => {
-      const meanOf = (values: readonly number[]) => estimateOf(values.slice(0, differences.length)).value;
+      const meanOf = (values: Float64Array) => estimateOf(values.subarray(0, differences.length)).value;
       return {
         number,
         setting: settingLabel(setting),

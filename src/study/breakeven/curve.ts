@@ -1,8 +1,11 @@
 import { type Column, type Crossing, crossingsOf, refinements, type Sign, signsOf } from '../../statistics/crossing.js';
+import { less } from '../../statistics/numbers.js';
 import { LEVEL } from '../differences.js';
 import type { Measure } from '../results.js';
 import type { Setting } from '../../scenario/ranges.js';
 import type { Runs } from '../runs.js';
+import type { Meter } from '../work/meter.js';
+import { answered, type Work } from '../work/work.js';
 import { type Axis, numberAt, placeAt } from '../vary/axis.js';
 
 /** Campaigns of two strategies at one setting. */
@@ -62,7 +65,7 @@ export class Curve {
   get columns(): readonly CurveColumn[] {
     return this.places.map(({ at, number, setting, pair, replications }) => {
       const [first, second] = [pair.first.values[this.measure], pair.second.values[this.measure]];
-      const differences = second.slice(0, replications).map((value, i) => value - first[i]);
+      const differences = Array.from(less(second.subarray(0, replications), first));
       return { at, number, setting, pair, differences };
     });
   }
@@ -77,15 +80,15 @@ export class Curve {
    * Runs replications, and puts settings between others, until every crossing is known well enough and every other setting
    * is told apart. Gives whether it came to that before the most replications or campaigns.
    */
-  resolve({ from, to, halfWidth, campaigns }: Demand, onCampaigns: () => void): boolean {
-    this.runTo(from, () => true, onCampaigns);
+  *resolve({ from, to, halfWidth, campaigns }: Demand, meter: Meter): Work<boolean> {
+    yield* this.runTo(from, () => true, meter);
     for (let replications = from; ; replications *= 2) {
-      this.refine(replications, onCampaigns);
+      yield* this.refine(replications, meter);
       const open = this.open(halfWidth);
       if (open.length === 0) return true;
       const next = 2 * replications;
       if (next > to || this.spent() + 2 * open.length * replications > campaigns) return false;
-      this.runTo(next, (number) => open.includes(number), onCampaigns);
+      yield* this.runTo(next, (number) => open.includes(number), meter);
     }
   }
 
@@ -107,24 +110,22 @@ export class Curve {
   }
 
   /** Puts settings between those about a crossing, until these lie close. */
-  private refine(replications: number, onCampaigns: () => void): void {
+  private *refine(replications: number, meter: Meter): Work<void> {
     for (let round = 0; round < MOST_ROUNDS; round += 1) {
       const { columns, crossings } = this.found;
       const wanted = crossings.flatMap((crossing) => refinements(columns, crossing, FINEST));
       const added = wanted.filter((share) => this.add(share));
       if (added.length === 0) return;
-      this.runTo(replications, (number) => this.places[number].replications === 0, onCampaigns);
+      yield* this.runTo(replications, (number) => this.places[number].replications === 0, meter);
     }
   }
 
-  private runTo(replications: number, isWanted: (number: number) => boolean, onCampaigns: () => void): void {
-    this.places = this.places.map((place, number) => {
-      if (!isWanted(number) || place.replications >= replications) return place;
-      place.pair.first.upTo(replications);
-      place.pair.second.upTo(replications);
-      onCampaigns();
-      return { ...place, replications };
-    });
+  private *runTo(replications: number, isWanted: (number: number) => boolean, meter: Meter): Work<void> {
+    const isOpen = (place: { readonly replications: number }, number: number) =>
+      isWanted(number) && place.replications < replications;
+    const pairs = this.places.filter(isOpen).flatMap(({ pair: { first, second } }) => [first, second]);
+    yield* answered(meter.over(pairs.flatMap((runs) => runs.errandsTo(replications))));
+    this.places = this.places.map((place, number) => (isOpen(place, number) ? { ...place, replications } : place));
   }
 }
 

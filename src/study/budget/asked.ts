@@ -1,3 +1,4 @@
+import { ascending, type Numbers } from '../../statistics/numbers.js';
 import { orderStatisticRanks } from '../../statistics/quantile.js';
 import { LEVEL } from '../differences.js';
 import type { Asked } from './results.js';
@@ -7,8 +8,8 @@ import type { Asked } from './results.js';
  * distribution-free interval. H. A. David and H. N. Nagaraja, Order Statistics, 3rd ed., section 7.1.
  * @param needed one value a replication; Infinity where no amount would do
  */
-export function askedFor(needed: readonly number[], chance: number): Asked {
-  const sorted = [...needed].sort((a, b) => a - b);
+export function askedFor(needed: Numbers, chance: number): Asked {
+  const sorted = ascending(needed);
   const { r, s } = orderStatisticRanks(sorted.length, chance, LEVEL);
   const at = (rank: number | null) => (rank === null ? null : finite(sorted[rank - 1]));
   return { value: at(Math.max(1, Math.ceil(sorted.length * chance - 1e-9))), low: at(r), ask: at(s) };

@@ -1,17 +1,24 @@
-import { LuckTable } from '../../chance/luck.js';
 import type { CampaignModel } from '../../campaign/model.js';
 import { SECOND } from '../../kernel/clock.js';
 import type { Allocation } from '../../scenario/exposure.js';
 import type { LoadedScenario, Strategy } from '../../scenario/load.js';
+import { unknownInputs } from '../../scenario/uncertainty.js';
+import { countOf, total } from '../../statistics/numbers.js';
 import { lookAt } from '../../statistics/stopping.js';
 import { allocationOf, recordOf, type StudyOptions } from '../about.js';
+import { Collector } from '../collector.js';
 import { LEVEL } from '../differences.js';
 import { chanceOf, estimateOf } from '../estimate.js';
-import { replicate, type Runnable, runnable } from '../replicate.js';
+import { type Runnable, runnable } from '../replicate.js';
 import { clockText } from '../timeline.js';
+import { alone } from '../work/alone.js';
+import { runTo } from '../work/common.js';
+import { Meter } from '../work/meter.js';
+import type { Answer, Order } from '../work/order.js';
+import { answered, together, type Work } from '../work/work.js';
 import { askedFor, mapAsked, NOTHING_ASKED } from './asked.js';
-import { Players } from './players.js';
-import { bookedTimeOf, calendarOf, itemNames, type Needs, needsOf, withEnoughStock } from './needs.js';
+import { bookedTimeOf, calendarOf, itemNames, type Needs, needsOf, wantsFor, withEnoughStock } from './needs.js';
+import { playOf } from './players.js';
 import {
   type Asked,
   BUDGET_FORMAT,
@@ -44,34 +51,48 @@ const POINTS = 12;
 
 /** What to ask for: hours, tips, chips and money for a chance of finishing; and what comes of less. */
 export function budget(loaded: LoadedScenario, options: BudgetOptions): BudgetResult {
+  return alone(budgetWork(loaded, options));
+}
+
+/**
+ * The same as work that others carry out.
+ * @throws Stopped where it was stopped by hand
+ */
+export function* budgetWork(loaded: LoadedScenario, options: BudgetOptions): Work<BudgetResult> {
   const record = recordOf(BUDGET_FORMAT, loaded, options);
-  const table = new LuckTable(record.seed);
-  const players = new Players(loaded, table, withEnoughStock);
-  const strategies = players.usual;
-  const needs: readonly Needs[][] = strategies.map(() => []);
-  const stopping = runUntilKnown(players, needs, table, options);
+  const { seed } = record;
+  const followed = loaded.strategies.map(withEnoughStock);
+  const strategies = runnable(followed);
+  const wants = wantsFor(strategies.map(({ model }) => model));
+  const campaigns = strategies.map(() => new Collector(wants));
+  const stopping = yield* runUntilKnown(
+    { play: playOf(loaded, followed), seed, wants },
+    strategies,
+    campaigns,
+    options,
+  );
   const granted = options.granted ?? loaded.base.bookings.allocation;
   const [first] = strategies;
-  const replications = needs[0].length;
-  let done = 0;
-  const studied = strategies.map((strategy, i): BudgetStrategy => {
-    const requests = CHANCES.map((chance) => requestFor(strategy, needs[i], chance));
-    const cut = (allocation: Allocation) => within(loaded, i, allocation, table, replications);
-    const points = curvePoints(requests);
-    const curve = points.map((point) => {
-      options.onProgress?.({ phase: 'granted time', done: (done += 1), of: strategies.length * points.length });
-      return cut(point);
-    });
-    return {
-      name: strategy.name,
-      workflow: strategy.model.workflow,
-      finishes: chanceOf(needs[i].filter(({ isFinished }) => isFinished).length, replications),
-      yield: estimateOf(needs[i].map((need) => need.yield)),
-      requests,
-      within: granted === undefined ? null : cut(granted),
-      curve,
-    };
-  });
+  const replications = campaigns[0].count;
+  const ground = { loaded, seed, replications: Math.min(CURVE_REPLICATIONS, replications) };
+  const meter = new Meter('granted time', options.onProgress);
+  const studied = yield* together(
+    strategies.map(function* ({ name, model }, i): Work<BudgetStrategy> {
+      const needs = needsOf(model, campaigns[i]);
+      const requests = CHANCES.map((chance) => requestFor(model, needs, chance));
+      const asked = [...(granted === undefined ? [] : [granted]), ...curvePoints(requests)];
+      const cuts = yield* together(asked.map((allocation) => within(ground, followed[i], allocation, meter)));
+      return {
+        name,
+        workflow: model.workflow,
+        finishes: chanceOf(countOf(needs.time, Number.isFinite), replications),
+        yield: estimateOf(campaigns[i].values.yield),
+        requests,
+        within: granted === undefined ? null : cuts[0],
+        curve: granted === undefined ? cuts : cuts.slice(1),
+      };
+    }),
+  );
   const assumed = loaded.register.filter(({ standing }) => standing === 'assumed').length;
   return {
     ...record,
@@ -82,7 +103,7 @@ export function budget(loaded: LoadedScenario, options: BudgetOptions): BudgetRe
     asksSessions: asksSessions(first.model),
     granted: granted === undefined ? null : allocationOf(runnable([withGranted(loaded.strategies[0], granted)])[0]),
     proposal: { strategy: options.strategy ?? first.name, chance: options.chance ?? 0.9 },
-    notKnown: players.inputs.map(({ description }) => description),
+    notKnown: unknownInputs(loaded.raw).map(({ description }) => description),
     assumed: { values: assumed, of: loaded.register.length },
     strategies: studied,
     warnings: options.warnings ?? [],
@@ -90,23 +111,18 @@ export function budget(loaded: LoadedScenario, options: BudgetOptions): BudgetRe
 }
 
 /** Looks after 200, 400, 800 … replications, until the time for the greatest chance is known well enough in every strategy. */
-function runUntilKnown(players: Players, needs: readonly Needs[][], table: LuckTable, options: BudgetOptions): string {
-  const runTo = (end: number) => {
-    for (let replication = needs[0].length + 1; replication <= end; replication += 1) {
-      for (const [i, strategy] of players.at(replication).entries())
-        needs[i].push(needsOf(strategy.model, replicate(strategy, table, replication)));
-      options.onProgress?.({ phase: 'replications', done: replication, of: end });
-    }
-  };
-  if (options.replications !== undefined) {
-    runTo(options.replications);
-    return `${options.replications} replications were asked for`;
-  }
+function* runUntilKnown(
+  order: Pick<Order, 'play' | 'seed' | 'wants'>,
+  strategies: readonly Runnable[],
+  campaigns: readonly Collector[],
+  options: BudgetOptions,
+): Work<string> {
   const greatest = Math.max(...CHANCES);
   for (let look = 0; ; look += 1) {
-    const end = Math.min(lookAt(look), MOST_REPLICATIONS);
-    runTo(end);
-    const isKnown = players.usual.every((strategy, i) => isTimeKnown(strategy, needs[i], greatest));
+    const end = options.replications ?? Math.min(lookAt(look), MOST_REPLICATIONS);
+    yield* answered([runTo(end, order, campaigns, options.onProgress)]);
+    if (options.replications !== undefined) return `${end} replications were asked for`;
+    const isKnown = strategies.every(({ model }, i) => isTimeKnown(model, needsOf(model, campaigns[i]), greatest));
     if (isKnown)
       return `stopped after ${end} replications, when the time for a chance of ${greatest * 100} % was known to ±${PRECISION * 100} % or to the session`;
     if (end === MOST_REPLICATIONS)
@@ -120,39 +136,22 @@ function asksSessions({ bookings }: CampaignModel): boolean {
 }
 
 /** To a share of it, or to one and the same session. */
-function isTimeKnown({ model }: Runnable, needs: readonly Needs[], chance: number): boolean {
+function isTimeKnown(model: CampaignModel, { time, sessions }: Needs, chance: number): boolean {
   const isInSessions = asksSessions(model);
-  const { value, low, ask } = askedFor(
-    needs.map(({ time, sessions }) => (isInSessions ? sessions : time)),
-    chance,
-  );
+  const { value, low, ask } = askedFor(isInSessions ? sessions : time, chance);
   if (value === null || low === null || ask === null) return false;
   return isInSessions ? ask === low : (ask - low) / 2 <= PRECISION * value;
 }
 
-function requestFor({ model }: Runnable, needs: readonly Needs[], chance: number): Request {
+function requestFor(model: CampaignModel, needs: Needs, chance: number): Request {
   const hasBookings = !model.bookings.isAlways;
   const isInSessions = asksSessions(model);
-  const sessions = hasBookings
-    ? askedFor(
-        needs.map((need) => need.sessions),
-        chance,
-      )
-    : NOTHING_ASKED;
-  const time = askedFor(
-    needs.map((need) => need.time),
-    chance,
-  );
-  const items = itemNames(model).map((what, item) => ({
-    what,
-    ...askedFor(
-      needs.map((need) => (need.isFinished ? need.items[item] : Infinity)),
-      chance,
-    ),
-  }));
-  const isEnough = (need: Needs): boolean =>
-    (isInSessions ? suffices(need.sessions, sessions) : suffices(need.time, time)) &&
-    items.every((item, place) => suffices(need.items[place], item));
+  const sessions = hasBookings ? askedFor(needs.sessions, chance) : NOTHING_ASKED;
+  const time = askedFor(needs.time, chance);
+  const items = itemNames(model).map((what, item) => ({ what, ...askedFor(needs.items[item], chance) }));
+  const isEnough = (campaign: number): boolean =>
+    (isInSessions ? suffices(needs.sessions[campaign], sessions) : suffices(needs.time[campaign], time)) &&
+    items.every((item, place) => suffices(needs.items[place][campaign], item));
   const isAnswered = [isInSessions ? sessions : time, ...items].every(({ ask }) => ask !== null);
   return {
     chance,
@@ -162,11 +161,8 @@ function requestFor({ model }: Runnable, needs: readonly Needs[], chance: number
     calendar: hasBookings ? mapAsked(sessions, (count) => calendarOf(model, count)) : time,
     ends: sessions.ask === null ? null : clockText(model.bookings.sessionEnd(model.start, sessions.ask)),
     items,
-    cost: askedFor(
-      needs.map((need) => (need.isFinished ? need.cost : Infinity)),
-      chance,
-    ),
-    together: isAnswered ? chanceOf(needs.filter(isEnough).length, needs.length) : null,
+    cost: askedFor(needs.cost, chance),
+    together: isAnswered ? chanceOf(countOf(Uint32Array.from(needs.time.keys()), isEnough), needs.count) : null,
   };
 }
 
@@ -187,36 +183,38 @@ function withGranted(strategy: Strategy, allocation: Allocation): Strategy {
   return { ...strategy, settings: { ...settings, bookings: { ...settings.bookings, allocation } } };
 }
 
+/** On what campaigns that are cut off are run. */
+interface Ground {
+  readonly loaded: LoadedScenario;
+  readonly seed: string;
+  readonly replications: number;
+}
+
 /** What comes of so much time, read off some of the campaigns. */
-function within(
-  loaded: LoadedScenario,
-  strategy: number,
+function* within(
+  { loaded, seed, replications }: Ground,
+  followed: Strategy,
   allocation: Allocation,
-  table: LuckTable,
-  most: number,
-): Within {
-  const players = new Players(loaded, table, (each) => withGranted(withEnoughStock(each), allocation));
-  const replications = Math.min(CURVE_REPLICATIONS, most);
-  const cut = players.usual[strategy];
+  meter: Meter,
+): Work<Within> {
+  const strategy = withGranted(followed, allocation);
+  const wants = { cut: true };
+  const campaigns = new Collector(wants);
+  const take = ([batch]: Answer) => {
+    campaigns.append(batch);
+  };
+  yield* answered(
+    meter.over([{ order: { play: playOf(loaded, [strategy]), seed, from: 1, to: replications, wants }, take }]),
+  );
+  const [cut] = runnable([strategy]);
   const images = cut.model.images.length;
-  const measured: number[] = [];
-  const yields: number[] = [];
-  let finished = 0;
-  for (let replication = 1; replication <= replications; replication += 1) {
-    const [player] = players.at(replication, strategy);
-    const { cut: tally } = replicate(player, table, replication);
-    if (tally === null) throw new Error('granted time has an end');
-    measured.push(1 - tally.missing / images);
-    yields.push(tally.yield);
-    if (tally.isFinished) finished += 1;
-  }
   const { bookings } = cut.model;
   const end = allocationOf(cut)?.end ?? 0;
   return {
     sessions: allocation.unit === 'session' ? allocation.amount : null,
     time: bookings.isAlways ? end : bookings.openBetween(cut.model.start, cut.model.allocationEnd ?? 0) / SECOND,
-    finished: chanceOf(finished, replications),
-    measured: estimateOf(measured),
-    yield: estimateOf(yields),
+    finished: chanceOf(total(campaigns.column('cutFinished')), replications),
+    measured: estimateOf(campaigns.column('cutMissing').map((missing) => 1 - missing / images)),
+    yield: estimateOf(campaigns.column('cutYield')),
   };
 }

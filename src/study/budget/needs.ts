@@ -1,7 +1,8 @@
 import type { CampaignModel } from '../../campaign/model.js';
-import type { Outcome } from '../../campaign/outcome.js';
 import { microseconds, SECOND } from '../../kernel/clock.js';
 import type { Strategy } from '../../scenario/load.js';
+import type { Collector } from '../collector.js';
+import type { Wants } from '../work/order.js';
 
 /** Specimens that are never short. */
 const PLENTY = 1_000_000;
@@ -11,37 +12,51 @@ export function withEnoughStock(strategy: Strategy): Strategy {
   return { ...strategy, settings: { ...strategy.settings, stock: { tips: {}, specimens: { atHand: PLENTY } } } };
 }
 
-/** What one campaign needed, so that a request can be held against it. */
+/** What campaigns needed, one by one, so that a request can be held against them; columns of one length. */
 export interface Needs {
+  readonly count: number;
   /** Booked seconds from the start to the end of the last step; Infinity where it was not finished. */
-  readonly time: number;
-  /** All seconds from the start to the end of the last step; Infinity where it was not finished. */
-  readonly calendar: number;
+  readonly time: Float64Array;
   /** Whole sessions up to there; Infinity where it was not finished or there are no bookings. */
-  readonly sessions: number;
-  readonly cost: number;
-  readonly yield: number;
-  readonly isFinished: boolean;
-  /** In the order of `itemNames`. */
-  readonly items: readonly number[];
+  readonly sessions: Float64Array;
+  /** Infinity where it was not finished. */
+  readonly cost: Float64Array;
+  /** In the order of `itemNames`; Infinity where it was not finished. */
+  readonly items: readonly Float64Array[];
+}
+
+/** Kinds of tips that the plan takes images with. */
+function kindsOf({ settings }: CampaignModel): readonly string[] {
+  return Object.keys(settings.tips).filter((kind) => settings.plan.passes.some(({ tip }) => tip === kind));
 }
 
 /** What a strategy orders: probes of each kind, or chips and specimens. */
-export function itemNames({ workflow, settings }: CampaignModel): readonly string[] {
-  const kinds = Object.keys(settings.tips).filter((kind) => settings.plan.passes.some(({ tip }) => tip === kind));
-  return workflow === 'swap' ? kinds.map((kind) => `${kind} tips`) : ['chips', 'specimens'];
+export function itemNames(model: CampaignModel): readonly string[] {
+  return model.workflow === 'swap' ? kindsOf(model).map((kind) => `${kind} tips`) : ['chips', 'specimens'];
 }
 
-export function needsOf(model: CampaignModel, outcome: Outcome): Needs {
-  const { isFinished, totalTime, cost } = outcome;
-  const calendar = isFinished ? totalTime : Infinity;
-  const end = model.start + microseconds(totalTime);
-  const time = isFinished ? model.bookings.openBetween(model.start, end) / SECOND : Infinity;
-  const items =
-    model.workflow === 'swap'
-      ? itemNames(model).map((name) => outcome.tipRecords.filter(({ kind }) => `${kind} tips` === name).length)
-      : [outcome.chips, outcome.specimens];
-  return { time, calendar, sessions: sessionsFor(model, calendar), cost, yield: outcome.yield, isFinished, items };
+/** What must be kept of campaigns to know what they needed. */
+export function wantsFor(models: readonly CampaignModel[]): Wants {
+  return { tipsOf: [...new Set(models.flatMap(kindsOf))] };
+}
+
+/** @param campaigns with the columns of `wantsFor` */
+export function needsOf(model: CampaignModel, campaigns: Collector): Needs {
+  const { values, finishedAt, count } = campaigns;
+  const orNever = (column: Float64Array) => column.map((value, i) => (Number.isNaN(finishedAt[i]) ? Infinity : value));
+  const calendar = orNever(values.totalTime);
+  const booked = (seconds: number) =>
+    model.bookings.openBetween(model.start, model.start + microseconds(seconds)) / SECOND;
+  return {
+    count,
+    time: calendar.map((seconds) => (seconds === Infinity ? Infinity : booked(seconds))),
+    sessions: calendar.map((seconds) => sessionsFor(model, seconds)),
+    cost: orNever(values.cost),
+    items:
+      model.workflow === 'swap'
+        ? kindsOf(model).map((kind) => orNever(campaigns.column(`tips of ${kind}`)))
+        : [orNever(values.chips), orNever(values.specimens)],
+  };
 }
 
 /** Sessions, from the start on, at whose end this many seconds since the start have passed. */

@@ -5,6 +5,7 @@ import { aalenJohansen } from '../../survival/aalen-johansen.js';
 import { exponentialInterval, totalExposure } from '../../survival/few-events.js';
 import type { FittedLaw } from '../../survival/laws.js';
 import { asNoticed } from '../../survival/observation.js';
+import { type Making, provenanceOf } from '../about.js';
 import { fitCause } from './cause-fit.js';
 import { CAUSES } from './endings.js';
 import { livesIn, usualUnit } from './lives.js';
@@ -15,11 +16,7 @@ import { type BluntingFit, FIT_FORMAT, type FitSummary, type KindFit } from './r
 import { counted, unitText } from './words.js';
 
 /** What an analysis takes beside the log. */
-export interface FitOptions {
-  /** Base name of the log, and of its bytes. */
-  readonly file: string;
-  readonly sha256: string;
-  readonly toolVersion: string;
+export interface FitOptions extends Making {
   readonly seed: string;
   /** Day of the log, such as `2026-03-14`; null: the last date in it. */
   readonly date: string | null;
@@ -73,7 +70,7 @@ export function fitLog(log: ReadLog, options: FitOptions): FitSummary {
   return {
     format: FIT_FORMAT,
     formatVersion: 1,
-    tool: { name: 'swap-or-hop', version: options.toolVersion },
+    ...provenanceOf(options),
     log: {
       file: options.file,
       sha256: options.sha256,

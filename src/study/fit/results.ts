@@ -3,6 +3,7 @@
 import type { ExposureUnit } from '../../scenario/exposure.js';
 import type { Cause } from '../../scenario/schema/scenario.js';
 import type { FittedLaw } from '../../survival/laws.js';
+import type { Provenance } from '../about.js';
 
 export const FIT_FORMAT = 'swap-or-hop fit';
 
@@ -180,11 +181,10 @@ export interface AboutLog {
   readonly notUsed: readonly RowNote[];
 }
 
-export interface FitSummary {
+export interface FitSummary extends Provenance {
   readonly format: typeof FIT_FORMAT;
   /** Raised when a field changes its meaning or goes. */
   readonly formatVersion: 1;
-  readonly tool: { readonly name: string; readonly version: string };
   readonly log: AboutLog;
   readonly seed: string;
   readonly confidence: { readonly level: number };

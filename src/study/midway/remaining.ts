@@ -7,8 +7,8 @@ import type { Remaining } from './results.js';
 const PROBABILITIES = [0.1, 0.5, 0.9];
 
 /** Seconds by which a share of all replications is finished, those that never are coming last. */
-export function remainingOf(finishedAt: readonly (number | null)[], now: number): readonly Remaining[] {
-  const sorted = finishedAt.map((time) => time ?? Infinity).sort((a, b) => a - b);
+export function remainingOf(finishedAt: Float64Array, now: number): readonly Remaining[] {
+  const sorted = finishedAt.map((time) => (Number.isNaN(time) ? Infinity : time)).sort();
   const at = (rank: number | null): number | null => {
     const value = rank === null ? Infinity : sorted[rank - 1];
     return value === Infinity ? null : value;

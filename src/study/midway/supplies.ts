@@ -3,8 +3,11 @@ import type { CampaignModel } from '../../campaign/model.js';
 import type { Outcome } from '../../campaign/outcome.js';
 import type { Recorder } from '../../campaign/recorder.js';
 import { suppliesOf } from '../../campaign/stores.js';
+import { ascending, countOf, total } from '../../statistics/numbers.js';
 import { quantileOf } from '../../statistics/quantile.js';
+import type { Collector } from '../collector.js';
 import { chanceOf, estimateOf } from '../estimate.js';
+import type { Row } from '../work/columns.js';
 import type { SupplyOutlook } from './results.js';
 import { isUsed } from './state-rows.js';
 
@@ -25,67 +28,61 @@ export class Ending implements Recorder {
   }
 }
 
+/** Something at hand, all instruments together. */
 interface Shelf {
   readonly what: string;
   readonly left: number;
   readonly restock: number | null;
-  readonly used: number[];
-  ended: number;
 }
 
-/** What is taken from each shelf in replication after replication; all instruments together. */
-export class Supplies {
-  private readonly shelves: readonly Shelf[];
+function shelvesOf(model: CampaignModel, known: KnownCampaign): readonly Shelf[] {
+  return suppliesOf(model.settings.stock)
+    .filter(([what]) => isUsed(what, model))
+    .map(([what, { atHand, restock }]) => ({
+      what,
+      left: known.instruments.reduce((sum, { left }) => sum + (left.find(([name]) => name === what)?.[1] ?? atHand), 0),
+      restock: restock ?? null,
+    }));
+}
 
-  constructor(
-    private readonly model: CampaignModel,
-    private readonly known: KnownCampaign,
-  ) {
-    this.shelves = suppliesOf(model.settings.stock)
-      .filter(([what]) => isUsed(what, model))
-      .map(([what, { atHand, restock }]) => ({
-        what,
-        left: known.instruments.reduce(
-          (sum, { left }) => sum + (left.find(([name]) => name === what)?.[1] ?? atHand),
-          0,
-        ),
-        restock: restock ?? null,
-        used: [],
-        ended: 0,
-      }));
-  }
+/** What one campaign took from each shelf, and whether it ended because there was no more, as columns. */
+export function takenIn(model: CampaignModel, known: KnownCampaign, outcome: Outcome, reason: string | null): Row {
+  return Object.fromEntries(
+    shelvesOf(model, known).flatMap(({ what }) => [
+      [`used ${what}`, usedOf(what, model, known, outcome)],
+      [`ended ${what}`, reason === `no ${what} is left` ? 1 : 0],
+    ]),
+  );
+}
 
-  add(outcome: Outcome, reason: string | null): void {
-    for (const shelf of this.shelves) {
-      shelf.used.push(this.usedOf(shelf.what, outcome));
-      if (reason === `no ${shelf.what} is left`) shelf.ended += 1;
-    }
-  }
-
-  outlooks(): readonly SupplyOutlook[] {
-    return this.shelves.map(({ what, left, restock, used, ended }) => ({
+/** How long everything at hand lasts, over campaigns with the columns of `takenIn`. */
+export function outlooksOf(model: CampaignModel, known: KnownCampaign, campaigns: Collector): readonly SupplyOutlook[] {
+  return shelvesOf(model, known).map(({ what, left, restock }) => {
+    const used = campaigns.column(`used ${what}`);
+    const ended = total(campaigns.column(`ended ${what}`));
+    return {
       what,
       left,
       restock,
       used: estimateOf(used),
-      usedAtMost: Math.ceil(
-        quantileOf(
-          [...used].sort((a, b) => a - b),
-          0.9,
-        ),
-      ),
-      usedUp: chanceOf(left === 0 ? ended : used.filter((count) => count >= left).length, used.length),
+      usedAtMost: Math.ceil(quantileOf(ascending(used), 0.9)),
+      usedUp: chanceOf(left === 0 ? ended : countOf(used, (count) => count >= left), used.length),
       ends: chanceOf(ended, used.length),
-    }));
-  }
+    };
+  });
+}
 
-  /** Tips that were on or parked before were bought before. */
-  private usedOf(what: string, { chips, specimens, tipRecords }: Outcome): number {
-    if (what === 'chip') return chips;
-    if (what === 'specimen') return specimens;
-    const held = this.known.instruments
-      .flatMap(({ tip, parked }) => [tip, ...parked])
-      .filter((tip) => tip !== null && `${this.model.kinds[tip.kind].name} tip` === what);
-    return tipRecords.filter(({ kind }) => `${kind} tip` === what).length - held.length;
-  }
+/** Tips that were on or parked before were bought before. */
+function usedOf(
+  what: string,
+  { kinds }: CampaignModel,
+  known: KnownCampaign,
+  { chips, specimens, tipRecords }: Outcome,
+): number {
+  if (what === 'chip') return chips;
+  if (what === 'specimen') return specimens;
+  const held = known.instruments
+    .flatMap(({ tip, parked }) => [tip, ...parked])
+    .filter((tip) => tip !== null && `${kinds[tip.kind].name} tip` === what);
+  return tipRecords.filter(({ kind }) => `${kind} tip` === what).length - held.length;
 }

@@ -1,18 +1,24 @@
-import type { LuckTable } from '../../chance/luck.js';
+import { LuckTable } from '../../chance/luck.js';
 import type { LoadedScenario } from '../../scenario/load.js';
 import { withDraw } from '../../scenario/uncertainty-draw.js';
 import type { UnknownInput } from '../../scenario/unknown-input.js';
+import { countOf } from '../../statistics/numbers.js';
 import type { Collector } from '../collector.js';
 import { measureOf, type TimeMeasure } from '../differences.js';
-import { replicate, type Runnable, runnable } from '../replicate.js';
+import type { Runnable } from '../replicate.js';
 import { Runs } from '../runs.js';
+import { clippedColumn } from '../work/drawn.js';
+import { Columns } from '../work/columns.js';
+import type { Answer, Errand } from '../work/order.js';
+import { answered, type Work } from '../work/work.js';
 import { WEIGHED, type Weighed } from './results.js';
 
 /** What was compared at the scenario's values, on which luck. */
 export interface Compared {
   readonly loaded: LoadedScenario;
   readonly strategies: readonly Runnable[];
-  readonly table: LuckTable;
+  /** Of the luck. */
+  readonly seed: string;
   readonly collectors: readonly Collector[];
   readonly time: TimeMeasure;
 }
@@ -24,60 +30,81 @@ export interface Size {
 }
 
 /** Values of one strategy by measure. */
-type ByMeasure<Value> = Readonly<Record<Weighed, Value>>;
+export type ByMeasure = Readonly<Record<Weighed, Float64Array>>;
 
 /** Campaigns of each strategy at the scenario's values, on all the luck that the draws meet. */
-export function campaignsHere(
-  { strategies, collectors, table, time }: Compared,
+export function* campaignsHere(
+  { strategies, collectors, seed, time }: Compared,
   { draws, replications }: Size,
-): readonly ByMeasure<readonly number[]>[] {
+): Work<readonly ByMeasure[]> {
   const count = draws * replications;
-  return strategies.map((strategy, i) => {
-    const { values } = collectors[i].count >= count ? collectors[i] : new Runs(strategy, table).upTo(count);
-    return perWeighed((measure) => values[measureOf(measure, time)].slice(0, count));
-  });
-}
-
-/** Campaigns of all strategies, with what is not known drawn again and again. */
-export interface DrawnCampaigns {
-  /** By strategy: the replications of all draws, draw by draw. */
-  readonly values: readonly ByMeasure<readonly number[]>[];
-  /** How many draws of an input were brought back to what the schema allows, by its path. */
-  readonly clipped: ReadonlyMap<string, number>;
+  const here = strategies.map((strategy, i) =>
+    collectors[i].count >= count ? collectors[i] : new Runs(strategy, seed),
+  );
+  yield* answered(here.flatMap((runs) => (runs instanceof Runs ? runs.errandsTo(count) : [])));
+  return here.map(({ values }) => perWeighed((measure) => values[measureOf(measure, time)].subarray(0, count)));
 }
 
 /**
  * The outer loop: draws these inputs, and runs all strategies on each draw, on the same luck as at the scenario's values.
  * A draw depends on its number alone. Every draw has luck of its own: shared by all draws, the luck of so few replications
  * would show in every draw alike, and could not be told from what the draws have in common.
- * @param here campaigns at the scenario's values on that luck
  */
-export function drawCampaigns(
-  { loaded, table, time }: Compared,
-  inputs: readonly UnknownInput[],
-  { draws, replications }: Size,
-  here: readonly ByMeasure<readonly number[]>[],
-  onDraw: (done: number) => void,
-): DrawnCampaigns {
-  const values = here.map(() => perWeighed((): number[] => []));
-  const clipped = new Map<string, number>();
-  for (let draw = 1; draw <= draws; draw += 1) {
-    const drawn = withDraw(loaded, inputs, table.replication(draw));
-    for (const path of drawn.clipped) clipped.set(path, (clipped.get(path) ?? 0) + 1);
-    const before = (draw - 1) * replications;
-    for (const [i, strategy] of drawn.scenario.strategies.entries()) {
-      // A strategy that sets all that was drawn itself is as it was.
-      const isTouched = strategy.settings !== loaded.strategies[i].settings;
-      const [ready] = isTouched ? runnable([strategy]) : [null];
-      for (let index = before; index < before + replications; index += 1) {
-        const outcome = ready === null ? null : replicate(ready, table, index + 1);
-        for (const measure of WEIGHED)
-          values[i][measure].push(outcome === null ? here[i][measure][index] : outcome[measureOf(measure, time)]);
-      }
-    }
-    onDraw(draw);
+export class DrawnCampaigns {
+  private readonly columns: readonly Columns[];
+  /** Places of the strategies that the draws touch; one that sets all that is drawn itself is as it was. */
+  private readonly touched: readonly number[];
+
+  /** @param here campaigns at the scenario's values on the same luck */
+  constructor(
+    private readonly compared: Compared,
+    private readonly inputs: readonly UnknownInput[],
+    private readonly size: Size,
+    private readonly here: readonly ByMeasure[],
+  ) {
+    const { loaded, seed } = compared;
+    const { scenario } = withDraw(loaded, inputs, new LuckTable(seed).replication(1));
+    this.touched = loaded.strategies.flatMap(({ settings }, place) =>
+      scenario.strategies[place].settings === settings ? [] : [place],
+    );
+    this.columns = this.touched.map(() => new Columns());
   }
-  return { values, clipped };
+
+  /** What it takes to have them. */
+  get errands(): readonly Errand[] {
+    const { compared, touched, inputs, size } = this;
+    const { loaded, seed, time } = compared;
+    if (touched.length === 0) return [];
+    const play = {
+      kind: 'drawn' as const,
+      scenario: loaded,
+      inputs: inputs.map(({ path }) => path),
+      perDraw: size.replications,
+      parts: touched.map((place) => ({ name: loaded.strategies[place].name, over: {} })),
+    };
+    const names = [...WEIGHED.map((measure) => measureOf(measure, time)), ...inputs.map(clippedColumn)];
+    const take = (answer: Answer) => {
+      answer.forEach(({ count, columns }, part) => {
+        this.columns[part].append(count, Object.fromEntries(names.map((name) => [name, columns[name]])));
+      });
+    };
+    return [{ order: { play, seed, from: 1, to: size.draws * size.replications, wants: {} }, take }];
+  }
+
+  /** By strategy: the replications of all draws, draw by draw. */
+  get values(): readonly ByMeasure[] {
+    return this.here.map((here, place) => {
+      const columns = this.columns.at(this.touched.indexOf(place));
+      if (columns === undefined || !this.touched.includes(place)) return here;
+      return perWeighed((measure) => columns.of(measureOf(measure, this.compared.time)));
+    });
+  }
+
+  /** How many draws of an input were brought back to what the schema allows. */
+  clipped(input: UnknownInput): number {
+    const column = this.columns.at(0)?.of(clippedColumn(input)) ?? [];
+    return countOf(column, (isClipped) => isClipped === 1) / this.size.replications;
+  }
 }
 
 function perWeighed<Value>(of: (measure: Weighed) => Value): Record<Weighed, Value> {

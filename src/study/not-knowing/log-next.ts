@@ -15,10 +15,10 @@ export interface Open {
 export function rankedInputs(
   inputs: readonly UnknownInput[],
   open: readonly Open[],
-  aloneOf: (input: UnknownInput, index: number) => (series: Series) => Expected,
+  aloneOf: (index: number) => (series: Series) => Expected,
 ): readonly LogNext[] {
   const entries = inputs.map((input, index): LogNext => {
-    const alone = aloneOf(input, index);
+    const alone = aloneOf(index);
     const effects = open.map(({ series, together, told }) => {
       const { span } = alone(series);
       const { strategy, measure } = series;

@@ -1,8 +1,10 @@
 import { keptBy, knownWithin, unknownInputs } from '../../scenario/uncertainty.js';
 import type { UnknownInput } from '../../scenario/unknown-input.js';
-import type { Progress } from '../about.js';
+import type { StudyOptions } from '../about.js';
 import type { Difference } from '../results.js';
-import { campaignsHere, type Compared, drawCampaigns, type DrawnCampaigns } from './draws.js';
+import { Meter } from '../work/meter.js';
+import { answered, type Work } from '../work/work.js';
+import { campaignsHere, type Compared, DrawnCampaigns } from './draws.js';
 import { rankedInputs, reachesOtherSign } from './log-next.js';
 import type { KnownDifference, KnownMeasure, NotKnowing, UncertainInput } from './results.js';
 import { differenceSeries, ownSeries, type Series } from './series.js';
@@ -22,30 +24,24 @@ export interface FoundDifferences extends Compared {
 }
 
 /** Luck and not-knowing apart; null where nothing in the scenario says how far it is known. */
-export function notKnowingOf(
+export function* notKnowingOf(
   found: FoundDifferences,
   draws: number,
-  onProgress: (progress: Progress) => void,
-): NotKnowing | null {
+  onProgress: StudyOptions['onProgress'],
+): Work<NotKnowing | null> {
   const inputs = unknownInputs(found.loaded.raw);
   if (inputs.length === 0) return null;
   const size = { draws, replications: REPLICATIONS };
-  const here = campaignsHere(found, size);
-  const drawn = drawCampaigns(found, inputs, size, here, (done) => {
-    onProgress({ phase: 'not-knowing', done, of: draws });
-  });
+  const here = yield* campaignsHere(found, size);
+  const drawn = new DrawnCampaigns(found, inputs, size, here);
+  const alone = inputs.length === 1 ? [drawn] : inputs.map((input) => new DrawnCampaigns(found, [input], size, here));
+  const meter = new Meter('not-knowing', onProgress);
+  yield* answered(meter.over([...new Set([drawn, ...alone])].flatMap(({ errands }) => errands)));
   const expectedIn =
     ({ values }: DrawnCampaigns) =>
     (series: Series) =>
       expectedOver(series.compared, series.of(values), series.of(here), draws);
   const together = expectedIn(drawn);
-  const aloneOf = (input: UnknownInput, index: number) => {
-    if (inputs.length === 1) return together;
-    const alone = drawCampaigns(found, [input], size, here, (done) => {
-      onProgress({ phase: 'what to log next', done: index * draws + done, of: inputs.length * draws });
-    });
-    return expectedIn(alone);
-  };
   const strategies = ownSeries(found).map((series): KnownMeasure => {
     const { mean, span, variance } = together(series);
     return {
@@ -74,7 +70,7 @@ export function notKnowingOf(
     inputs: inputs.map((input) => describedInput(found, input, drawn)),
     strategies,
     differences: told.map(({ known }) => known),
-    logNext: rankedInputs(inputs, open, aloneOf),
+    logNext: rankedInputs(inputs, open, (index) => expectedIn(alone[index])),
   };
 }
 
@@ -91,7 +87,7 @@ function knownDifference(
   };
 }
 
-function describedInput({ loaded }: Compared, input: UnknownInput, { clipped }: DrawnCampaigns): UncertainInput {
+function describedInput({ loaded }: Compared, input: UnknownInput, drawn: DrawnCampaigns): UncertainInput {
   const { path, description, from, parameters } = input;
   return {
     path,
@@ -101,7 +97,7 @@ function describedInput({ loaded }: Compared, input: UnknownInput, { clipped }: 
       const { low, high } = knownWithin(parameter);
       return { path: parameter.path, value: String(parameter.written), within: `${low} to ${high}` };
     }),
-    clipped: clipped.get(path) ?? 0,
+    clipped: drawn.clipped(input),
     keptBy: keptBy(loaded.raw, input),
   };
 }

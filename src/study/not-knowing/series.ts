@@ -1,17 +1,18 @@
 import { measureOf } from '../differences.js';
-import type { campaignsHere, Compared } from './draws.js';
+import { less, type Numbers } from '../../statistics/numbers.js';
+import type { ByMeasure, Compared } from './draws.js';
 import { WEIGHED, type Weighed } from './results.js';
 
-type Campaigns = ReturnType<typeof campaignsHere>;
+type Campaigns = readonly ByMeasure[];
 
 /** A measure of one strategy, or its difference from the first one on the same luck. */
 export interface Series {
   readonly strategy: string;
   readonly measure: Weighed;
   /** All replications of the comparison, at the scenario's values. */
-  readonly compared: readonly number[];
+  readonly compared: Numbers;
   /** The values of other campaigns of all strategies. */
-  readonly of: (campaigns: Campaigns) => readonly number[];
+  readonly of: (campaigns: Campaigns) => Numbers;
 }
 
 export function ownSeries({ strategies, collectors, time }: Compared): readonly Series[] {
@@ -38,8 +39,4 @@ export function differenceSeries({ strategies, collectors, time }: Compared): re
       };
     }),
   );
-}
-
-function less(a: readonly number[], b: readonly number[]): readonly number[] {
-  return a.map((value, i) => value - b[i]);
 }

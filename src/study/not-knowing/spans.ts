@@ -1,12 +1,13 @@
 import { meanInterval } from '../../statistics/interval.js';
 import { expectedOfGroups, nestedVariance } from '../../statistics/nested-variance.js';
+import { ascending, type Numbers } from '../../statistics/numbers.js';
 import { quantileOf } from '../../statistics/quantile.js';
 import { LEVEL } from '../differences.js';
 import type { Span, Split } from './results.js';
 
 /** The values between which the middle `LEVEL` of all lie. */
-export function centralSpan(values: readonly number[]): Span {
-  const sorted = [...values].sort((a, b) => a - b);
+export function centralSpan(values: Numbers): Span {
+  const sorted = ascending(values);
   return { low: quantileOf(sorted, (1 - LEVEL) / 2), high: quantileOf(sorted, (1 + LEVEL) / 2) };
 }
 
@@ -28,12 +29,7 @@ export interface Expected {
  * @param here values at the scenario's values, on the same luck one by one
  * @param draws how many
  */
-export function expectedOver(
-  compared: readonly number[],
-  drawn: readonly number[],
-  here: readonly number[],
-  draws: number,
-): Expected {
+export function expectedOver(compared: Numbers, drawn: Numbers, here: Numbers, draws: number): Expected {
   const size = drawn.length / draws;
   const changes = nestedVariance(
     Array.from({ length: draws }, (_, draw) =>

@@ -1,4 +1,3 @@
-import { LuckTable } from '../../chance/luck.js';
 import type { LoadedScenario } from '../../scenario/load.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { besideAt } from '../breakeven/beside.js';
@@ -6,12 +5,15 @@ import type { BreakEvenMeasure } from '../breakeven/results.js';
 import { LEVEL, measureOf, timeMeasureOf } from '../differences.js';
 import { pairIn } from '../pair.js';
 import { Pool } from '../pool.js';
+import { alone } from '../work/alone.js';
+import { Meter } from '../work/meter.js';
+import { together, type Work } from '../work/work.js';
 import { heldAtCentre } from '../vary/held.js';
 import { inputsOf } from './inputs.js';
-import { SENSITIVITY_FORMAT, type Sensitivity } from './results.js';
+import { SENSITIVITY_FORMAT, type Sensitivity, type Swing } from './results.js';
 import { screen } from './screen.js';
 import { standing } from './standing.js';
-import { swingOf } from './swings.js';
+import { endsOf, swingOf } from './swings.js';
 import { sensitivityAnswer } from './words.js';
 
 export interface SensitivityOptions extends StudyOptions {
@@ -24,25 +26,29 @@ export interface SensitivityOptions extends StudyOptions {
 
 /** Which values decide between two strategies, one at a time and all at once. */
 export function sensitivity(loaded: LoadedScenario, options: SensitivityOptions): Sensitivity {
+  return alone(sensitivityWork(loaded, options));
+}
+
+/**
+ * The same as work that others carry out.
+ * @throws Stopped where it was stopped by hand
+ */
+export function* sensitivityWork(loaded: LoadedScenario, options: SensitivityOptions): Work<Sensitivity> {
   const { between, measure, isAll } = options;
   const record = recordOf(SENSITIVITY_FORMAT, loaded, options);
-  const table = new LuckTable(record.seed);
-  const pool = new Pool(table);
+  const { onProgress } = options;
+  const pool = new Pool(record.seed);
   const time = timeMeasureOf(pairIn(loaded, between));
-  const here = standing(loaded, between, measureOf(measure, time), pool, () => {
-    options.onProgress?.({ phase: 'as they stand', done: pool.campaigns, of: pool.campaigns });
+  const here = yield* standing(loaded, between, measureOf(measure, time), pool, () => {
+    onProgress?.({ phase: 'as they stand', done: pool.campaigns, of: pool.campaigns });
   });
   const inputs = inputsOf(loaded, isAll);
-  const swings = inputs
-    .map((input, number) =>
-      swingOf(here, input, () => options.onProgress?.({ phase: 'one at a time', done: number + 1, of: inputs.length })),
-    )
-    .sort((a, b) => b.most - a.most);
-  let screened = 0;
-  const morris = screen(here, inputs, table, (done, of, campaigns) => {
-    screened = campaigns;
-    options.onProgress?.({ phase: 'all at once', done, of });
-  });
+  const oneByOne = new Meter('one at a time', onProgress);
+  const ends = yield* together(inputs.map((input) => endsOf(here, input, oneByOne)));
+  const swings: Swing[] = [];
+  for (const [number, input] of inputs.entries()) swings.push(yield* swingOf(here, input, ends[number], oneByOne));
+  swings.sort((a, b) => b.most - a.most);
+  const { morris, campaigns } = yield* screen(here, inputs, record.seed, new Meter('all at once', onProgress));
   const { value, low, high } = here.difference;
   const second = value < 0 === (measure !== 'yield');
   const found = {
@@ -61,7 +67,7 @@ export function sensitivity(loaded: LoadedScenario, options: SensitivityOptions)
     ...found,
     level: LEVEL,
     replications: here.replications,
-    campaigns: pool.campaigns + screened,
+    campaigns: pool.campaigns + campaigns,
     stopping: here.stopping,
     answer: sensitivityAnswer(found, loaded.currency),
     warnings: [...(options.warnings ?? []), ...heldAtCentre(loaded)],

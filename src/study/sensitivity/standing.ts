@@ -1,5 +1,6 @@
 import type { LoadedScenario } from '../../scenario/load.js';
 import { pairedInterval } from '../../statistics/interval.js';
+import { average } from '../../statistics/numbers.js';
 import { lookAt, relativeHalfWidth } from '../../statistics/stopping.js';
 import type { Pair } from '../breakeven/curve.js';
 import { LEVEL } from '../differences.js';
@@ -7,6 +8,7 @@ import type { KnownMean } from '../estimate.js';
 import type { Pool } from '../pool.js';
 import { pairIn } from '../pair.js';
 import type { Measure } from '../results.js';
+import { answered, type Work } from '../work/work.js';
 
 /** What everything is held against: the two strategies with all values as they stand. */
 export interface Here {
@@ -24,21 +26,20 @@ const PRECISION = 0.01;
 const MOST = 1600;
 
 /** Runs the two until their difference is known to a share of the first one's mean. */
-export function standing(
+export function* standing(
   loaded: LoadedScenario,
   between: readonly [string, string],
   measure: Measure,
   pool: Pool,
   onCampaigns: () => void,
-): Here {
+): Work<Here> {
   const [first, second] = pairIn(loaded, between).map((strategy) => pool.runsOf(strategy));
   for (let look = 0; ; look += 1) {
     const replications = lookAt(look);
-    first.upTo(replications);
-    second.upTo(replications);
+    yield* answered([first, second].flatMap((runs) => runs.errandsTo(replications)));
     onCampaigns();
     const { mean, low, high, halfWidth } = pairedInterval(second.values[measure], first.values[measure], LEVEL);
-    const reference = first.values[measure].reduce((sum, value) => sum + value, 0) / replications;
+    const reference = average(first.values[measure]);
     const isKnown = halfWidth === 0 || (reference !== 0 && relativeHalfWidth(halfWidth, reference) <= PRECISION);
     if (!isKnown && 2 * replications <= MOST) continue;
     return {

@@ -2,6 +2,8 @@ import { changedBy } from '../estimate.js';
 import { Curve } from '../breakeven/curve.js';
 import type { Setting, Written } from '../../scenario/ranges.js';
 import { pairIn } from '../pair.js';
+import type { Meter } from '../work/meter.js';
+import { answered, together, type Work } from '../work/work.js';
 import { type Axis, numberAt, numbersAt } from '../vary/axis.js';
 import { type Input, put } from './inputs.js';
 import type { End, Swing, Turning } from './results.js';
@@ -12,14 +14,18 @@ const AT_AN_END = 128;
 /** What may be spent on the place at which a verdict turns. */
 const TO_TURN = { from: 200, to: 1600, halfWidth: 0.03, campaigns: 6000 };
 
+/** An input at both ends of its range. */
+export interface Ends {
+  readonly low: End;
+  readonly high: End;
+}
+
 /** One input at both ends of its range; where the sign of the difference changes, the place at which it does. */
-export function swingOf(here: Here, input: Input, onCampaigns: () => void): Swing {
-  const { entry, range } = input;
-  const low = endOf(here, input, range.low);
-  const high = endOf(here, input, range.high);
-  onCampaigns();
-  const ends = [low, high].flatMap(({ difference }) => (difference === null ? [] : [difference]));
-  const turned = isTold(here) ? ends.filter(({ value }) => value * here.difference.value < 0) : [];
+export function* swingOf(here: Here, input: Input, ends: Ends, meter: Meter): Work<Swing> {
+  const { entry } = input;
+  const { low, high } = ends;
+  const found = [low, high].flatMap(({ difference }) => (difference === null ? [] : [difference]));
+  const turned = isTold(here) ? found.filter(({ value }) => value * here.difference.value < 0) : [];
   const isReversed = turned.some((end) => end.low > 0 || end.high < 0);
   const side = low.difference !== null && turned.includes(low.difference) ? 'below' : 'above';
   return {
@@ -29,9 +35,9 @@ export function swingOf(here: Here, input: Input, onCampaigns: () => void): Swin
     standing: entry.standing,
     low,
     high,
-    most: Math.max(0, ...ends.map(({ value }) => Math.abs(value - here.difference.value))),
+    most: Math.max(0, ...found.map(({ value }) => Math.abs(value - here.difference.value))),
     turns: turned.length === 0 ? null : isReversed ? 'reversed' : 'no longer told apart',
-    turning: turned.length === 0 ? null : turningOf(here, input, side, onCampaigns),
+    turning: turned.length === 0 ? null : yield* turningOf(here, input, side, meter),
   };
 }
 
@@ -39,13 +45,18 @@ function isTold({ difference }: Here): boolean {
   return difference.low > 0 || difference.high < 0;
 }
 
-function endOf(here: Here, input: Input, end: Written): End {
+/** @throws Stopped where it was stopped by hand */
+export function* endsOf(here: Here, input: Input, meter: Meter): Work<Ends> {
+  const [low, high] = yield* together([input.range.low, input.range.high].map((end) => endOf(here, input, end, meter)));
+  return { low, high };
+}
+
+function* endOf(here: Here, input: Input, end: Written, meter: Meter): Work<End> {
   const changed = put(here.loaded, input, end);
   if (!changed.ok) return { at: String(end), difference: null, notTried: changed.message };
   const replications = Math.min(AT_AN_END, here.replications);
-  const [first, second] = pairIn(changed.scenario, here.between).map((strategy) =>
-    here.pool.runsOf(strategy).upTo(replications),
-  );
+  const [first, second] = pairIn(changed.scenario, here.between).map((strategy) => here.pool.runsOf(strategy));
+  yield* answered(meter.over([first, second].flatMap((runs) => runs.errandsTo(replications))));
   const { values: before } = here.pair.first;
   const { values: beside } = here.pair.second;
   const changes = Array.from({ length: replications }, (_, i) => {
@@ -57,7 +68,7 @@ function endOf(here: Here, input: Input, end: Written): End {
 }
 
 /** The crossing between the value as it stands and an end at which the difference has the other sign. */
-function turningOf(here: Here, input: Input, side: Turning['side'], onCampaigns: () => void): Turning | null {
+function* turningOf(here: Here, input: Input, side: Turning['side'], meter: Meter): Work<Turning | null> {
   const axis = stretch(input, side);
   const curve = new Curve(
     axis,
@@ -73,7 +84,7 @@ function turningOf(here: Here, input: Input, side: Turning['side'], onCampaigns:
   );
   for (const share of [0, 0.5, 1]) curve.add(share);
   if (curve.columns.length < 2) return null;
-  curve.resolve({ ...TO_TURN, campaigns: here.pool.campaigns + TO_TURN.campaigns }, onCampaigns);
+  yield* curve.resolve({ ...TO_TURN, campaigns: here.pool.campaigns + TO_TURN.campaigns }, meter);
   const { crossings } = curve.found;
   const crossing = side === 'above' ? crossings.at(0) : crossings.at(-1);
   if (crossing === undefined) return null;

@@ -1,4 +1,5 @@
 import { bonferroni, meanInterval, pairedInterval } from '../../statistics/interval.js';
+import { countOf } from '../../statistics/numbers.js';
 import { LEVEL, measureOf, type TimeMeasure } from '../differences.js';
 import { estimateOf } from '../estimate.js';
 import type { Runs } from '../runs.js';
@@ -47,7 +48,7 @@ function bestIn(own: readonly Swept[], respect: SweepBest['respect'], time: Time
     settings: best.settings,
     estimate: estimateOf(best.runs.values[measure]),
     yield: estimateOf(best.runs.values.yield),
-    finishes: best.runs.finishedAt.filter((moment) => moment !== null).length / best.runs.count,
+    finishes: countOf(best.runs.finishedAt, Number.isFinite) / best.runs.count,
     alike: alike.map(({ settings }) => settings),
   };
 }

@@ -1,6 +1,6 @@
-import { LuckTable } from '../../chance/luck.js';
 import type { LoadedScenario, Strategy } from '../../scenario/load.js';
 import { meanInterval } from '../../statistics/interval.js';
+import { countOf } from '../../statistics/numbers.js';
 import { relativeHalfWidth } from '../../statistics/stopping.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { LEVEL, type TimeMeasure, timeMeasureOf } from '../differences.js';
@@ -14,6 +14,9 @@ import { followersOf } from '../vary/followers.js';
 import { applySettings, type Varied } from '../vary/varied.js';
 import { heldAtCentre } from '../vary/held.js';
 import { notToHurry } from '../vary/hurry.js';
+import { alone } from '../work/alone.js';
+import { Meter } from '../work/meter.js';
+import { answered, type Work } from '../work/work.js';
 import { bestOf, type Swept } from './best.js';
 import { type Sweep, SWEEP_FORMAT, type SweepCell, type SweepRange } from './results.js';
 import { sweepAnswer } from './words.js';
@@ -35,13 +38,18 @@ const PRECISION = 0.01;
 
 /** Runs all strategies at every point of a grid of settings, on the same luck. */
 export function sweep(loaded: LoadedScenario, options: SweepOptions): Sweep {
+  return alone(sweepWork(loaded, options));
+}
+
+/** The same as work that others carry out. @throws Stopped where it was stopped by hand before any round was complete */
+export function* sweepWork(loaded: LoadedScenario, options: SweepOptions): Work<Sweep> {
   const { vary, strategy = null } = options;
   const record = recordOf(SWEEP_FORMAT, loaded, options);
-  const pool = new Pool(new LuckTable(record.seed));
+  const pool = new Pool(record.seed);
   const shown = loaded.strategies.filter(({ name }) => strategy === null || name === strategy);
   const time = timeMeasureOf(runnable(shown));
   const { swept, leftOut } = gridOf(loaded, vary, strategy, pool);
-  const stopping = replicateGrid(swept, time, pool, options);
+  const stopping = yield* replicateGrid(swept, time, options);
   const followers = vary.flatMap((varied) => followersOf(loaded, varied, strategy));
   const ranges = vary.map(rangeOf);
   const strategies = shown.map(({ name, workflow }) => ({ name, workflow, follows: followers.includes(name) }));
@@ -104,17 +112,15 @@ function points(vary: readonly Varied[]): readonly (readonly number[])[] {
 }
 
 /** As many replications everywhere, so that differences between any two cells are paired. Gives in words when it stopped. */
-function replicateGrid(swept: readonly Swept[], time: TimeMeasure, pool: Pool, options: SweepOptions): string {
+function* replicateGrid(swept: readonly Swept[], time: TimeMeasure, options: SweepOptions): Work<string> {
   const distinct = [...new Set(swept.map(({ runs }) => runs))];
   if (distinct.length === 0) return 'nothing was run';
   const affordable = Math.floor(MOST_CAMPAIGNS / distinct.length);
   const wanted = 'every mean instrument or total time was known to ±1 % and every yield to ±1 percentage point';
+  const meter = new Meter('campaigns', options.onProgress);
   let replications = Math.max(REPLICATIONS.least, Math.min(REPLICATIONS.from, affordable));
   for (;;) {
-    for (const runs of distinct) {
-      runs.upTo(replications);
-      options.onProgress?.({ phase: 'campaigns', done: pool.campaigns, of: replications * distinct.length });
-    }
+    yield* answered(meter.over(distinct.flatMap((runs) => runs.errandsTo(replications))));
     if (distinct.every((runs) => isPrecise(runs, time))) return `replications were doubled until ${wanted}`;
     if (2 * replications > Math.min(REPLICATIONS.to, affordable))
       return `replications were to be doubled until ${wanted}; it stopped before, at ${MOST_CAMPAIGNS} campaigns in all or ${REPLICATIONS.to} of a cell`;
@@ -129,13 +135,13 @@ function isPrecise({ values }: Runs, time: TimeMeasure): boolean {
 }
 
 function cellOf({ at, settings, strategy, runs }: Swept): SweepCell {
-  const finished = runs.finishedAt.filter((moment) => moment !== null).length;
+  const finished = countOf(runs.finishedAt, Number.isFinite);
   return {
     at,
     settings,
     strategy,
     measures: perMeasure((measure) => estimateOf(runs.values[measure])),
-    scanningLost: estimateOf(runs.scanningLost),
+    scanningLost: estimateOf(runs.column('scanningLost')),
     finishes: chanceOf(finished, runs.count),
   };
 }

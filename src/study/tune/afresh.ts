@@ -1,7 +1,6 @@
-import { lookAt } from '../../statistics/stopping.js';
+import type { Work } from '../work/work.js';
 import type { Choice } from './choose.js';
 import { comparedSettings, type Comparing, type Entry, runComparison } from './compared.js';
-import type { Counter } from './counter.js';
 import type { Goal } from './goals.js';
 import type { FirstLook, Looked } from './look.js';
 import type { Constraint, TunedSetting } from './results.js';
@@ -36,7 +35,7 @@ interface Compared {
  * Runs the settings of a selection again, and the present one with them.
  * @param first the first replication that no choice has seen
  */
-export function compareAfresh(selected: Selected, first: number, ground: TrialGround, counter: Counter): Compared {
+export function* compareAfresh(selected: Selected, first: number, ground: TrialGround): Work<Compared> {
   const { space, choice, goal, constraint, zone } = selected;
   const entries = entriesOf(selected, (strategy) => new Trials(strategy, first, ground));
   const presentPlace = entries.findIndex(({ isPresent }) => isPresent);
@@ -44,14 +43,14 @@ export function compareAfresh(selected: Selected, first: number, ground: TrialGr
     presentPlace < 0 ? [...entries, presentEntry(space, new Trials(space.present, first, ground))] : entries;
   const winner = choice.selection?.selected ?? null;
   const comparing: Comparing = { goal, constraint, winner, comparisons: Math.max(1, all.length - 1) };
-  counter.begin('comparison', all.length * lookAt(0));
-  runComparison(all, comparing, zone);
+  ground.counter.begin('comparison');
+  yield* runComparison(all, comparing, zone, ground.counter);
   const compared = comparedSettings(all, comparing);
   return {
     settings: compared.slice(0, entries.length),
     present: compared[presentPlace < 0 ? compared.length - 1 : presentPlace],
     comparisons: comparing.comparisons,
-    replications: all[0].trials.count,
+    replications: all[0].trials.looked,
   };
 }
 
@@ -66,7 +65,7 @@ function entriesOf(
       settings: candidate.settings,
       isPresent: candidate.isPresent,
       meets: feasibility?.[system].found ?? null,
-      eliminatedAfter: isLeftAside ? trials[system].count : null,
+      eliminatedAfter: isLeftAside ? trials[system].looked : null,
       trials: freshTrials(candidate.strategy),
     };
   });

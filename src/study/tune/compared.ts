@@ -4,6 +4,8 @@ import { LEVEL } from '../differences.js';
 import { estimateIn, estimateOf } from '../estimate.js';
 import type { Estimate } from '../results.js';
 import type { Setting } from '../../scenario/ranges.js';
+import { answered, type Work } from '../work/work.js';
+import type { Counter } from './counter.js';
 import { type Goal, goalValues } from './goals.js';
 import type { Constraint, Standing, TunedSetting } from './results.js';
 import type { Trials } from './trials.js';
@@ -35,10 +37,16 @@ const MOST_CAMPAIGNS = 20_000;
  * within the zone, or the campaigns run out. The luck is fresh, so that the winner is not the one that luck has favoured.
  * @param size the zone in the unit of the goal
  */
-export function runComparison(entries: readonly Entry[], comparing: Comparing, size: number): void {
+export function* runComparison(
+  entries: readonly Entry[],
+  comparing: Comparing,
+  size: number,
+  counter: Counter,
+): Work<void> {
   for (let look = 0; ; look += 1) {
     const replications = lookAt(look);
-    for (const { trials } of entries) trials.upTo(replications);
+    yield* answered(counter.over(entries.flatMap(({ trials }) => trials.errandsTo(replications))));
+    for (const { trials } of entries) trials.lookAt(replications);
     if (isKnown(entries, comparing, size) || 2 * replications * entries.length > MOST_CAMPAIGNS) return;
   }
 }
@@ -83,11 +91,11 @@ export function comparedSettings(entries: readonly Entry[], comparing: Comparing
       loss: loss === null ? null : estimateIn(loss),
       lossShare: loss === null || best === null || best.value === 0 ? null : loss.mean / Math.abs(best.value),
       measures: {
-        time: estimateOf(trials.values.time),
-        yield: estimateOf(trials.values.yield),
-        silentBadShare: estimateOf(trials.values.silentBadShare),
-        tips: estimateOf(trials.values.tips),
-        cost: estimateOf(trials.values.cost),
+        time: estimateOf(trials.of('time')),
+        yield: estimateOf(trials.of('yield')),
+        silentBadShare: estimateOf(trials.of('silentBadShare')),
+        tips: estimateOf(trials.of('tips')),
+        cost: estimateOf(trials.of('cost')),
       },
       finishes: trials.finishedShare,
     };
@@ -97,7 +105,7 @@ export function comparedSettings(entries: readonly Entry[], comparing: Comparing
 /** A setting that took no part in the selection is judged by the interval of its yield. */
 function meetsOf(trials: Trials, constraint: Constraint | null): TunedSetting['meets'] {
   if (constraint === null) return null;
-  const { low, high } = estimateOf(trials.values.yield);
+  const { low, high } = estimateOf(trials.of('yield'));
   if (low >= constraint.yieldAtLeast) return 'meets';
   return high < constraint.yieldAtLeast ? 'fails' : 'not told';
 }

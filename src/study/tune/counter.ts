@@ -1,12 +1,12 @@
 import type { StudyOptions } from '../about.js';
-import type { Meter } from './trials.js';
+import { Meter } from '../work/meter.js';
+import type { Errand } from '../work/order.js';
 
-/** Counts the campaigns of a study, and tells how far each of its phases is. */
-export class Counter implements Meter {
+/** Counts the campaigns that a study looks at, and tells how far each of its phases is. */
+export class Counter {
   count = 0;
   private begun = 0;
-  private phase = '';
-  private of = 0;
+  private meter = new Meter('', undefined);
 
   constructor(private readonly onProgress: StudyOptions['onProgress']) {}
 
@@ -15,15 +15,17 @@ export class Counter implements Meter {
     return this.count - this.begun;
   }
 
-  /** @param of how many there will be at most, as far as is known */
-  begin(phase: string, of: number): void {
-    this.phase = phase;
+  begin(phase: string): void {
     this.begun = this.count;
-    this.of = of;
+    this.meter = new Meter(phase, this.onProgress);
   }
 
-  ran(): void {
-    this.count += 1;
-    this.onProgress?.({ phase: this.phase, done: this.inPhase, of: Math.max(this.of, this.inPhase) });
+  /** The same errands, with the progress of the phase told as they are answered. */
+  over(errands: Iterable<Errand>): Iterable<Errand> {
+    return this.meter.over(errands);
+  }
+
+  looked(campaigns: number): void {
+    this.count += campaigns;
   }
 }

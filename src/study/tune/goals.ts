@@ -1,3 +1,4 @@
+import type { Numbers } from '../../statistics/numbers.js';
 import { jackknifedRatio, linearisedRatio } from '../../statistics/ratio.js';
 import type { TimeMeasure } from '../differences.js';
 import { timeName } from '../words.js';
@@ -90,9 +91,9 @@ export function observedSense({ per, sense }: Goal): Goal['sense'] {
 /** Observation `index` of a selection, from as many replications as a batch has. */
 export function observationOf(goal: Goal, trials: Trials, index: number): number {
   const batch = batchOf(goal);
-  const { values } = trials.upTo((index + 1) * batch);
-  if (goal.per === null) return values[goal.of][index];
-  const part = (kept: Kept) => values[kept].slice(index * batch, (index + 1) * batch);
+  trials.lookAt((index + 1) * batch);
+  if (goal.per === null) return trials.of(goal.of)[index];
+  const part = (kept: Kept) => trials.of(kept).subarray(index * batch, (index + 1) * batch);
   return jackknifedRatio(part(goal.per), part(goal.of));
 }
 
@@ -106,8 +107,8 @@ export function observedMean(goal: Goal, trials: Trials): number {
  * Numbers of which the mean is what the goal came to, and the spread that of its estimate; null where there is no such number,
  * as nothing good was ever kept.
  */
-export function goalValues(goal: Goal, trials: Trials): readonly number[] | null {
-  if (goal.per === null) return trials.values[goal.of];
+export function goalValues(goal: Goal, trials: Trials): Numbers | null {
+  if (goal.per === null) return trials.of(goal.of);
   if (!(trials.mean(goal.per) > 0)) return null;
-  return linearisedRatio(trials.values[goal.of], trials.values[goal.per]);
+  return linearisedRatio(trials.of(goal.of), trials.of(goal.per));
 }

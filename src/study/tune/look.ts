@@ -1,5 +1,7 @@
 import { type Goal, observedMean, observedSense } from './goals.js';
-import { type LookedAt, searchGrid } from './search.js';
+import type { Errand } from '../work/order.js';
+import { answered, type Work } from '../work/work.js';
+import { type Place, searchGrid } from './search.js';
 import type { Candidate, Space } from './space.js';
 import { type TrialGround, Trials } from './trials.js';
 
@@ -9,7 +11,7 @@ export const LOOK = 50;
 /** Settings that are all compared; from larger spaces, so many of the best that a search finds. */
 const MOST_ALL = 60;
 const MOST_SEARCHED = 30;
-export const MOST_LOOKED = 200;
+const MOST_LOOKED = 200;
 
 /** What the first look saw of a setting. */
 export interface Looked {
@@ -36,27 +38,68 @@ export function betterLook(goal: Goal, leastYield: number): (one: Looked, other:
 }
 
 /** Looks at every setting of a small space, and at those of a large one where a search leads. */
-export function firstLook(space: Space, goal: Goal, leastYield: number, ground: TrialGround): FirstLook {
-  const lookAt = (candidate: Candidate | null): Looked | null => {
-    if (candidate === null) return null;
-    const trials = new Trials(candidate.strategy, 1, ground).upTo(LOOK);
+export function* firstLook(space: Space, goal: Goal, leastYield: number, ground: TrialGround): Work<FirstLook> {
+  const glances = new Glances(space, ground);
+  const lookAt = (place: Place): Looked | null => {
+    const glance = glances.at(place);
+    if (glance === null) return null;
+    const trials = glance.trials.lookAt(LOOK);
     // Where time is so short that nothing is ever good, no number of images per time says how short.
-    return { candidate, observed: observedMean(goal, trials), yield: trials.mean('yield') };
+    return { candidate: glance.candidate, observed: observedMean(goal, trials), yield: trials.mean('yield') };
   };
   if (space.size <= MOST_ALL) {
     const places = Array.from({ length: space.size }, (_, number) => space.placeAt(number));
-    const looked = places.map((place) => lookAt(space.candidateAt(place))).filter((each) => each !== null);
+    yield* answered(ground.counter.over(glances.errandsAt(places)));
+    const looked = places.map(lookAt).filter((each) => each !== null);
     return { looked, chosen: looked };
   }
-  const found: readonly LookedAt<Looked>[] = searchGrid({
+  const search = searchGrid({
     grid: space.grid,
     start: space.presentPlace,
     most: MOST_LOOKED,
-    look: (place) => lookAt(space.candidateAt(place)),
+    look: lookAt,
     isBetter: betterLook(goal, leastYield),
   });
-  const looked = found.map(({ score }) => score);
-  return { looked, chosen: looked.slice(0, MOST_SEARCHED).sort(inOrder) };
+  for (;;) {
+    const step = search.next();
+    if (step.done !== true) {
+      yield* answered(ground.counter.over(glances.errandsAt(step.value)));
+      continue;
+    }
+    const looked = step.value.map(({ score }) => score);
+    return { looked, chosen: looked.slice(0, MOST_SEARCHED).sort(inOrder) };
+  }
+}
+
+/** A setting with the campaigns of its first look. */
+interface Glance {
+  readonly candidate: Candidate;
+  readonly trials: Trials;
+}
+
+/** The first looks at settings, by their places. */
+class Glances {
+  private readonly known = new Map<string, Glance | null>();
+
+  constructor(
+    private readonly space: Space,
+    private readonly ground: TrialGround,
+  ) {}
+
+  /** What it takes to look at these places. */
+  *errandsAt(places: readonly Place[]): Generator<Errand> {
+    for (const place of places) {
+      const candidate = this.space.candidateAt(place);
+      const glance = candidate === null ? null : { candidate, trials: new Trials(candidate.strategy, 1, this.ground) };
+      this.known.set(place.join(), glance);
+      if (glance !== null) yield* glance.trials.errandsTo(LOOK);
+    }
+  }
+
+  /** Null where the settings of a place cannot be together. */
+  at(place: Place): Glance | null {
+    return this.known.get(place.join()) ?? null;
+  }
 }
 
 function inOrder({ candidate: a }: Looked, { candidate: b }: Looked): number {

@@ -14,7 +14,7 @@ export interface SearchTask<Score> {
   readonly start: Place | null;
   /** Most places to be looked at. */
   readonly most: number;
-  /** Null where there is nothing at this place. */
+  /** Null where there is nothing at this place; the procedure has named the place before. */
   readonly look: (place: Place) => Score | null;
   readonly isBetter: (one: Score, other: Score) => boolean;
 }
@@ -23,6 +23,9 @@ export interface LookedAt<Score> {
   readonly place: Place;
   readonly score: Score;
 }
+
+/** A search names the places that it is about to look at, so that they can be got ready together; none of them twice. */
+export type Search<Result> = Generator<readonly Place[], Result, undefined>;
 
 /** Places spread over the grid before the search, and how many of the best are searched from. */
 const SPREAD = 64;
@@ -38,13 +41,13 @@ export const MOST_DIRECTIONS = PRIMES.length;
  * searched is one fixed function (A. J. Kleywegt, A. Shapiro and T. Homem-de-Mello, SIAM J. Optim. 12(2), 479–502, 2002).
  * Several starts, since a response may have several valleys; that the best of all places is found is not promised.
  */
-export function searchGrid<Score>({
+export function* searchGrid<Score>({
   grid,
   start,
   most,
   look,
   isBetter,
-}: SearchTask<Score>): readonly LookedAt<Score>[] {
+}: SearchTask<Score>): Search<readonly LookedAt<Score>[]> {
   const seen = new Map<string, LookedAt<Score> | null>();
   const lookAt = (place: Place): LookedAt<Score> | null => {
     const key = place.join();
@@ -55,9 +58,14 @@ export function searchGrid<Score>({
     seen.set(key, looked);
     return looked;
   };
-  if (start !== null) lookAt(start);
-  for (let number = 1; number <= SPREAD; number += 1) lookAt(spreadPlace(grid, number));
-  for (const from of bestFirst(seen, isBetter).slice(0, STARTS)) climb(from, grid, lookAt, isBetter);
+  const lookAtAll = function* (places: readonly Place[]): Search<readonly LookedAt<Score>[]> {
+    const fresh = new Map(places.map((place) => [place.join(), place] as const));
+    yield [...fresh].flatMap(([key, place]) => (seen.has(key) ? [] : [place])).slice(0, most - seen.size);
+    return places.map(lookAt).filter((looked) => looked !== null);
+  };
+  const spread = Array.from({ length: SPREAD }, (_, i) => spreadPlace(grid, i + 1));
+  yield* lookAtAll(start === null ? spread : [start, ...spread]);
+  for (const from of bestFirst(seen, isBetter).slice(0, STARTS)) yield* climb(from, grid, lookAtAll, isBetter);
   return bestFirst(seen, isBetter);
 }
 
@@ -70,20 +78,18 @@ function bestFirst<Score>(
     .sort((a, b) => (isBetter(a.score, b.score) ? -1 : isBetter(b.score, a.score) ? 1 : 0));
 }
 
-function climb<Score>(
+function* climb<Score>(
   from: LookedAt<Score>,
   grid: Grid,
-  lookAt: (place: Place) => LookedAt<Score> | null,
+  lookAtAll: (places: readonly Place[]) => Search<readonly LookedAt<Score>[]>,
   isBetter: SearchTask<Score>['isBetter'],
-): void {
+): Search<void> {
   let steps = grid.sizes.map((size) => Math.max(1, Math.floor(size / 8)));
   let here = from;
   for (;;) {
     const before = here;
-    for (const place of neighbours(before.place, steps, grid)) {
-      const there = lookAt(place);
-      if (there !== null && isBetter(there.score, here.score)) here = there;
-    }
+    for (const there of yield* lookAtAll(neighbours(before.place, steps, grid)))
+      if (isBetter(there.score, here.score)) here = there;
     if (here !== before) continue;
     if (steps.every((step) => step === 1)) return;
     steps = steps.map((step) => Math.max(1, Math.floor(step / 2)));

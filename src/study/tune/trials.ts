@@ -1,76 +1,77 @@
-import type { LuckTable } from '../../chance/luck.js';
-import type { Outcome } from '../../campaign/outcome.js';
+import { total } from '../../statistics/numbers.js';
 import type { TimeMeasure } from '../differences.js';
-import { replicate, type Runnable } from '../replicate.js';
+import type { Runnable } from '../replicate.js';
+import { Runs } from '../runs.js';
+import type { Counter } from './counter.js';
 
 /** What is kept of each replication. */
 export type Kept = 'time' | 'yield' | 'silentBadShare' | 'tips' | 'cost' | 'cutYield' | 'goodImages';
 
-/** Counts campaigns as they are run. */
-export interface Meter {
-  /** Called after each campaign. */
-  readonly ran: () => void;
-}
-
 /** What all trials of a study have in common. */
 export interface TrialGround {
-  readonly table: LuckTable;
+  /** Of the luck. */
+  readonly seed: string;
   readonly time: TimeMeasure;
-  readonly meter: Meter;
+  readonly counter: Counter;
 }
 
-/** Campaigns of one setting on the common luck, from replication `first` on; the one of replication `first + i` stands at index `i`. */
-export class Trials {
-  readonly values: Readonly<Record<Kept, number[]>> = {
-    time: [],
-    yield: [],
-    silentBadShare: [],
-    tips: [],
-    cost: [],
-    cutYield: [],
-    goodImages: [],
-  };
-  private finished = 0;
+/**
+ * Campaigns of one setting on the common luck, from replication `first` on; the one of replication `first + i` stands at
+ * index `i`. More may have been run than were looked at yet: only those count.
+ */
+export class Trials extends Runs {
+  private seen = 0;
   /** What all images planned are worth. */
   private readonly planned: number;
 
   constructor(
-    private readonly strategy: Runnable,
-    private readonly first: number,
+    strategy: Runnable,
+    first: number,
     private readonly ground: TrialGround,
   ) {
+    super(strategy, ground.seed, { cut: true }, first);
     this.planned = strategy.model.images.reduce((sum, { pass }) => sum + pass.weight, 0);
   }
 
-  get count(): number {
-    return this.values.time.length;
+  /** How many were looked at. */
+  get looked(): number {
+    return this.seen;
+  }
+
+  /** Looks at as many replications, which have been run. @throws Error where they have not */
+  lookAt(replications: number): this {
+    if (replications > this.count) throw new Error(`${replications} campaigns were not run yet`);
+    if (replications > this.seen) {
+      this.ground.counter.looked(replications - this.seen);
+      this.seen = replications;
+    }
+    return this;
+  }
+
+  /** One number of every replication that was looked at. */
+  of(kept: Kept): Float64Array {
+    return this.all(kept).subarray(0, this.seen);
+  }
+
+  mean(kept: Kept): number {
+    return total(this.of(kept)) / this.seen;
   }
 
   /** Share of the campaigns that were ever finished. */
   get finishedShare(): number {
-    return this.finished / this.count;
+    return this.finishedAt.subarray(0, this.seen).filter(Number.isFinite).length / this.seen;
   }
 
-  mean(kept: Kept): number {
-    return this.values[kept].reduce((sum, value) => sum + value, 0) / this.count;
-  }
-
-  /** Runs on until there are so many replications. */
-  upTo(replications: number): this {
-    while (this.count < replications) this.add(replicate(this.strategy, this.ground.table, this.first + this.count));
-    return this;
-  }
-
-  private add(outcome: Outcome): void {
-    const { values } = this;
-    values.time.push(outcome[this.ground.time]);
-    values.yield.push(outcome.yield);
-    values.silentBadShare.push(outcome.silentBadShare);
-    values.tips.push(outcome.tips);
-    values.cost.push(outcome.cost);
-    values.cutYield.push((outcome.cut ?? outcome).yield);
-    values.goodImages.push(outcome.yield * this.planned);
-    if (outcome.isFinished) this.finished += 1;
-    this.ground.meter.ran();
+  private all(kept: Kept): Float64Array {
+    switch (kept) {
+      case 'time':
+        return this.values[this.ground.time];
+      case 'cutYield':
+        return this.strategy.model.allocationEnd === null ? this.values.yield : this.column('cutYield');
+      case 'goodImages':
+        return this.values.yield.map((share) => share * this.planned);
+      default:
+        return this.values[kept];
+    }
   }
 }

@@ -1,4 +1,3 @@
-import { LuckTable } from '../../chance/luck.js';
 import type { LoadedScenario } from '../../scenario/load.js';
 import type { Reading } from '../../scenario/quantity.js';
 import { allocationOf, recordOf, type StudyOptions } from '../about.js';
@@ -8,10 +7,12 @@ import { runnable } from '../replicate.js';
 import { heldAtCentre } from '../vary/held.js';
 import { notToHurry } from '../vary/hurry.js';
 import { applySettings, type Varied } from '../vary/varied.js';
+import { alone } from '../work/alone.js';
+import { answered, type Work } from '../work/work.js';
 import { compareAfresh } from './afresh.js';
 import { choose } from './choose.js';
 import { type Goal, type GoalName, goalNamed, goalTitle } from './goals.js';
-import { bestOf, type FirstLook, firstLook, LOOK, MOST_LOOKED } from './look.js';
+import { bestOf, type FirstLook, firstLook, LOOK } from './look.js';
 import { Counter } from './counter.js';
 import { procedureText } from './procedure-text.js';
 import { type Constraint, TUNE_FORMAT, type TuneResult } from './results.js';
@@ -39,6 +40,18 @@ export interface TuneRequest {
 
 /** Finds the best setting of one or several values of a strategy for a goal, on the common luck. */
 export function tune(given: LoadedScenario, request: TuneRequest, options: StudyOptions): Reading<TuneResult> {
+  return alone(tuneWork(given, request, options));
+}
+
+/**
+ * The same as work that others carry out.
+ * @throws Stopped where it was stopped by hand
+ */
+export function* tuneWork(
+  given: LoadedScenario,
+  request: TuneRequest,
+  options: StudyOptions,
+): Work<Reading<TuneResult>> {
   const granted = request.hours === null ? given : withHours(given, request.strategy, request.hours);
   if (granted === null) return { ok: false, message: `${request.hours} h cannot be granted in this scenario` };
   const space = new Space(granted, request.strategy, request.varied);
@@ -50,11 +63,13 @@ export function tune(given: LoadedScenario, request: TuneRequest, options: Study
   const record = recordOf(TUNE_FORMAT, granted, options);
   const counter = new Counter(options.onProgress);
   const time = timeMeasureOf(runnable(granted.strategies));
-  const ground: TrialGround = { table: new LuckTable(record.seed), time, meter: counter };
-  counter.begin('first look', Math.min(space.size, MOST_LOOKED) * LOOK);
-  const presentLook = new Trials(own, 1, ground).upTo(LOOK);
+  const ground: TrialGround = { seed: record.seed, time, counter };
+  counter.begin('first look');
+  const presentLook = new Trials(own, 1, ground);
+  yield* answered(counter.over(presentLook.errandsTo(LOOK)));
+  presentLook.lookAt(LOOK);
   const constraint = constraintOf(goal, request, presentLook);
-  const look = firstLook(space, goal, constraint?.yieldAtLeast ?? 0, ground);
+  const look = yield* firstLook(space, goal, constraint?.yieldAtLeast ?? 0, ground);
   if (look.chosen.length === 0)
     return { ok: false, message: `no setting of the ranges can be: ${space.refused.reason ?? 'there is none'}` };
 
@@ -66,15 +81,15 @@ export function tune(given: LoadedScenario, request: TuneRequest, options: Study
     };
   // Of nothing, no share counts: then the share itself does.
   const zone = request.zone * (Math.abs(best) || 1);
-  counter.begin('selection', request.maxCampaigns);
+  counter.begin('selection');
   const trials = look.chosen.map(({ candidate }) => new Trials(candidate.strategy, LOOK + 1, ground));
   const mayRun = (campaigns: number) => counter.inPhase + campaigns <= request.maxCampaigns;
-  const choice = choose(trials, { goal, constraint, confidence: request.confidence, zone, mayRun });
-  const selection = Math.max(...trials.map(({ count }) => count));
+  const choice = yield* choose(trials, { goal, constraint, confidence: request.confidence, zone, mayRun, counter });
+  const selection = Math.max(...trials.map(({ looked }) => looked));
 
   const size = goal.per === null ? zone : request.zone / best;
   const left = { space, look, choice, trials, goal, constraint, zone: size };
-  const compared = compareAfresh(left, LOOK + selection + 1, ground, counter);
+  const compared = yield* compareAfresh(left, LOOK + selection + 1, ground);
   const { settings, present, comparisons } = compared;
   const winner = choice.selection?.selected ?? null;
   const replications = { look: LOOK, selection, comparison: compared.replications };
@@ -115,7 +130,7 @@ function withHours(loaded: LoadedScenario, strategy: string, hours: number): Loa
 /** Where a goal needs a least yield and none is given, it is a little less than what the present setting surely has. */
 function constraintOf(goal: Goal, { yieldAtLeast, zone }: TuneRequest, present: Trials): Constraint | null {
   if (goal.leastYield === 'never' || (goal.leastYield === 'where given' && yieldAtLeast === null)) return null;
-  const { mean, low } = meanInterval(present.values.yield, LEVEL);
+  const { mean, low } = meanInterval(present.of('yield'), LEVEL);
   const least = yieldAtLeast ?? Math.floor(100 * Math.min(mean * (1 - zone), low)) / 100;
   if (least <= 0) return null;
   const origin = yieldAtLeast === null ? 'present setting' : 'given';

@@ -3,6 +3,7 @@ import { LuckTable, PURPOSES } from '../../../src/chance/luck.js';
 import { normalQuantile } from '../../../src/chance/normal.js';
 import { checkFeasibility } from '../../../src/statistics/selection/feasibility.js';
 import { selectBest } from '../../../src/statistics/selection/kim-nelson.js';
+import { ended } from '../../support/ended.js';
 
 const always = () => true;
 
@@ -30,16 +31,18 @@ describe('selection of the best of ten whose means all lie one indifference zone
       const best = repetition % 10;
       const observe = (system: number, index: number) =>
         observation(system, own(system, index), common(index)) + (system === best ? 0 : zone);
-      const found = selectBest(
-        {
-          systems: Array.from({ length: 10 }, (_, i) => i),
-          sharedAmong: 10,
-          error,
-          firstStage: 12,
-          zone,
-          sense: 'least',
-        },
-        { observe, mayGoOn: always },
+      const found = ended(
+        selectBest(
+          {
+            systems: Array.from({ length: 10 }, (_, i) => i),
+            sharedAmong: 10,
+            error,
+            firstStage: 12,
+            zone,
+            sense: 'least',
+          },
+          { observe, mayGoOn: always },
+        ),
       );
       expect(found.isDecided).toBe(true);
       if (found.selected === best) right += 1;
@@ -61,16 +64,18 @@ describe('selection of the best of ten whose means all lie one indifference zone
     let right = 0;
     for (let repetition = 0; repetition < repetitions; repetition += 1) {
       const { own } = drawn(repetition);
-      const found = selectBest(
-        {
-          systems: Array.from({ length: 10 }, (_, i) => i),
-          sharedAmong: 10,
-          error: 0.45,
-          firstStage: 12,
-          zone: 3,
-          sense: 'least',
-        },
-        { observe: (system, index) => 2 * own(system, index) + (system === 0 ? 0 : zone), mayGoOn: always },
+      const found = ended(
+        selectBest(
+          {
+            systems: Array.from({ length: 10 }, (_, i) => i),
+            sharedAmong: 10,
+            error: 0.45,
+            firstStage: 12,
+            zone: 3,
+            sense: 'least',
+          },
+          { observe: (system, index) => 2 * own(system, index) + (system === 0 ? 0 : zone), mayGoOn: always },
+        ),
       );
       if (found.selected === 0) right += 1;
     }
@@ -82,24 +87,24 @@ describe('selection', () => {
   const task = { systems: [0, 1, 2], sharedAmong: 3, error: 0.05, firstStage: 10, zone: 0.1, sense: 'most' } as const;
 
   it('takes the first of systems that are alike in every replication, at once', () => {
-    const found = selectBest(task, { observe: (_, index) => index % 3, mayGoOn: always });
+    const found = ended(selectBest(task, { observe: (_, index) => index % 3, mayGoOn: always }));
     expect(found).toMatchObject({ selected: 0, survivors: [0, 1, 2], observations: 10, isDecided: true });
   });
 
   it('ends at once where no luck is in the differences', () => {
-    const found = selectBest(task, { observe: (system, index) => system + (index % 7), mayGoOn: always });
+    const found = ended(selectBest(task, { observe: (system, index) => system + (index % 7), mayGoOn: always }));
     expect(found).toMatchObject({ selected: 2, observations: 10, isDecided: true });
   });
 
   it('says that nothing is decided where it may not go on', () => {
     const { own } = normals('stopped')(0);
-    const found = selectBest(task, { observe: own, mayGoOn: () => false });
+    const found = ended(selectBest(task, { observe: own, mayGoOn: () => false }));
     expect(found).toMatchObject({ observations: 10, isDecided: false });
     expect(found.survivors).toContain(found.selected);
   });
 
   it('names the only system without a comparison', () => {
-    const found = selectBest({ ...task, systems: [4], sharedAmong: 1 }, { observe: () => 1, mayGoOn: always });
+    const found = ended(selectBest({ ...task, systems: [4], sharedAmong: 1 }, { observe: () => 1, mayGoOn: always }));
     expect(found).toMatchObject({ selected: 4, survivors: [4], isDecided: true });
   });
 });
@@ -115,20 +120,20 @@ describe('the check of a constraint', () => {
       const { own, common } = drawn(repetition);
       const observe = (system: number, index: number) =>
         own(system, index) + common(index) + (system % 2 === 0 ? 0.5 : -0.5);
-      const found = checkFeasibility(task, { observe, mayGoOn: always }).map((each) => each.found);
+      const found = ended(checkFeasibility(task, { observe, mayGoOn: always })).map((each) => each.found);
       if (found.join() === 'meets,fails,meets,fails') right += 1;
     }
     expect(right / 500).toBeGreaterThan(0.95 - 3 * Math.sqrt((0.95 * 0.05) / 500));
   });
 
   it('takes what is exactly as much as wanted for enough', () => {
-    const found = checkFeasibility({ ...task, systems: [0] }, { observe: () => 0, mayGoOn: always });
+    const found = ended(checkFeasibility({ ...task, systems: [0] }, { observe: () => 0, mayGoOn: always }));
     expect(found).toEqual([{ system: 0, found: 'meets', after: 10 }]);
   });
 
   it('says of what it could not tell that it could not', () => {
     const { own } = normals('not told')(1);
-    const found = checkFeasibility({ ...task, zone: 0.01 }, { observe: own, mayGoOn: () => false });
+    const found = ended(checkFeasibility({ ...task, zone: 0.01 }, { observe: own, mayGoOn: () => false }));
     expect(found.every((each) => each.found === 'not told' && each.after === 10)).toBe(true);
   });
 });

@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { LuckTable } from '../../../src/chance/luck.js';
 import { type LoadedScenario, loadScenario } from '../../../src/scenario/load.js';
 import { budget } from '../../../src/study/budget/budget.js';
-import { needsOf, withEnoughStock } from '../../../src/study/budget/needs.js';
-import { replicate, runnable } from '../../../src/study/replicate.js';
+import { needsOf, wantsFor, withEnoughStock } from '../../../src/study/budget/needs.js';
+import { runnable } from '../../../src/study/replicate.js';
+import { Runs } from '../../../src/study/runs.js';
+import { upTo } from '../../support/answered.js';
 
 const record = { file: 'test.yaml', sha256: '0', toolVersion: '0' };
 const demo = readFileSync(new URL('../../../scenarios/ambient-islands.yaml', import.meta.url), 'utf8');
@@ -25,20 +26,19 @@ describe('budget', () => {
     const [n, fresh] = [400, 1000];
     const loaded = scenario(small);
     const { strategies } = budget(loaded, { ...record, seed: 'asked', replications: n });
-    const table = new LuckTable('fresh');
     for (const [i, strategy] of runnable(loaded.strategies.map(withEnoughStock)).entries()) {
-      const needs = Array.from({ length: fresh }, (_, r) => needsOf(strategy.model, replicate(strategy, table, r + 1)));
+      const needs = needsOf(strategy.model, upTo(new Runs(strategy, 'fresh', wantsFor([strategy.model])), fresh));
       for (const { chance, time, cost, items } of strategies[i].requests) {
         // What is asked is the upper end of an interval, whose true chance lies above the promised one in 97.5 % of budgets; the
         // share kept then falls short by five standard errors of both samples with a chance of less than 3e-7 each, 2e-6 / 8 in all
         // for the least favourable of the 24 comparisons (mean of the ask's own chance: 1.96 standard errors above the promise).
         const room = 5 * Math.sqrt(chance * (1 - chance) * (1 / n + 1 / fresh));
-        const kept = (needed: (need: (typeof needs)[number]) => number, ask: number | null) =>
-          needs.filter((need) => needed(need) <= (ask ?? NaN)).length / fresh;
-        expect(kept((need) => need.time, time.ask)).toBeGreaterThanOrEqual(chance - room);
-        expect(kept((need) => need.cost, cost.ask)).toBeGreaterThanOrEqual(chance - room);
+        const kept = (needed: Float64Array, ask: number | null) =>
+          needed.filter((amount) => amount <= (ask ?? NaN)).length / fresh;
+        expect(kept(needs.time, time.ask)).toBeGreaterThanOrEqual(chance - room);
+        expect(kept(needs.cost, cost.ask)).toBeGreaterThanOrEqual(chance - room);
         for (const [place, { ask }] of items.entries())
-          expect(kept((need) => need.items[place], ask)).toBeGreaterThanOrEqual(chance - room);
+          expect(kept(needs.items[place], ask)).toBeGreaterThanOrEqual(chance - room);
       }
     }
   });

@@ -1,11 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Grid, type Place, searchGrid } from '../../../src/study/tune/search.js';
+import { ended } from '../../support/ended.js';
 
 const least = (one: number, other: number) => one < other;
 
 function search(grid: Grid, look: (place: Place) => number | null, most = 200, start: Place | null = null) {
-  return searchGrid({ grid, start, most, look, isBetter: least });
+  return ended(searchGrid({ grid, start, most, look, isBetter: least }));
 }
 
 describe('the search of a large grid', () => {

@@ -1,0 +1,88 @@
+import { drawNothing, type Draw } from '../../report/pictures.js';
+import { Stopped, type Work } from '../../study/work/work.js';
+import type { Console } from '../console.js';
+import { EXIT, StoppedByHand } from '../failure.js';
+import { Threads } from './threads.js';
+
+const CODES = { SIGINT: EXIT.interrupted, SIGTERM: EXIT.terminated } as const;
+type Signal = keyof typeof CODES;
+const SIGNALS = ['SIGINT', 'SIGTERM'] as const;
+
+/**
+ * The threads of one command, which end within a moment when somebody asks for it: by Ctrl-C, or as the system does. What is
+ * complete by then is concluded; a second request ends the program at once.
+ */
+export class Crew {
+  private signal: Signal | null = null;
+  private resolveRequested: (none: null) => void = () => undefined;
+  private readonly requested = new Promise<null>((resolve) => {
+    this.resolveRequested = resolve;
+  });
+  private begun: Threads | null = null;
+
+  /** @param count of threads, which begin with the first work */
+  constructor(
+    private readonly count: number,
+    private readonly console: Console,
+  ) {}
+
+  /**
+   * Carries a study out, or what is complete of it when somebody stops it.
+   * @throws StoppedByHand where that is nothing
+   */
+  async carryOut<Result>(work: Work<Result>): Promise<Result> {
+    for (const signal of SIGNALS) process.on(signal, this.heed);
+    try {
+      return await this.threads.carryOut(work);
+    } catch (error) {
+      await this.end();
+      if (!(error instanceof Stopped) || this.signal === null) throw error;
+      throw new StoppedByHand('before anything was complete; nothing was written', CODES[this.signal]);
+    }
+  }
+
+  /** Makes a report; where somebody stops that, or stopped the study, one without pictures. The threads are let go. */
+  async report<Files>(make: (draw: Draw) => Promise<Files>): Promise<Files> {
+    try {
+      if (this.signal !== null) return await make(drawNothing);
+      const whole = make(this.threads.draw);
+      const made = await Promise.race([whole, this.requested]);
+      if (made !== null) return made;
+      // What was being drawn comes to nothing.
+      whole.catch(() => undefined);
+      return await make(drawNothing);
+    } finally {
+      await this.end();
+    }
+  }
+
+  /** Lets the threads go, and signals do what they do to every program. */
+  async end(): Promise<void> {
+    this.deafen();
+    await this.begun?.end();
+    this.begun = null;
+  }
+
+  /** @throws StoppedByHand where somebody stopped the study or its report */
+  sayWhetherStopped(folder: string): void {
+    if (this.signal === null) return;
+    throw new StoppedByHand(`what is complete of it stands in ${folder}, without pictures`, CODES[this.signal]);
+  }
+
+  private get threads(): Threads {
+    this.begun ??= new Threads(this.count);
+    return this.begun;
+  }
+
+  private readonly heed = (signal: Signal): void => {
+    this.signal = signal;
+    this.deafen();
+    this.begun?.stop();
+    this.console.complain('stopping; what is complete so far is kept');
+    this.resolveRequested(null);
+  };
+
+  private deafen(): void {
+    for (const signal of SIGNALS) process.off(signal, this.heed);
+  }
+}

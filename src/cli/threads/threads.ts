@@ -1,0 +1,105 @@
+import { serialize } from 'node:v8';
+import { Tinypool } from 'tinypool';
+import type { Draw } from '../../report/pictures.js';
+import type { Answer, Errand, Play } from '../../study/work/order.js';
+import type { Work } from '../../study/work/work.js';
+import { imagesOf, type Stretch, tasksOf } from './cut.js';
+import type { PackedPlay, ThreadTask } from './message.js';
+
+/** Tasks that are handed out for each thread, so that none of them waits while the next one is made. */
+const AHEAD = 2;
+
+/** Carries out a study's orders, and draws its pictures, on threads beside the one that reads signals and shows progress. */
+export class Threads {
+  private readonly pool: Tinypool;
+  private stopped = false;
+
+  /** Starts them at once; what they need is read while the first order is made. */
+  constructor(private readonly count: number) {
+    const filename = new URL('./worker.js', import.meta.url).href;
+    this.pool = new Tinypool({ filename, runtime: 'worker_threads', minThreads: count, maxThreads: count });
+  }
+
+  /** Whether they were stopped by hand. */
+  get isStopped(): boolean {
+    return this.stopped;
+  }
+
+  /**
+   * Goes on with a study to its end, or until it is stopped by hand.
+   * @throws what went wrong in a campaign or in the study
+   */
+  async carryOut<Result>(work: Work<Result>): Promise<Result> {
+    for (let step = work.next(false); ; step = work.next(this.stopped)) {
+      if (step.done === true) return step.value;
+      if (!this.stopped) await this.answer(step.value);
+    }
+  }
+
+  /** Draws a picture; others can be asked for meanwhile. */
+  readonly draw: Draw = async (spec, words) => {
+    const svg = await this.perform({ kind: 'picture', spec, words });
+    if (typeof svg !== 'string') throw new Error('this is no picture');
+    return svg;
+  };
+
+  /** Ends all that is at work, in the middle of it. What is complete is kept. */
+  stop(): void {
+    if (this.stopped) return;
+    this.stopped = true;
+    void this.end();
+  }
+
+  /** Lets them go. */
+  async end(): Promise<void> {
+    await this.pool.destroy();
+  }
+
+  private async answer(errands: Iterable<Errand>): Promise<void> {
+    const running = new Set<Promise<void>>();
+    for (const task of tasksOf(errands, this.count)) {
+      const run: Promise<void> = this.run(task).finally(() => running.delete(run));
+      running.add(run);
+      if (running.size >= AHEAD * this.count) await Promise.race(running);
+      if (this.stopped) break;
+    }
+    await Promise.all(running);
+  }
+
+  private async run(stretches: readonly Stretch[]): Promise<void> {
+    const packed = stretches.map(({ order }) => ({ ...order, play: pack(order.play) }));
+    try {
+      const answers = await this.perform({ kind: 'stretches', stretches: packed });
+      if (!isAnswers(answers)) throw new Error('these are no answers');
+      answers.forEach((answer, place) => {
+        stretches[place].put(answer);
+      });
+    } catch (error) {
+      // A thread that was stopped has nothing to say.
+      if (!this.stopped) throw error;
+    }
+  }
+
+  private async perform(task: ThreadTask): Promise<unknown> {
+    return this.pool.run(task);
+  }
+}
+
+function isAnswers(value: unknown): value is readonly Answer[] {
+  return Array.isArray(value);
+}
+
+const packedPlays = new WeakMap<Play, PackedPlay>();
+let lastKey = 0;
+
+function pack(play: Play): PackedPlay {
+  const known = packedPlays.get(play);
+  if (known !== undefined) return known;
+  const plain = serialize(play);
+  const bytes = new Uint8Array(new SharedArrayBuffer(plain.length));
+  bytes.set(plain);
+  lastKey += 1;
+  const packed = { key: lastKey, bytes, images: imagesOf(play) };
+  packedPlays.set(play, packed);
+  return packed;
+}

@@ -1,0 +1,88 @@
+import { ACTIVITIES } from '../../campaign/activities.js';
+import type { WentBecause } from '../../campaign/ledger.js';
+import type { Outcome } from '../../campaign/outcome.js';
+import { SECOND } from '../../kernel/clock.js';
+import type { SpoiledBy } from '../../probe/tip.js';
+import { IMAGE_SUMS, type ImageSum, perImageSum, type SumsOfBatch } from './batch.js';
+
+/** Quality is summed in units of this, so that a sum of two million is a whole number that a double holds. */
+const QUALITY_UNITS = 2 ** 32;
+/** Microseconds are summed in two parts, as their sum may pass 2^53. */
+const PART = 2 ** 30;
+
+const FATE_SUMS = { good: 'good', 'silent bad': 'silentBad', 'given up': 'givenUp', missing: 'missing' } as const;
+
+/** Sums over replications of one strategy, exact, so that they are the same in whichever order replications come. */
+export class Sums {
+  private readonly images: Record<ImageSum, Float64Array> = perImageSum(() => new Float64Array(0));
+  private readonly high = new Float64Array(ACTIVITIES.length);
+  private readonly low = new Float64Array(ACTIVITIES.length);
+  readonly spoiledBy = new Map<SpoiledBy | 'unspoiled', number>();
+  readonly wentBecause = new Map<WentBecause, number>();
+
+  add(outcome: Outcome): void {
+    this.makeRoom(outcome.images.length);
+    const { images } = this;
+    outcome.images.forEach(({ kept, fate }, image) => {
+      images.quality[image] += Math.floor((kept?.quality ?? 0) * QUALITY_UNITS + 0.5);
+      images.takes[image] += outcome.takesOf[image];
+      images[FATE_SUMS[fate]][image] += 1;
+    });
+    for (const row of outcome.split) {
+      row.forEach((time, activity) => {
+        this.high[activity] += Math.floor(time / PART);
+        this.low[activity] += time % PART;
+      });
+    }
+    for (const { spoiled, went } of outcome.tipRecords) {
+      increase(this.spoiledBy, spoiled?.cause ?? 'unspoiled', 1);
+      increase(this.wentBecause, went, 1);
+    }
+  }
+
+  append({ images, split, spoiledBy, wentBecause }: SumsOfBatch): void {
+    this.makeRoom(images.quality.length);
+    for (const sum of IMAGE_SUMS) addTo(this.images[sum], images[sum]);
+    addTo(this.high, split.high);
+    addTo(this.low, split.low);
+    for (const [cause, tips] of spoiledBy) increase(this.spoiledBy, cause, tips);
+    for (const [reason, tips] of wentBecause) increase(this.wentBecause, reason, tips);
+  }
+
+  copy(): SumsOfBatch {
+    return {
+      images: perImageSum((sum) => this.images[sum].slice()),
+      split: { high: this.high.slice(), low: this.low.slice() },
+      spoiledBy: new Map(this.spoiledBy),
+      wentBecause: new Map(this.wentBecause),
+    };
+  }
+
+  /** What became of an image, by its number in the plan, summed over replications; quality as such. */
+  image(number: number): Readonly<Record<ImageSum, number>> {
+    const { images } = this;
+    return { ...perImageSum((sum) => images[sum][number]), quality: images.quality[number] / QUALITY_UNITS };
+  }
+
+  /** Seconds that went to an activity, by its place in ACTIVITIES. */
+  seconds(activity: number): number {
+    return (this.high[activity] * PART + this.low[activity]) / SECOND;
+  }
+
+  private makeRoom(images: number): void {
+    for (const sum of IMAGE_SUMS) {
+      if (this.images[sum].length >= images) continue;
+      const longer = new Float64Array(images);
+      longer.set(this.images[sum]);
+      this.images[sum] = longer;
+    }
+  }
+}
+
+function addTo(sums: Float64Array, more: Float64Array): void {
+  for (let i = 0; i < more.length; i += 1) sums[i] += more[i];
+}
+
+function increase<Key>(counts: Map<Key, number>, key: Key, by: number): void {
+  counts.set(key, (counts.get(key) ?? 0) + by);
+}

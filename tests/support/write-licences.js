@@ -1,0 +1,64 @@
+// Lists the licences of everything that is installed with the package, from the lock file, in shared/licences.md.
+// With --check it writes nothing and fails where the list is not current. Either way it fails where a licence is not
+// known to go with distribution under Apache-2.0.
+import { readFileSync, writeFileSync } from 'node:fs';
+
+/**
+ * Licences that may be part of what is distributed under Apache-2.0: category A of the "ASF 3rd Party License Policy"
+ * (Apache Software Foundation, apache.org/legal/resolved.html), by their SPDX names.
+ */
+const COMPATIBLE = [
+  ...['0BSD', 'Apache-2.0', 'BlueOak-1.0.0', 'BSD-2-Clause', 'BSD-3-Clause', 'BSL-1.0', 'CC0-1.0', 'ISC', 'MIT'],
+  ...['Python-2.0', 'Unlicense', 'Zlib'],
+];
+const LIST = 'shared/licences.md';
+
+const isCheck = process.argv.includes('--check');
+const { packages } = JSON.parse(readFileSync('package-lock.json', 'utf8'));
+const all = Object.entries(packages)
+  .filter(([path]) => path !== '')
+  .map(([path, { version, license, dev = false }]) => ({
+    name: path.slice(path.lastIndexOf('node_modules/') + 'node_modules/'.length),
+    version,
+    licence: license ?? 'none named',
+    dev,
+  }));
+
+/** Of alternatives one is enough, of licences that hold together all are wanted; anything else is not understood. */
+function isCompatible(licence) {
+  return licence
+    .replace(/^\((.*)\)$/u, '$1')
+    .split(' OR ')
+    .some((choice) => choice.split(' AND ').every((each) => COMPATIBLE.includes(each)));
+}
+
+function byLicence(list) {
+  const lines = new Map();
+  for (const { name, version, licence } of list)
+    lines.set(licence, [...(lines.get(licence) ?? []), `${name} ${version}`]);
+  return [...lines]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([licence, names]) => [licence, [...new Set(names)].sort()]);
+}
+
+const shipped = all.filter(({ dev }) => !dev);
+const tools = all.filter(({ dev }) => dev);
+const text = [
+  '# Licences of the libraries',
+  `\`npm run licences\` writes this list from the lock file. All ${shipped.length} libraries below are installed with the package, under licences that go with Apache-2.0 (category A of the ASF 3rd Party License Policy). Parts of some are bundled into the page of \`lesson\`.`,
+  ...byLicence(shipped).map(([licence, names]) => `## ${licence}\n\n${names.map((name) => `- ${name}`).join('\n')}`),
+  '## Only for building and testing',
+  `Not installed with the package: ${byLicence(tools)
+    .map(([licence, names]) => `${names.length} under ${licence}`)
+    .join(', ')}.`,
+].join('\n\n');
+
+const wrong = shipped.filter(({ licence }) => !isCompatible(licence));
+for (const { name, version, licence } of wrong)
+  console.error(`${name} ${version}: licence “${licence}” is not known to go with Apache-2.0`);
+if (wrong.length > 0) process.exitCode = 1;
+else if (!isCheck) writeFileSync(LIST, `${text}\n`);
+else if (readFileSync(LIST, 'utf8') !== `${text}\n`) {
+  console.error(`${LIST} is not current: run \`npm run licences\``);
+  process.exitCode = 1;
+}
