@@ -8,6 +8,9 @@ export type Duration =
   | { readonly law: 'lognormal'; readonly median: number; readonly p90: number }
   | { readonly law: 'triangular'; readonly min: number; readonly mode: number; readonly max: number };
 
+/** Seconds that no step takes longer than, nor is written to: about a year. The far tail of a wide spread is cut here. */
+export const LONGEST = 3e7;
+
 type Lognormal = Extract<Duration, { law: 'lognormal' }>;
 type Triangular = Extract<Duration, { law: 'triangular' }>;
 
@@ -43,7 +46,7 @@ export function compileDuration(duration: Duration): (u: number) => number {
   if (duration.law !== 'lognormal') return (u) => durationAt(duration, u);
   const { median } = duration;
   const sigma = logSpread(duration);
-  return sigma === 0 ? () => median : (u) => median * exp(sigma * normalQuantile(u));
+  return sigma === 0 ? () => median : (u) => Math.min(LONGEST, median * exp(sigma * normalQuantile(u)));
 }
 
 /** Mean in seconds. */

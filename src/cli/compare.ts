@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { reportFiles, terminalText } from '../report/index.js';
+import { comparisonFiles, terminalText } from '../report/index.js';
 import { type CompareOptions, compareWork } from '../study/compare.js';
 import type { ComparisonResult } from '../study/results.js';
 import type { Work } from '../study/work/work.js';
@@ -65,7 +65,7 @@ export function comparisonFolder(file: string): string {
 /** Writes the report of a comparison, and shows it. */
 export async function closeComparison(study: OpenedStudy, result: ComparisonResult): Promise<void> {
   const text = terminalText(result.summary, study.console.styles, study.console.columns);
-  await closeStudy(study, (draw) => reportFiles(result, draw), text);
+  await closeStudy(study, (draw) => comparisonFiles(result, draw), text);
 }
 
 export function addCompare(cli: Cli): Cli {

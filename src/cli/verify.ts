@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path';
 import { makerText, verificationText } from '../report/verification.js';
 import type { Maker } from '../study/about.js';
 import { again } from './again.js';
-import { EXIT, Failure } from './failure.js';
+import { EXIT, Failure, StoppedByHand } from './failure.js';
 import { beginCommand, type Cli } from './shared.js';
 import { compareReports } from './verify/compare-reports.js';
 import { gatherInputs } from './verify/inputs.js';
@@ -58,5 +58,6 @@ export function addVerify(cli: Cli, run: Run): Cli {
 async function makeAgain(run: Run, words: readonly string[], maker: Maker): Promise<void> {
   const complaints: string[] = [];
   const code = await again.run({ maker, complaints }, () => run(words));
+  if (code === EXIT.interrupted || code === EXIT.terminated) throw new StoppedByHand('nothing was compared', code);
   if (code !== EXIT.ok) throw new Failure(['it cannot be made again here:', ...complaints].join('\n'));
 }

@@ -19,25 +19,33 @@ export function csv(rows: readonly (readonly Cell[])[]): string {
   return stringify([...rows], { escape_formulas: true, record_delimiter: 'windows' });
 }
 
-/** `replications.csv`: a row for each replication and strategy. */
-export function replicationsCsv({ summary, replications }: ComparisonResult): string {
-  const head = [
-    'replication',
-    'strategy',
-    ...MEASURES.map((measure) => measureHeader(measure, summary.scenario.currency)),
-    'finished',
-    'finished at (s)',
-  ];
-  return csv([
-    head,
-    ...Array.from(replications, (row) => [
-      row.replication,
-      plainText(row.strategy),
-      ...MEASURES.map((measure) => row.measures[measure]),
-      row.finished ? 'yes' : 'no',
-      row.finishedAt ?? '',
-    ]),
+/** Rows that are put together before they are handed on. */
+const ROWS = 1000;
+
+/**
+ * `replications.csv`: a row for each replication and strategy, in parts to be written one after the other, as the whole may
+ * be longer than a text can be.
+ */
+export function* replicationsCsv({ summary, replications }: ComparisonResult): Generator<string> {
+  yield csv([
+    [
+      'replication',
+      'strategy',
+      ...MEASURES.map((measure) => measureHeader(measure, summary.scenario.currency)),
+      'finished',
+      'finished at (s)',
+    ],
   ]);
+  const named = new Map(summary.strategies.map(({ name }) => [name, csv([[plainText(name)]]).slice(0, -2)]));
+  let rows: string[] = [];
+  for (const { replication, strategy, measures, finished, finishedAt } of replications) {
+    const numbers = MEASURES.map((measure) => measures[measure]).join(',');
+    rows.push(`${replication},${named.get(strategy) ?? ''},${numbers},${finished ? 'yes' : 'no'},${finishedAt ?? ''}`);
+    if (rows.length < ROWS) continue;
+    yield `${rows.join('\r\n')}\r\n`;
+    rows = [];
+  }
+  if (rows.length > 0) yield `${rows.join('\r\n')}\r\n`;
 }
 
 /** `images.csv`: a row for each image of the plan and strategy, over all replications. */

@@ -12,9 +12,18 @@ import { type Draw, drawCharts } from './pictures.js';
 export { terminalText, type Styles } from './terminal.js';
 export { traceLine, tracePage, traceText } from './trace.js';
 
+/** All files of a report, those that may be long in parts. */
+export async function comparisonFiles(
+  result: ComparisonResult,
+  draw?: Draw,
+): Promise<ReadonlyMap<string, string | Iterable<string>>> {
+  const texts = await reportFiles(result, draw);
+  return new Map<string, string | Iterable<string>>([...texts, ['replications.csv', replicationsCsv(result)]]);
+}
+
 /**
- * Texts of a report by their name inside its folder, such as `charts/finish.svg`. The same result gives the same
- * bytes. Throws only where a chart of ours is wrong.
+ * Texts of a report by their name inside its folder, such as `charts/finish.svg`, but for its rows of replications. The same
+ * result gives the same bytes. Throws only where a chart of ours is wrong.
  */
 export async function reportFiles(result: ComparisonResult, draw?: Draw): Promise<Map<string, string>> {
   const { summary } = result;
@@ -24,7 +33,6 @@ export async function reportFiles(result: ComparisonResult, draw?: Draw): Promis
   files.set('report.html', reportPage(summary, pictures.figures, unknown.section));
   files.set('summary.json', summaryJson(summary));
   files.set('images.csv', imagesCsv(summary));
-  files.set('replications.csv', replicationsCsv(result));
   files.set('methods.md', methodsText(summary));
   return files;
 }

@@ -20,6 +20,9 @@ const LOOKS = [16, 32, 64, 128];
 /** Half-widths from zero at which a difference is believed before the last look: about four standard errors. */
 const FAR = 2;
 
+/** Images of the strategies that are ready to be run at once: each takes a few hundred bytes. */
+const MOST_IMAGES = 100_000;
+
 /** What was compared, on which luck. */
 export interface Compared {
   readonly loaded: LoadedScenario;
@@ -45,11 +48,13 @@ export function* registerWithTurns(
   // What carries an uncertainty is drawn from it, so its ends are not tried a second time.
   const drawn = new Set(unknownInputs(raw).flatMap(({ parameters }) => parameters.map(({ path }) => path)));
   const isOpen = ({ path, standing }: RegisterValue) => standing === 'assumed' && !drawn.has(path);
+  const images = compared.strategies.reduce((sum, { model }) => sum + model.images.length, 0);
   return yield* together(
     register.map(function* (value): Work<RegisterEntry> {
       const { range } = value;
       return entryOf(value, isOpen(value) && range !== null ? yield* bothEnds(here, value, range) : null);
     }),
+    Math.max(1, Math.floor(MOST_IMAGES / images)),
   );
 }
 

@@ -140,6 +140,12 @@ describe('verify', () => {
     ['another command', 'hop compare', 'hop init', /makes no report that could be compared/],
     ['a file in another folder', '"file": "small.yaml", "sha', '"file": "../small.yaml", "sha', /it has folders in it/],
     ['a line with an open quote', '--replications 12', "'", /its command line cannot be read/],
+    [
+      'one that was stopped',
+      '"rule": "fixed"',
+      '"rule": "stopped by hand"',
+      /was stopped by hand, at a moment that no/,
+    ],
     ['a value that is refused', '--replications 12', '--replications x', /cannot be made again here:\n.*whole number/],
   ])('refuses with exit code 2, and writes nothing: %s', async (_, from, to, message) => {
     await inFolderWithFiles(async (cwd) => {

@@ -37,7 +37,7 @@ export class Crew {
     } catch (error) {
       await this.end();
       if (!(error instanceof Stopped) || this.signal === null) throw error;
-      throw new StoppedByHand('before anything was complete; nothing was written', CODES[this.signal]);
+      throw new StoppedByHand('before there was anything to say; nothing was written', CODES[this.signal]);
     }
   }
 

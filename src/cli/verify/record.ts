@@ -15,6 +15,7 @@ const record = z.object({
   tool: z.object({ version: z.string(), commit: z.string().nullable() }),
   command: z.string(),
   platform: z.object({ system: z.string(), architecture: z.string(), node: z.string() }),
+  stopping: z.object({ rule: z.string() }).optional().catch(undefined),
   inputs: z.array(z.object({ option: z.string(), file: fileName, sha256: z.string() })).min(1),
 });
 
@@ -38,7 +39,9 @@ export function readSummary(file: string): ReadSummary {
       `${file}: this does not say how it was made, so it cannot be made again; \`${path.join('.')}\`: ${message}\nWanted is the summary.json of a report`,
     );
   }
-  const { tool, platform, command, inputs } = read.data;
+  const { tool, platform, command, inputs, stopping } = read.data;
+  if (stopping?.rule === 'stopped by hand')
+    throw new Failure(`${file}: this study was stopped by hand, at a moment that no command line meets again`);
   return { text, recorded: { command, inputs, maker: { toolVersion: tool.version, commit: tool.commit, platform } } };
 }
 

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Duration } from '../../chance/duration.js';
+import { type Duration, LONGEST } from '../../chance/duration.js';
 import { readQuantity } from '../quantity.js';
 import { flag, fraction, groups, type Leaf, quantity, type Range, tooltip, USUAL, WITHIN_TWO } from './leaf.js';
 
@@ -26,7 +26,6 @@ export interface StepPreset {
 }
 
 const TIME_KEYS = ['fixed', 'usual', 'p90', 'min', 'mode', 'max'] as const;
-const LONGEST = 3e7;
 const stepTime = (description: string, range: Range = WITHIN_TWO) =>
   quantity('time', { description, range }, { max: LONGEST });
 

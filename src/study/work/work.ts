@@ -26,30 +26,42 @@ export function* answered(errands: Iterable<Errand>): Work<void> {
   if (yield errands) throw new Stopped();
 }
 
-/** Works that do not wait for each other: their errands go out together, round by round. Results in the order of the works. */
-export function* together<Result>(works: readonly Work<Result>[]): Work<readonly Result[]> {
+/**
+ * Works that do not wait for each other: their errands go out together, round by round. Results in the order of the works.
+ * @param atOnce so many works are begun before some of them have ended, as each takes its share of memory
+ */
+export function* together<Result>(works: readonly Work<Result>[], atOnce = Infinity): Work<readonly Result[]> {
   const results: { readonly place: number; readonly result: Result }[] = [];
-  let open = works.map((work, place) => ({ work, place }));
-  let isStopped = false;
-  while (open.length > 0) {
-    const waiting = open;
-    const next: typeof open = [];
-    let asked = 0;
-    const errands = function* (wasStopped: boolean): Generator<Errand> {
-      for (const each of waiting) {
-        asked += 1;
-        const step = each.work.next(wasStopped);
-        if (step.done === true) {
-          results.push({ place: each.place, result: step.value });
-        } else {
-          next.push(each);
-          yield* step.value;
-        }
+  const ahead = works.map((work, place) => ({ work, place }));
+  let open: typeof ahead = [];
+  while (open.length + ahead.length > 0) {
+    const asked = [...open];
+    open = [];
+    const stepOf = function* (each: (typeof ahead)[number]): Generator<Errand> {
+      const step = each.work.next(false);
+      if (step.done === true) {
+        results.push({ place: each.place, result: step.value });
+      } else {
+        open.push(each);
+        yield* step.value;
       }
     };
-    isStopped = yield errands(isStopped);
-    // Who was stopped may not have asked for all.
-    open = [...next, ...waiting.slice(asked)];
+    const errands = function* (): Generator<Errand> {
+      for (let each = asked.shift(); each !== undefined; each = asked.shift()) yield* stepOf(each);
+      while (open.length < atOnce && ahead.length > 0) for (const each of ahead.splice(0, 1)) yield* stepOf(each);
+    };
+    if (yield errands()) {
+      for (const { work, place } of [...asked, ...open, ...ahead]) results.push({ place, result: concluded(work) });
+      break;
+    }
   }
   return results.sort((a, b) => a.place - b.place).map(({ result }) => result);
+}
+
+/** What work comes to that was stopped by hand. @throws Stopped where that is nothing */
+function concluded<Result>(work: Work<Result>): Result {
+  for (;;) {
+    const step = work.next(true);
+    if (step.done === true) return step.value;
+  }
 }
