@@ -38,7 +38,7 @@ for (const folder of positionals.length === 0 ? FOLDERS : positionals) {
     timeoutMS: 20_000,
     timeoutFactor: 3,
     tempDirName: 'coverage/mutation/tmp',
-    reporters: ['clear-text', 'json'],
+    reporters: ['clear-text', 'progress-append-only', 'json'],
     jsonReporter: { fileName: `coverage/mutation/${folder}.json` },
     clearTextReporter: { allowColor: false, allowEmojis: false, logTests: false, reportTests: false },
     thresholds: { high: 85, low: 70, break: null },
