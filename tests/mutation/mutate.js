@@ -35,6 +35,7 @@ for (const folder of positionals.length === 0 ? FOLDERS : positionals) {
     ignorePatterns: ['reports', 'coverage', 'bench'],
     coverageAnalysis: 'perTest',
     concurrency: 1,
+    dryRunTimeoutMinutes: 60,
     timeoutMS: 20_000,
     timeoutFactor: 3,
     tempDirName: 'coverage/mutation/tmp',
