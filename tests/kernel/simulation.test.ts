@@ -61,6 +61,34 @@ describe('a simulation', () => {
     expect(log).toEqual([['a', 10, undefined]]);
   });
 
+  it('leaves the clock standing at the time asked for, also with nothing to do, and never turns it back', () => {
+    const sim = new Simulation();
+    sim.run(10);
+    expect(sim.now).toBe(10);
+    sim.run(4);
+    expect(sim.now).toBe(10);
+    const log: unknown[] = [];
+    sim.spawn(sleeper(sim, log, 'a', 15));
+    sim.run(12);
+    expect([sim.now, log]).toEqual([12, []]);
+    sim.run(20);
+    expect([sim.now, log]).toEqual([20, [['a', 15, undefined]]]);
+  });
+
+  it('numbers processes that are given no label, by the order in which they were spawned', () => {
+    const sim = new Simulation();
+    const labels = [undefined, 'probe', undefined].map(
+      (label) =>
+        sim.spawn(
+          acts(() => undefined),
+          0,
+          0,
+          label,
+        ).label,
+    );
+    expect(labels).toEqual(['process 1', 'probe', 'process 3']);
+  });
+
   it('moves the clock at once when nothing is due before, and not when something is', () => {
     const sim = new Simulation();
     const moved: boolean[] = [];
@@ -140,6 +168,28 @@ describe('a simulation', () => {
     expect(thrown).toBeInstanceOf(ProcessError);
     expect(thrown).toMatchObject({ label: 'instrument 1', time: 42, cause });
     expect(String(thrown)).toMatch(/instrument 1.* 42 .*the stage is stuck/);
+  });
+
+  it('says what was thrown also where that is no error', () => {
+    expect(new ProcessError('instrument 2', 7, 'stuck').message).toBe('in instrument 2 at simulated time 7 µs: stuck');
+    expect(new ProcessError('instrument 2', 7, 'stuck').name).toBe('ProcessError');
+  });
+
+  it('ends a process that failed, and can be run on', () => {
+    const sim = new Simulation();
+    const log: unknown[] = [];
+    const failed = sim.spawn(
+      acts(() => {
+        throw new Error('stuck');
+      }),
+    );
+    sim.spawn(sleeper(sim, log, 'other', 5));
+    expect(() => {
+      sim.run();
+    }).toThrow('stuck');
+    expect(failed.ended).toBe(true);
+    sim.run();
+    expect(log).toEqual([['other', 5, undefined]]);
   });
 
   it('refuses times that have passed or are not whole microseconds', () => {

@@ -4,6 +4,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: [`tests/${process.env['MUTATED'] ?? '{kernel,chance,probe,campaign}'}/**/*.test.ts`],
+    setupFiles: ['tests/mutation/setup.ts'],
     testTimeout: 60_000,
   },
 });
