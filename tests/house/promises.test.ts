@@ -1,0 +1,37 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { root } from '../support/command.js';
+
+const page = readFileSync(join(root, 'tests/PROMISES.md'), 'utf8');
+/** Rows of the tables, without their heads. */
+const rows = page
+  .split('\n')
+  .filter((line) => line.startsWith('| ') && !/^\| (?:promise|-+) /.test(line))
+  .map((line) => line.split(' | ').map((cell) => cell.replace(/^\| | \|$/g, '').trim()));
+
+/** A file with the names of tests in it that stand behind it, up to the next file. */
+function testsIn(cell: string): readonly (readonly [file: string, names: readonly string[]])[] {
+  return [...cell.matchAll(/`((?:tests\/|\.ci\/)[^`]+)`([^`]*)/g)].map(([, file, names]) => [
+    file,
+    [...names.matchAll(/“([^”]+)”/g)].map(([, name]) => name.replaceAll('\\*', '*')),
+  ]);
+}
+
+describe('every promise', () => {
+  it('stands in a row with what holds it, or is marked as open', () => {
+    expect(rows.length).toBeGreaterThan(50);
+    for (const [promise, held] of rows) {
+      const named = testsIn(held);
+      expect(named.length > 0 || held.startsWith('_Open_'), promise).toBe(true);
+      for (const [file, names] of named) expect(names.length, `${promise} ${file}`).toBeGreaterThan(0);
+    }
+  });
+
+  it.each(rows.flatMap(([, held]) => testsIn(held)))('is held by a test that exists: %s', (file, names) => {
+    expect(existsSync(join(root, file)), file).toBe(true);
+    // A name may be broken over lines by nothing but the quotes of its language.
+    const text = readFileSync(join(root, file), 'utf8').replaceAll("\\'", "'");
+    for (const name of names) expect(text).toContain(name);
+  });
+});
