@@ -4,10 +4,11 @@ import { addBudget } from './budget.js';
 import { addBreakEven } from './breakeven.js';
 import { addCompare } from './compare.js';
 import { createConsole } from './console.js';
-import { EXIT, Failure } from './failure.js';
+import { EXIT, Failure, StoppedByHand } from './failure.js';
 import { addFit } from './fit.js';
 import { addInit } from './init.js';
 import { addLesson } from './lesson.js';
+import { addMerge } from './merge.js';
 import { addMidway } from './midway.js';
 import { addPreview } from './preview.js';
 import { addSensitivity } from './sensitivity.js';
@@ -34,6 +35,7 @@ const COMMANDS = {
   budget: addBudget,
   tune: addTune,
   midway: addMidway,
+  merge: addMerge,
   trace: addTrace,
   lesson: addLesson,
   verify: (cli: Cli) => addVerify(cli, run),
@@ -46,7 +48,7 @@ function noCommand(words: readonly string[]): Failure {
 }
 
 /** Options that may be given several times; of any other the last one counts. */
-const REPEATED = ['vary', 'tip', 'column', 'unit', 'per', 'law', 'input'];
+const REPEATED = ['vary', 'tip', 'column', 'unit', 'per', 'law', 'input', 'shards'];
 
 /** Of an option given several times keeps the last, as shells' users expect who edit the end of a line. */
 function keepLast(given: Record<string, unknown>): void {
@@ -64,7 +66,7 @@ function plainly(message: string): string {
 /** @returns the exit code for an error, after showing it: its message alone where the user can put it right */
 function explain(error: unknown, argv: readonly string[]): number {
   const console = createConsole({ color: !argv.includes('--no-color'), quiet: false });
-  const label = console.toned('red', 'error');
+  const label = error instanceof StoppedByHand ? console.toned('yellow', 'stopped') : console.toned('red', 'error');
   if (error instanceof Failure) {
     console.complain(`${label}  ${error.message.replaceAll('\n', `\n${label}  `)}`);
     return error.exitCode;

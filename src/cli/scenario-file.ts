@@ -2,7 +2,7 @@ import { GREATEST_LENGTH } from '../scenario/document.js';
 import { type Fault, type LoadedScenario, loadScenario } from '../scenario/load.js';
 import { Failure } from './failure.js';
 import type { Console } from './console.js';
-import { readText } from './text-file.js';
+import { readText, type TextFile } from './text-file.js';
 
 /** A character has at most four bytes. */
 export const SCENARIO_TEXT = {
@@ -12,6 +12,7 @@ export const SCENARIO_TEXT = {
 } as const;
 
 export interface ScenarioFile {
+  readonly text: string;
   readonly loaded: LoadedScenario;
   /** Of the bytes of the file, in hexadecimal. */
   readonly sha256: string;
@@ -36,7 +37,11 @@ function count(n: number, noun: string): string {
 
 /** Reads and checks a scenario; shows every warning, and for a wrong file every fault at once. */
 export function openScenario(file: string, console: Console): ScenarioFile {
-  const { text, sha256 } = readText(file, SCENARIO_TEXT);
+  return checkScenario(file, readText(file, SCENARIO_TEXT), console);
+}
+
+/** The same of a text that was read already; `file` is where it comes from, for the messages. */
+export function checkScenario(file: string, { text, sha256 }: TextFile, console: Console): ScenarioFile {
   const result = loadScenario(text);
   const faults = result.ok ? result.warnings : result.faults;
   for (const fault of faults) console.complain(formatFault(file, fault, console));
@@ -45,6 +50,7 @@ export function openScenario(file: string, console: Console): ScenarioFile {
     throw new Failure(`${count(errors, 'error')} in ${file}; nothing was run or written`);
   }
   return {
+    text,
     loaded: result.scenario,
     sha256,
     warnings: result.warnings.map(({ path, message }) => (path === '' ? message : `${path}: ${message}`)),
