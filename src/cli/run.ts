@@ -50,10 +50,22 @@ function noCommand(words: readonly string[]): Failure {
 /** Options that may be given several times; of any other the last one counts. */
 const REPEATED = ['vary', 'tip', 'column', 'unit', 'per', 'law', 'input', 'shards'];
 
+/** Under these the library keeps words that belong to no option. */
+const WORDS = ['_', '--'];
+
 /** Of an option given several times keeps the last, as shells' users expect who edit the end of a line. */
 function keepLast(given: Record<string, unknown>): void {
   for (const [option, value] of Object.entries(given))
-    if (option !== '_' && Array.isArray(value) && !REPEATED.includes(option)) given[option] = value.at(-1);
+    if (!WORDS.includes(option) && Array.isArray(value) && !REPEATED.includes(option)) given[option] = value.at(-1);
+}
+
+/** An option that is called like something that every object has would be taken for that by the library. */
+function refuseInherited(argv: readonly string[]): void {
+  const end = argv.indexOf('--');
+  for (const word of end < 0 ? argv : argv.slice(0, end)) {
+    const name = /^--?(?:no-)?([^=]+)/.exec(word)?.[1];
+    if (name !== undefined && name in Object.prototype) throw new Failure(`unknown option --${name}`);
+  }
 }
 
 /** What yargs says of a missing word or value, as a person would. */
@@ -99,6 +111,7 @@ export async function run(argv: readonly string[]): Promise<number> {
     });
   const commands = Object.values(COMMANDS).reduce((cli, add) => add(cli), shared);
   try {
+    refuseInherited(argv);
     await commands
       .command('$0', false, {}, (given) => {
         throw noCommand(given._.map(String));

@@ -14,9 +14,17 @@ export function measureHeader(measure: Measure, currency: string): string {
 
 type Cell = string | number;
 
-/** RFC 4180. User text that a spreadsheet would take for a formula is put behind an apostrophe. */
+/**
+ * RFC 4180. User text that a spreadsheet would take for a formula is put behind an apostrophe, also where it would part
+ * cells at semicolons (OWASP, "CSV Injection"). Numbers stay numbers.
+ */
 export function csv(rows: readonly (readonly Cell[])[]): string {
-  return stringify([...rows], { escape_formulas: true, record_delimiter: 'windows' });
+  const cells = rows.map((row) => row.map((cell) => (typeof cell === 'string' ? withoutFormulas(cell) : cell)));
+  return stringify(cells, { escape_formulas: true, record_delimiter: 'windows' });
+}
+
+function withoutFormulas(text: string): string {
+  return text.replace(/([;|\t]\s*)(?=[=+@-])/gu, "$1'");
 }
 
 /** Rows that are put together before they are handed on. */

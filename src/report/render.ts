@@ -6,7 +6,7 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { customProperties } from './palette.js';
 import { textWidth } from './text-width.js';
-import { html } from './text.js';
+import { html, plainLines } from './text.js';
 
 declare module 'vega' {
   /** Exported by vega, which leaves it out of its types; made to be replaced. */
@@ -54,7 +54,7 @@ export async function renderPicture(spec: TopLevelSpec, words: Words): Promise<P
   });
   view.logger(logger);
   try {
-    return { svg: spoken(await view.toSVG(), words), warnings };
+    return { svg: spoken(plainLines(await view.toSVG()), words), warnings };
   } finally {
     view.finalize();
   }

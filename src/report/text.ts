@@ -13,6 +13,11 @@ export function plainText(text: string): string {
     .trim();
 }
 
+/** Several lines without signs that XML does not allow or that turn the order of a line: what others have drawn or written of names. */
+export function plainLines(text: string): string {
+  return text.replace(/(?!\n)[\p{Cc}\p{Zl}\p{Zp}]/gu, ' ').replace(/[\p{Bidi_Control}\p{Surrogate}]/gu, '');
+}
+
 /** For HTML and SVG, in text and in quoted attributes. */
 export function html(text: string): string {
   return escape(plainText(text));

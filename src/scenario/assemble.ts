@@ -3,7 +3,7 @@ import { type Faults, placeInStrategy } from './faults.js';
 import { writtenPath } from './paths.js';
 import { type Parsed, parseWith, type Problem, withoutEchoes } from './problems.js';
 import type { RegisterValue } from './register.js';
-import { type Scenario, scenarioSchema, type WorkflowName } from './schema/scenario.js';
+import { MOST_STRATEGIES, type Scenario, scenarioSchema, type WorkflowName } from './schema/scenario.js';
 import { entryOf, isMap, type RawMap } from './schema-walk.js';
 import type { Followed } from './checks/run.js';
 import { type Overlaid, overlay } from './strategies.js';
@@ -39,11 +39,14 @@ export function withDefaults(raw: RawMap): RawMap {
   const filled = fillDefaults(scenarioSchema, { ...raw, strategies: undefined });
   return {
     ...(isMap(filled) ? filled : {}),
-    ...(Object.hasOwn(raw, 'strategies') ? { strategies: raw['strategies'] } : {}),
+    ...(Object.hasOwn(raw, 'strategies') ? { strategies: firstOf(raw['strategies']) } : {}),
   };
 }
 
-const MOST_STRATEGIES = 50;
+/** One more than there may be, which is refused; who writes a thousand need not wait for all of them. */
+function firstOf(strategies: unknown): unknown {
+  return Array.isArray(strategies) ? strategies.slice(0, MOST_STRATEGIES + 1) : strategies;
+}
 
 /** Parses the shared part, then each strategy laid over it. Null where the shared part does not parse; look at the faults too. */
 export function assembleFilled(filled: RawMap, faults: Faults): Assembled | null {

@@ -13,8 +13,8 @@ import { runnerImport } from 'vite';
 import { format, resolveConfig } from 'prettier';
 
 const MEGABYTES = 512;
-/** Far more than a case may take; who says nothing for so long hangs. */
-const SILENCE = 60_000;
+/** Far more than a case may take, and than a busy machine needs to begin; who says nothing for so long hangs. */
+const SILENCE = 600_000;
 
 const beside = (name) => fileURLToPath(new URL(name, import.meta.url));
 const record = beside('RECORD.md');

@@ -1,3 +1,4 @@
+import { COMMAND_TARGETS } from './command-targets.js';
 import { LOG_TARGETS } from './log-targets.js';
 import { SCENARIO_TARGETS } from './scenario-targets.js';
 import { fuzz, type Fuzzed, type Target } from './target.js';
@@ -27,4 +28,5 @@ export const TARGETS: readonly Named[] = [
   named('spoiled log', LOG_TARGETS['spoiled log']),
   named('spoiled table of radii', LOG_TARGETS['spoiled table of radii']),
   named('spoiled table of a state', LOG_TARGETS['spoiled table of a state']),
+  named('command line', COMMAND_TARGETS['command line']),
 ];

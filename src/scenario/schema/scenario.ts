@@ -30,6 +30,7 @@ const paceSchema = z
   .meta({ id: 'pace', description: 'How much the practitioner hurries; 1 is the usual pace' });
 
 const MOST_KINDS = 50;
+export const MOST_STRATEGIES = 50;
 
 /** Everything a strategy may change; a strategy adds a workflow and a name. */
 const sharedShape = {
@@ -106,7 +107,7 @@ export const scenarioSchema = z
         error: (issue) => notText(issue.input, '', 'a list of strategies is wanted, each with a name and a workflow'),
       })
       .min(1, 'no strategy is given; at least one with a name and a workflow is wanted')
-      .max(50),
+      .max(MOST_STRATEGIES, `more than ${MOST_STRATEGIES} strategies are given; at most ${MOST_STRATEGIES} are wanted`),
     sources: z
       .record(z.string().max(300), text)
       .meta({

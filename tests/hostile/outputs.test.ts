@@ -1,0 +1,133 @@
+import { parse as parseCsv } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import { compileModel } from '../../src/campaign/model.js';
+import { budgetFiles, budgetText } from '../../src/report/budget/index.js';
+import { csv } from '../../src/report/csv.js';
+import { fitFiles, fitText } from '../../src/report/fit/index.js';
+import { reportFiles, terminalText } from '../../src/report/index.js';
+import { lineJson, prettyJson } from '../../src/report/json.js';
+import { previewText } from '../../src/report/preview.js';
+import { loadScenario } from '../../src/scenario/load.js';
+import { budget } from '../../src/study/budget/budget.js';
+import { compare } from '../../src/study/compare.js';
+import { previewScenario } from '../../src/study/preview.js';
+import { harmless } from '../../src/cli/harmless.js';
+import { fittedLog } from '../support/fitted-log.js';
+import { ALL, HOSTILE, hostileLog, hostileScenario } from './words.js';
+
+const STYLES = { strong: String, quiet: String, warning: String };
+/** Ends of lines and tabs only lay out. */
+const ACTING = /(?![\n\r\t])\p{Cc}|[\p{Bidi_Control}\p{Zl}\p{Zp}]/u;
+
+const loaded = loadScenario(hostileScenario());
+if (!loaded.ok) throw new Error(loaded.faults.map(({ message }) => message).join('\n'));
+const { scenario } = loaded;
+const record = {
+  file: `${ALL.slice(0, 200)}.yaml`,
+  sha256: '0',
+  toolVersion: '0',
+  command: `swap-or-hop compare '${ALL}'`,
+};
+const compared = compare(scenario, { ...record, warnings: [ALL], replications: 2 });
+const asked = budget(scenario, { ...record, warnings: [ALL], replications: 100 });
+const fitted = fittedLog(hostileLog(), record);
+
+const REPORTS = {
+  compare: () => reportFiles(compared),
+  budget: () => budgetFiles(asked),
+  fit: () => fitFiles(fitted),
+};
+
+describe.each(Object.entries(REPORTS))('the report of %s on hostile words', (_, write) => {
+  const files = write();
+
+  it('has no sign in any file that acts on what shows it', async () => {
+    for (const [name, content] of await files) {
+      const text = typeof content === 'string' ? content : [...content].join('');
+      expect(ACTING.exec(text), name).toBeNull();
+    }
+  });
+
+  it('has no script, no handler and no address to fetch from in any tag of a page or picture', async () => {
+    for (const [name, content] of await files) {
+      if (!/\.(?:html|svg)$/u.test(name) || typeof content !== 'string') continue;
+      expect(content).not.toMatch(/<(?:script|iframe|object|embed|img|link|base|form)\b/iu);
+      for (const tag of content.match(/<[a-z][^>]*>/giu) ?? []) {
+        const attributes = tag.replace(/"[^"]*"/gu, '""');
+        expect(attributes, name).not.toMatch(/\son[a-z]+=|javascript:/iu);
+        expect(tag, name).not.toMatch(/\s(?:src|href|action|xlink:href)="(?!#)/iu);
+      }
+    }
+  });
+
+  it('has no cell in a table that a spreadsheet takes for a formula', async () => {
+    for (const [name, content] of await files) {
+      if (!name.endsWith('.csv') || typeof content !== 'string') continue;
+      for (const cell of parseCsv(content).flat()) expect(cell).toMatch(/^(?![=+@\t\r-])|^-?\d/u);
+    }
+  });
+
+  it('has prose without markup, links and code of others', async () => {
+    for (const [name, content] of await files) {
+      if (!name.endsWith('.md') || typeof content !== 'string') continue;
+      const prose = content.split('\n').filter((line) => !line.startsWith('    '));
+      // Names of files of the report itself stand in code.
+      const others = prose.join('\n').replace(/`(?:[a-z-]+\.[a-z]+|charts\/)`/gu, '');
+      expect(others).not.toMatch(/<[a-z!/]|(?<!\\)\]\(|(?<!\\)`|https?:\/\//iu);
+    }
+  });
+
+  it('has data that read back as they were', async () => {
+    for (const [name, content] of await files)
+      if (name.endsWith('.json') && typeof content === 'string')
+        expect(() => JSON.parse(content) as unknown, name).not.toThrow();
+  });
+});
+
+describe('hostile words on a terminal', () => {
+  it('act in no table or text of a command', () => {
+    for (const text of [
+      terminalText(compared.summary),
+      budgetText(asked, STYLES),
+      fitText(fitted, '', STYLES),
+      previewText(previewScenario(scenario)),
+    ])
+      expect(ACTING.exec(harmless(text, false))).toBeNull();
+  });
+
+  it('are written out where a message repeats them; only tones of our own pass', () => {
+    expect(harmless('a\u001b[31mb\u009b\u202e\u2028\tc\nd', false)).toBe(
+      'a\\u{1b}[31mb\\u{9b}\\u{202e}\\u{2028}\tc\nd',
+    );
+    expect(harmless('\u001b[31mred\u001b[39m \u001b[2J\u001b]8;;x\u0007', true)).toBe(
+      '\u001b[31mred\u001b[39m \\u{1b}[2J\\u{1b}]8;;x\\u{7}',
+    );
+  });
+});
+
+describe('hostile words as data', () => {
+  it('read back from JSON as they were, though none of their signs stands there bare', () => {
+    for (const text of [prettyJson({ [ALL]: [ALL, { a: ALL }] }), lineJson({ ALL })]) {
+      expect(text).not.toMatch(/(?![\n])[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/u);
+      expect(JSON.stringify(JSON.parse(text))).toContain(JSON.stringify(ALL));
+    }
+  });
+
+  it('are text in every cell of a table, also for a program that parts cells at semicolons; numbers stay numbers', () => {
+    for (const word of HOSTILE) {
+      const [[cell = '']] = parseCsv(csv([[word]]), { relax_quotes: true });
+      expect(cell).toMatch(/^(?![=+@\t\r-])/u);
+      for (const part of cell.split(/[;\t]/u)) expect(part).toMatch(/^\s*(?![=+@-])/u);
+    }
+    expect(csv([[-1.5, 2, '-1.5']])).toBe("-1.5,2,'-1.5\r\n");
+  });
+
+  it('never become a prototype', () => {
+    for (const key of ['__proto__', 'constructor', 'prototype']) {
+      const read = loadScenario(`title: x\nsources: { "${key}": { polluted: 1 } }\n`);
+      expect(read.ok).toBe(false);
+    }
+    expect(Object.hasOwn(Object.prototype, 'polluted')).toBe(false);
+    expect(compileModel(scenario.strategies[0].workflow, scenario.strategies[0].settings).images).toHaveLength(2);
+  });
+});
