@@ -1,7 +1,9 @@
 /** Writes the two scripts of the lesson beside this file: run once by the build, so that an installed package needs no bundler. */
 
+import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build, type Plugin } from 'esbuild';
+import { noticesOf } from './notices.js';
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -16,7 +18,7 @@ const withoutUnused: Plugin = {
   },
 };
 
-await build({
+const { metafile } = await build({
   plugins: [withoutUnused],
   entryPoints: [here('page.js'), here('worker.js')],
   outdir: here('bundles'),
@@ -27,4 +29,10 @@ await build({
   charset: 'utf8',
   legalComments: 'none',
   logLevel: 'warning',
+  metafile: true,
 });
+
+const bundled = Object.values(metafile.outputs).flatMap(({ inputs }) =>
+  Object.entries(inputs).flatMap(([file, { bytesInOutput }]) => (bytesInOutput > 0 ? [file] : [])),
+);
+writeFileSync(here('bundles/NOTICES.txt'), noticesOf(bundled));
