@@ -68,11 +68,11 @@ export class Journal implements Memory {
   private write(): void {
     const answers = this.pending.takeAll();
     if (answers.length === 0) return;
+    const bytes = keptFile({ [PROGRAM]: programHash() }, answers);
     try {
       mkdirSync(this.folder, { recursive: true });
-      const name = `${randomBytes(12).toString('hex')}.parquet`;
       // One that is cut short by a kill gives itself away by its checksum.
-      writeNewFile(join(this.folder, name), keptFile({ [PROGRAM]: programHash() }, answers));
+      writeNewFile(join(this.folder, `${randomBytes(12).toString('hex')}.parquet`), bytes);
     } catch (error) {
       if (systemCode(error) === undefined) throw error;
       this.isWritable = false;

@@ -9,6 +9,7 @@ const DESIGNED = [
   'LICENSE',
   'README.md',
   'bench',
+  'cluster',
   'package.json',
   'reports',
   'scenarios',

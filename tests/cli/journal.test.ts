@@ -1,0 +1,57 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
+import { filesOf } from '../support/files-of.js';
+
+const small = join(root, 'tests/support/small.yaml');
+/** So many that a run is not over when the first of them are written down, three seconds after its start. */
+const STUDY = ['compare', small, '--replications', '40000'];
+const JOURNAL = '.two.unfinished';
+
+/** How many files of the journal have something in them. */
+function filesIn(cwd: string): number {
+  const journal = join(cwd, JOURNAL);
+  return existsSync(journal) ? readdirSync(journal).filter((name) => statSync(join(journal, name)).size > 0).length : 0;
+}
+
+/** Runs the study, and kills it with no chance to say anything once it has written down something. */
+async function killedRun(cwd: string): Promise<void> {
+  const words = [join(root, 'dist/cli/main.js'), ...STUDY, '--out', 'two', '--threads', '1'];
+  const child = spawn(process.execPath, words, { cwd, stdio: 'ignore' });
+  const ended = once(child, 'exit');
+  const before = filesIn(cwd);
+  while (child.exitCode === null && filesIn(cwd) === before) await new Promise((resolve) => setTimeout(resolve, 20));
+  child.kill('SIGKILL');
+  await ended;
+  expect(child.signalCode, 'the run was over before it could be killed').toBe('SIGKILL');
+}
+
+it('goes on from what a run that was killed had done, and trusts nothing that is cut short or damaged', async () => {
+  await inEmptyFolder(async (cwd) => {
+    const one = await swapOrHop([...STUDY, '--out', 'one'], { cwd });
+    expect(one.code, one.stderr).toBe(0);
+    expect(one.stderr).not.toContain('took over');
+    await killedRun(cwd);
+    await killedRun(cwd);
+    expect(readdirSync(cwd)).not.toContain('two');
+    const journal = join(cwd, JOURNAL);
+    const files = readdirSync(journal).map((name) => join(journal, name));
+
+    // A file that is cut short, as by the kill, and one in which a number is another one.
+    const bytes = readFileSync(files[0]);
+    writeFileSync(join(journal, `${'0'.repeat(24)}.parquet`), bytes.subarray(0, bytes.length >> 1));
+    bytes[bytes.length >> 2] ^= 1;
+    writeFileSync(join(journal, `${'1'.repeat(24)}.parquet`), bytes);
+
+    const two = await swapOrHop([...STUDY, '--out', 'two'], { cwd });
+    expect(two.code, two.stderr).toBe(0);
+    const takenOver = Number(/took over (\d+) replications/u.exec(two.stderr)?.[1]);
+    expect(takenOver).toBeGreaterThan(0);
+    expect(takenOver).toBeLessThan(80_000);
+    expect(filesOf(join(cwd, 'two'))).toEqual(filesOf(join(cwd, 'one')));
+    expect(readdirSync(cwd).sort()).toEqual(['one', 'two']);
+  });
+}, 600_000);

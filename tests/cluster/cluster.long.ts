@@ -1,0 +1,113 @@
+import { execFileSync } from 'node:child_process';
+import {
+  chmodSync,
+  copyFileSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { root, swapOrHop } from '../support/command.js';
+import { filesOf } from '../support/files-of.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'swap-or-hop-cluster-'));
+/** So many that a task is not over when what it has done is first written down, three seconds after its start. */
+const STUDY = ['plan.yaml', '--replications', '40000'];
+const SHARDS = 2;
+/** The task that is killed in the middle of its work. */
+const KILLED = 2;
+
+const pause = (milliseconds: number) => new Promise((resolve) => setTimeout(resolve, milliseconds));
+
+function run(program: string, ...words: readonly string[]): string {
+  return execFileSync(program, words, {
+    cwd: folder,
+    encoding: 'utf8',
+    env: { ...process.env, SWAP_OR_HOP: join(folder, 'swap-or-hop') },
+  });
+}
+
+/** Waits until there is something, for five minutes at most. */
+async function waitFor<Found>(what: string, look: () => Found | null): Promise<Found> {
+  for (let tries = 0; tries < 1500; tries += 1) {
+    const found = look();
+    if (found !== null) return found;
+    await pause(200);
+  }
+  throw new Error(`waited in vain for ${what}\n${run('squeue', '--all')}`);
+}
+
+/** Processes that work out a shard in a folder, the program itself and no shell around it. */
+function workers(shard: string, out: string): readonly number[] {
+  return run('ps', '-eo', 'pid=,args=')
+    .split('\n')
+    .filter((line) => line.includes('main.js compare') && line.includes(`--out ${out} --shard ${shard} `))
+    .map((line) => Number(line.trim().split(' ')[0]));
+}
+
+function sizesIn(place: string): readonly number[] {
+  return existsSync(place) ? readdirSync(place).map((name) => statSync(join(place, name)).size) : [];
+}
+
+function isOver(): true | null {
+  return run('squeue', '--noheader') === '' ? true : null;
+}
+
+/** The folder of one run and that of merged shards hold the same bytes. */
+async function expectOneRun(study: readonly string[], merged: string): Promise<void> {
+  const one = await swapOrHop(['compare', ...study, '--out', `${merged}-at-once`], { cwd: folder });
+  expect(one.code, one.stderr).toBe(0);
+  expect(filesOf(join(folder, merged))).toEqual(filesOf(join(folder, `${merged}-at-once`)));
+}
+
+beforeAll(() => {
+  copyFileSync(join(root, 'tests/support/small.yaml'), join(folder, 'plan.yaml'));
+  const program = `#!/bin/sh\nexec '${process.execPath}' '${join(root, 'dist/cli/main.js')}' "$@"\n`;
+  writeFileSync(join(folder, 'swap-or-hop'), program);
+  chmodSync(join(folder, 'swap-or-hop'), 0o755);
+});
+
+afterAll(() => {
+  rmSync(folder, { recursive: true });
+});
+
+describe('an array job of Slurm', () => {
+  it('takes a task that was killed into the queue again, goes on from what it did, and merges to the bytes of one run', async () => {
+    const script = join(root, 'cluster/shards.sh');
+    const submit = ['--parsable', '--output=task-%a.log', `--array=1-${SHARDS}`];
+    const job = run('sbatch', ...submit, script, String(SHARDS), ...STUDY, '--out', 'shards').trim();
+    const merging = `./swap-or-hop merge shards/*.parquet --out merged`;
+    run('sbatch', `--dependency=afterok:${job}`, '--output=merge.log', '--wrap', merging);
+
+    const journal = join(folder, 'shards', `.plan.${KILLED}-of-${SHARDS}.parquet.unfinished`);
+    await waitFor('something in the journal of a task', () =>
+      sizesIn(journal).some((size) => size > 0) ? true : null,
+    );
+    const [victim] = workers(`${KILLED}/${SHARDS}`, 'shards');
+    process.kill(victim, 'SIGKILL');
+
+    await waitFor('the end of all jobs', isOver);
+    const log = readFileSync(join(folder, `task-${KILLED}.log`), 'utf8');
+    expect(log).toContain(`shard ${KILLED}/${SHARDS} was ended by signal 9 and goes back into the queue`);
+    expect(log).toMatch(/took over \d+ replications/u);
+    expect(readdirSync(join(folder, 'shards'))).toHaveLength(SHARDS);
+    await expectOneRun(STUDY, 'merged');
+  });
+});
+
+describe('GNU parallel', () => {
+  it('works out shards, and they merge to the bytes of one run', async () => {
+    const study = ['plan.yaml', '--replications', '1000'];
+    const shard = ['./swap-or-hop', 'compare', ...study, '--out', 'parallel', '--threads', '1', '--shard', '{}/3'];
+    run('parallel', '--will-cite', '--jobs', '2', '--retries', '3', ...shard, ':::', '1', '2', '3');
+    const files = readdirSync(join(folder, 'parallel')).map((name) => join('parallel', name));
+    run('./swap-or-hop', 'merge', ...files, '--out', 'merged-too');
+    await expectOneRun(study, 'merged-too');
+  });
+});
