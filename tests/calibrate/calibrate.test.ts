@@ -13,8 +13,9 @@ const nothing = () => undefined;
 
 const recorded = PART_NAMES.filter((name) => record[name] !== undefined);
 
-it('has the intervals of compare on record', () => {
+it('has the intervals of compare and of a break-even on record', () => {
   expect(recorded).toContain('compare');
+  expect(recorded).toContain('breakeven');
 });
 
 describe.each(recorded)('the recorded long run of %s', (name) => {
