@@ -105,7 +105,8 @@ describe('--shard', () => {
       mkdirSync(join(cwd, 'out'));
       writeFileSync(join(cwd, 'out/letter.txt'), 'To the committee');
       const words = ['compare', small, '--replications', '20', '--shard', '2/12', '--out', 'out'];
-      for (const _ of ['new', 'again']) expect(await swapOrHop(words, { cwd })).toMatchObject({ code: 0 });
+      expect(await swapOrHop(words, { cwd })).toMatchObject({ code: 0 });
+      expect(await swapOrHop(words, { cwd })).toMatchObject({ code: 0 });
       expect(readdirSync(join(cwd, 'out'))).toEqual(['letter.txt', 'small.02-of-12.parquet']);
       writeFileSync(join(cwd, 'out/small.02-of-12.parquet'), 'mine');
       const outcome = await swapOrHop(words, { cwd });
