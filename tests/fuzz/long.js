@@ -3,7 +3,7 @@
  *
  *     npm run fuzz -- SEED CASES DATE [TARGET]
  *
- * writes the rows of RECORD.md anew, of one target only where one is named. A short form is among the tests (fuzz.test.ts).
+ * writes the rows of RECORD.md anew, of one target only where one is named. A short form is among the tests (short.ts).
  */
 import { spawn } from 'node:child_process';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
