@@ -89,18 +89,6 @@ describe('compare', () => {
     });
   });
 
-  it('leaves no file behind when it is interrupted', async () => {
-    await inEmptyFolder(async (cwd) => {
-      const outcome = await swapOrHop(['compare', scenario, '--replications', '1000000'], {
-        cwd,
-        interruptAfter: 1500,
-      });
-      expect(outcome.signal === 'SIGINT' || outcome.code === 130).toBe(true);
-      expect(outcome.stdout).toBe('');
-      expect(existsSync(join(cwd, 'reports'))).toBe(false);
-    });
-  });
-
   it('writes its report though the reader of stdout has gone', async () => {
     await inEmptyFolder(async (cwd) => {
       expect((await swapOrHop(['compare', scenario, ...FEW], { cwd, deaf: true })).code).toBe(0);

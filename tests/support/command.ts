@@ -12,12 +12,16 @@ export interface Outcome {
   readonly signal: NodeJS.Signals | null;
   readonly stdout: string;
   readonly stderr: string;
+  /** Milliseconds from the signal that was sent to the end; null where none was. */
+  readonly lingered: number | null;
 }
 
 interface Surroundings {
   readonly cwd?: string;
-  /** Sends Ctrl-C after so many milliseconds. */
+  /** Sends a signal after so many milliseconds. */
   readonly interruptAfter?: number;
+  /** Which one; Ctrl-C unless given. */
+  readonly signal?: NodeJS.Signals;
   /** Closes the reading end of stdout at once, as `| true` does. */
   readonly deaf?: boolean;
 }
@@ -37,10 +41,15 @@ export function swapOrHop(args: readonly string[], surroundings: Surroundings = 
       });
     }
     if (surroundings.deaf === true) child.stdout.destroy();
-    if (surroundings.interruptAfter !== undefined) setTimeout(() => child.kill('SIGINT'), surroundings.interruptAfter);
+    let sent: number | null = null;
+    if (surroundings.interruptAfter !== undefined)
+      setTimeout(() => {
+        sent = performance.now();
+        child.kill(surroundings.signal ?? 'SIGINT');
+      }, surroundings.interruptAfter);
     child.on('error', reject);
     child.on('close', (code, signal) => {
-      resolve({ code, signal, ...text });
+      resolve({ code, signal, ...text, lingered: sent === null ? null : performance.now() - sent });
     });
   });
 }

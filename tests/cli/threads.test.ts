@@ -1,0 +1,140 @@
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { availableParallelism, loadavg } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { inEmptyFolder, type Outcome, root, swapOrHop } from '../support/command.js';
+
+const scenario = join(root, 'tests/support/small.yaml');
+const assumed = join(root, 'scenarios/starters/ambient.yaml');
+const state = join(root, 'tests/support/small-state.csv');
+
+/** Every command that spreads its campaigns over threads, with options that keep it short. */
+const STUDIES: readonly (readonly string[])[] = [
+  ['compare', scenario, '--replications', '700'],
+  ['budget', scenario, '--replications', '300', '--granted', '2 h'],
+  ['breakeven', scenario, '--vary', 'plan.regions=2..8 by 2'],
+  ['sweep', scenario, '--vary', 'pace.scan=1, 1.5'],
+  ['sensitivity', scenario, '--all'],
+  ['midway', scenario, '--done', state, '--replications', '300'],
+  ['tune', scenario, '--vary', 'rules.after=2 images, none', '--zone', '10 %'],
+];
+
+/** Every file below a folder by its path. */
+function filesIn(folder: string): ReadonlyMap<string, string> {
+  const names = readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort();
+  return new Map(
+    names
+      .filter((name) => statSync(join(folder, name)).isFile())
+      .map((name) => [name, readFileSync(join(folder, name), 'utf8')]),
+  );
+}
+
+describe.each(STUDIES)('%s', (...words) => {
+  it('gives the same bytes on one thread, two and three', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const reports: ReadonlyMap<string, string>[] = [];
+      for (const threads of ['1', '2', '3']) {
+        const outcome = await swapOrHop([...words, '--threads', threads, '--out', threads], { cwd });
+        expect(outcome.code).toBe(0);
+        reports.push(filesIn(join(cwd, threads)));
+      }
+      expect(reports[0].has('summary.json')).toBe(true);
+      expect(reports[1]).toEqual(reports[0]);
+      expect(reports[2]).toEqual(reports[0]);
+    });
+  });
+});
+
+describe('--threads', () => {
+  it.each(['0', 'two', '1.5', '257', '-1'])('%s is refused, and says what is wanted', async (threads) => {
+    await inEmptyFolder(async (cwd) => {
+      const outcome = await swapOrHop(['compare', scenario, `--threads=${threads}`], { cwd });
+      expect(outcome).toMatchObject({ code: 2, stdout: '' });
+      expect(outcome.stderr).toContain(`--threads wants a whole number from 1 to 256, not "${threads}"`);
+      expect(readdirSync(cwd)).toEqual([]);
+    });
+  });
+});
+
+const summary = z.object({
+  replications: z.number(),
+  stopping: z.object({ rule: z.string(), text: z.string() }),
+  register: z.array(z.object({ turns: z.unknown() })),
+  notKnowing: z.null(),
+  warnings: z.array(z.string()),
+});
+
+/** Stops a command, later and later until it has begun and has something to say. */
+async function stopped(
+  words: readonly string[],
+  surroundings: { readonly cwd: string; readonly signal: NodeJS.Signals },
+): Promise<Outcome> {
+  for (let after = 4000; ; after *= 2) {
+    const outcome = await swapOrHop(words, { ...surroundings, interruptAfter: after });
+    if (after > 60_000 || outcome.stderr.includes('what is complete of it')) return outcome;
+  }
+}
+
+/** A second, or more where others use the machine. */
+const SECOND = () => 1000 * Math.max(1, loadavg()[0] / availableParallelism());
+
+describe('a comparison that is stopped by hand', () => {
+  it.each([
+    ['SIGINT', 130],
+    ['SIGTERM', 143],
+  ] as const)('by %s ends within a second with what is complete, clearly marked', async (signal, code) => {
+    await inEmptyFolder(async (cwd) => {
+      const outcome = await stopped(['compare', scenario, '--replications', '1000000', '--out', 'report'], {
+        cwd,
+        signal,
+      });
+      expect(outcome.code).toBe(code);
+      expect(outcome.lingered).toBeLessThan(SECOND());
+      expect(outcome.stderr).toMatch(/^stopped {2}what is complete of it stands in report, without pictures$/m);
+      expect(outcome.stdout).toMatch(/stopped by hand after \d+ replications/);
+      const found = summary.parse(JSON.parse(readFileSync(join(cwd, 'report/summary.json'), 'utf8')));
+      expect(found.stopping.rule).toBe('stopped by hand');
+      expect(found.warnings).toContain(found.stopping.text);
+      expect(found.register.every(({ turns }) => turns === null)).toBe(true);
+      expect(readFileSync(join(cwd, 'report/report.html'), 'utf8')).toContain(found.stopping.text);
+      const rows = readFileSync(join(cwd, 'report/replications.csv'), 'utf8').trimEnd().split('\r\n');
+      expect(rows).toHaveLength(1 + 2 * found.replications);
+      expect(rows.slice(1).map((row) => row.split(',')[0])).toEqual(
+        Array.from({ length: 2 * found.replications }, (_, i) => String(Math.floor(i / 2) + 1)),
+      );
+      expect(existsSync(join(cwd, 'report/charts'))).toBe(false);
+    });
+  });
+
+  it('has the numbers that as many replications give', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const words = ['compare', scenario, '--out', 'stopped', '--replications', '1000000'];
+      await stopped(words, { cwd, signal: 'SIGINT' });
+      const rows = (folder: string) => readFileSync(join(cwd, folder, 'replications.csv'), 'utf8');
+      const complete = (rows('stopped').trimEnd().split('\r\n').length - 1) / 2;
+      await swapOrHop(['compare', scenario, '--out', 'whole', '--replications', String(complete)], { cwd });
+      expect(rows('stopped')).toBe(rows('whole'));
+      expect(readFileSync(join(cwd, 'stopped/images.csv'), 'utf8')).toBe(
+        readFileSync(join(cwd, 'whole/images.csv'), 'utf8'),
+      );
+    });
+  });
+});
+
+describe('a command that is stopped by hand before there is anything to say', () => {
+  it.each([
+    ['compare', []],
+    ['sensitivity', ['--all']],
+    ['sweep', ['--vary', 'pace.scan=0.5..2 in 400']],
+  ])('%s writes nothing and says so', async (command, options) => {
+    await inEmptyFolder(async (cwd) => {
+      // Its threads have hardly begun by then; a machine on which it is through already would show it here.
+      const outcome = await swapOrHop([command, assumed, ...options, '--out', 'report'], { cwd, interruptAfter: 1500 });
+      expect(outcome.code === 130 || outcome.signal === 'SIGINT').toBe(true);
+      expect(outcome.lingered).toBeLessThan(SECOND());
+      expect(outcome.stdout).toBe('');
+      expect(existsSync(join(cwd, 'report'))).toBe(false);
+    });
+  });
+});
