@@ -117,7 +117,8 @@ export async function closeStudy(
   progress.stop();
   const files = await crew.report(report);
   writeOutputFolder(folder, files);
-  removeJournal(journalOf(resolve(folder)));
+  // What was stopped by hand may be gone on with.
+  if (!crew.isStopped) removeJournal(journalOf(resolve(folder)));
   const summary = files.get('summary.json');
   console.result((isJson && typeof summary === 'string' ? summary : text).trimEnd());
   console.note(`\nwrote ${files.size} files; open ${join(folder, 'report.html')}`);

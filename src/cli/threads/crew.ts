@@ -63,6 +63,11 @@ export class Crew {
     this.begun = null;
   }
 
+  /** Whether somebody stopped the study or its report. */
+  get isStopped(): boolean {
+    return this.signal !== null;
+  }
+
   /** @throws StoppedByHand where somebody stopped the study or its report */
   sayWhetherStopped(folder: string): void {
     if (this.signal === null) return;
