@@ -1,5 +1,5 @@
-/** Signs that act on a terminal or turn the order of what it shows; ends of lines and tabs are no such. */
-const ACTING = /(?![\t\n])\p{Cc}|[\p{Bidi_Control}\p{Zl}\p{Zp}]/gu;
+/** Signs that act on a terminal or turn the order of what it shows; ends of lines, as tables have them too, and tabs are no such. */
+const ACTING = /(?![\t\n]|\r\n)\p{Cc}|[\p{Bidi_Control}\p{Zl}\p{Zp}]/gu;
 /** Tones that this program sets, as codes of ISO 6429, are let through where there are colours. */
 const ACTING_BUT_TONES = new RegExp(`(?!\\u001b\\[(?:1|2|22|31|33|39)m)(?:${ACTING.source})`, 'gu');
 

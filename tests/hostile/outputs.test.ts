@@ -101,6 +101,7 @@ describe('hostile words on a terminal', () => {
     expect(harmless('a\u001b[31mb\u009b\u202e\u2028\tc\nd', false)).toBe(
       'a\\u{1b}[31mb\\u{9b}\\u{202e}\\u{2028}\tc\nd',
     );
+    expect(harmless('a,b\r\nc\rd', false)).toBe('a,b\r\nc\\u{d}d');
     expect(harmless('\u001b[31mred\u001b[39m \u001b[2J\u001b]8;;x\u0007', true)).toBe(
       '\u001b[31mred\u001b[39m \\u{1b}[2J\\u{1b}]8;;x\\u{7}',
     );
