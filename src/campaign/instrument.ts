@@ -269,11 +269,6 @@ export class Instrument {
     return this.floor.luck.uniform(PURPOSES.specimenLoss, number, STEP_NUMBER.approach, occurrence, 0) < chance;
   }
 
-  /** Asked anew each time, since waiting may change it. */
-  private isEngaged(): boolean {
-    return this.station.engaged;
-  }
-
   /** The step needs the tip at the surface, or the region in the frame, and it is not. */
   isAway(name: StepName): boolean {
     if (this.station.engaged && this.station.found) return false;
@@ -287,7 +282,7 @@ export class Instrument {
 
   /** Back to the surface after an idle closing, at the region in place. */
   *resume(due: ImageModel): Process {
-    if (!this.isEngaged()) yield* this.approach(due, 'resuming');
+    if (!this.station.engaged) yield* this.approach(due, 'resuming');
     yield* this.findAgain('resuming');
   }
 

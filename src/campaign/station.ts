@@ -33,7 +33,10 @@ export class Station {
   tipOn: Tip | null = null;
   operatorTime = 0;
   overrun = 0;
-  /** Nothing ever holds up a step: always booked, always attended, and an operator for every instrument. */
+  /**
+   * Nothing ever holds up a step: always booked, always attended, and an operator for every instrument. Not where a campaign
+   * is taken up, since takes may then wait for their reviews.
+   */
   readonly isUnhindered: boolean;
   /** When the instrument was first needed: after the first preparation on the bench. */
   occupiedFrom: number;
@@ -54,7 +57,8 @@ export class Station {
     from: StationState | null = null,
   ) {
     const { bookings, presence, settings, start, images } = floor.model;
-    this.isUnhindered = bookings.isAlways && presence.isAlways && settings.operators.count >= settings.instruments;
+    const isServed = bookings.isAlways && presence.isAlways && settings.operators.count >= settings.instruments;
+    this.isUnhindered = isServed && from === null;
     this.sim = floor.sim;
     this.timesheet = new Timesheet(bookings, start);
     this.desk = new Desk(floor, number);

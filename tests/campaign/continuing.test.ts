@@ -7,6 +7,7 @@ import type { Outcome } from '../../src/campaign/outcome.js';
 import type { CampaignState } from '../../src/campaign/state.js';
 import { LuckTable } from '../../src/chance/luck.js';
 import { modelIfSound, scenario } from '../support/any-campaign.js';
+import { plainModel } from '../support/plain-scenario.js';
 import { kind, pass } from '../support/stage.js';
 
 const LUCK = new LuckTable('any moment');
@@ -91,6 +92,33 @@ describe('a campaign that goes on from where it was stopped', () => {
       const whole = runCampaign(model, luck);
       expect(endOf(continueCampaign(model, luck, state), state.instruments[0].at)).toEqual(endOf(whole, model.start));
     }
+  });
+
+  it('reviews what waits for it before the next scan, also where an operator is always there', () => {
+    const model = plainModel({
+      regions: 1,
+      passes: Array.from({ length: 6 }, () => ({})),
+      noticing: { review: { by: 'operator', time: '60 s', sensitivity: 1 } },
+    });
+    const luck = LUCK.replication(1);
+    const state = campaignAt(model, luck, model.start + 200e6);
+    if (state === null) throw new Error('It is not over after two images.');
+    const [one] = state.instruments;
+    const unreviewed = one.takes.map(({ image, running }) => ({ image, running }));
+    const told: string[] = [];
+    continueCampaign(
+      model,
+      luck,
+      { instruments: [{ ...one, unreviewed }] },
+      {
+        step: ({ step }) => told.push(step),
+        event: (_, __, what) => told.push(what),
+        tip: () => undefined,
+      },
+    );
+    expect(unreviewed.length).toBeGreaterThan(1);
+    expect(told.filter((what) => what === 'late review')).toHaveLength(unreviewed.length);
+    expect(told.lastIndexOf('late review')).toBeLessThan(told.indexOf('scan'));
   });
 
   it('counts time, tips and cost from there on', () => {
