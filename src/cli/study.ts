@@ -39,7 +39,7 @@ export const STUDY_OPTIONS = {
 const MOST_THREADS = 256;
 
 /** What the reader of a command line has to hand to begin a study. */
-interface Given extends SharedOptions {
+export interface Given extends SharedOptions {
   readonly _: readonly (string | number)[];
   readonly file: string;
   readonly out?: string | undefined;

@@ -6,8 +6,8 @@ import { removeJournal } from '../journal.js';
 import { journalOf } from '../neighbours.js';
 import { pursue } from '../pursue.js';
 import { openScenario } from '../scenario-file.js';
-import { beginCommand, type SharedOptions } from '../shared.js';
-import { crewMeant, type Ground, groundOf } from '../study.js';
+import { beginCommand } from '../shared.js';
+import { crewMeant, type Given, type Ground, groundOf } from '../study.js';
 import { recordedHere } from '../version.js';
 import { writeWholeFile } from '../whole-file.js';
 import { type ShardAbout, SHARD_FORMAT, type SharedStudy } from './about.js';
@@ -35,14 +35,7 @@ export function shareMeant(text: string, replications: number | undefined): Shar
 }
 
 interface Asked {
-  readonly given: SharedOptions & {
-    readonly _: readonly (string | number)[];
-    readonly file: string;
-    readonly out?: string | undefined;
-    readonly seed?: string | undefined;
-    readonly json: boolean;
-    readonly threads?: string | undefined;
-  };
+  readonly given: Given;
   /** Options of the command. */
   readonly known: Readonly<Record<string, unknown>>;
   readonly study: SharedStudy;
