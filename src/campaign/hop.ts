@@ -58,7 +58,7 @@ export class Hop implements Workflow {
   *start(due: ImageModel): Process {
     yield* this.prepare('starting');
     yield* this.at.stores.takeOne('chip');
-    yield* this.at.step('setUp', 'starting');
+    yield* this.at.step(this.at.steps.setUp, 'starting');
     this.openChip();
     this.nextSite.set(due.pass.kind, 1);
     this.kindBefore = due.pass.kind;
@@ -72,15 +72,15 @@ export class Hop implements Workflow {
     if (parked === null) {
       yield* this.hopToLiveSite(due);
     } else {
-      yield* at.step('offset', 'changing tip');
+      yield* at.step(at.steps.offset, 'changing tip');
       yield* this.coarseMove();
       this.kindBefore = due.pass.kind;
       at.tips.mount(due, parked);
       yield* at.locateIfNew(due, 'changing tip');
       yield* at.approach(due, 'changing tip');
-      yield* at.step('resonance', 'changing tip');
+      yield* at.step(at.steps.resonance, 'changing tip');
     }
-    yield* at.step('settle', 'changing tip');
+    yield* at.step(at.steps.settle, 'changing tip');
     yield* at.findAgain('changing tip');
   }
 
@@ -98,7 +98,7 @@ export class Hop implements Workflow {
         yield* this.exchangeChip();
         isNewChip = true;
       }
-      yield* at.step('offset', 'changing tip');
+      yield* at.step(at.steps.offset, 'changing tip');
       this.hopsSinceCoarse += 1;
       const isDue = this.kindBefore !== due.pass.kind || this.hopsSinceCoarse >= this.reach;
       if (isDue && !coarseMoved) {
@@ -115,7 +115,7 @@ export class Hop implements Workflow {
         yield* at.retract('changing tip', true);
         continue;
       }
-      yield* at.step('resonance', 'changing tip');
+      yield* at.step(at.steps.resonance, 'changing tip');
       this.chipIsBroken = isNewChip && at.isMishandled('chipExchange');
       if (!this.chipIsBroken) return;
       at.tips.spoilInHand();
@@ -125,14 +125,14 @@ export class Hop implements Workflow {
   private *exchangeChip(): Process {
     const { at } = this;
     yield* at.stores.takeOne('chip');
-    yield* at.step('chipExchange', 'changing tip');
+    yield* at.step(at.steps.chipExchange, 'changing tip');
     at.station.engaged = false;
     at.tips.discardParked('its chip was exchanged');
     this.openChip();
   }
 
   private *coarseMove(): Process {
-    yield* this.at.step('coarseMove', 'changing tip');
+    yield* this.at.step(this.at.steps.coarseMove, 'changing tip');
     this.hopsSinceCoarse = 0;
   }
 
@@ -142,8 +142,8 @@ export class Hop implements Workflow {
     yield* at.stores.takeOne('specimen');
     at.usedSpecimen();
     for (;;) {
-      yield* prepareAt === 'bench' ? at.station.onBench('prepare') : at.step('prepare', phase);
-      if (at.station.succeeded('prepare')) break;
+      yield* prepareAt === 'bench' ? at.station.onBench(at.steps.prepare) : at.step(at.steps.prepare, phase);
+      if (at.station.succeeded(at.steps.prepare)) break;
       at.station.note('failed', () => 'the specimen is prepared again');
     }
     if (phase === 'starting' && prepareAt === 'bench') at.station.occupiedFrom = at.station.now;

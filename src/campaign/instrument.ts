@@ -1,5 +1,5 @@
 import { PURPOSES } from '../chance/luck.js';
-import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
+import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import type { KindModel } from '../probe/tip.js';
 import { ACTIVITY_NUMBER } from './activities.js';
 import type { Floor } from './floor.js';
@@ -8,11 +8,13 @@ import type { CampaignModel, ImageModel, StepModel } from './model.js';
 import { RANK } from './ranks.js';
 import { type InstrumentState, nameOf } from './state.js';
 import { Station } from './station.js';
-import { type Need, type Phase, STEP_NUMBER, type StepName } from './steps.js';
+import { type Need, type Phase, STEP_NUMBER, STEP_NUMBERS } from './steps.js';
 import { Stores } from './stores.js';
 import { TipHolder } from './tip-holder.js';
 import type { SurfaceNeed, Workflow } from './workflow.js';
 import { Worklist } from './worklist.js';
+
+const SCAN = STEP_NUMBER.scan;
 
 /** What moving the instrument counts as, unless the tip is being changed. */
 const LOCATING = ACTIVITY_NUMBER['locating and relocating'];
@@ -29,10 +31,16 @@ export class Instrument {
   readonly worklist: Worklist;
   readonly workflow: Workflow;
   readonly tips: TipHolder;
+  readonly steps: CampaignModel['steps'];
+  /** How the region is found again on a later visit. */
+  readonly returning: StepModel;
   /** The region in place. */
   region: number | null = null;
 
-  private readonly visited: Set<number>;
+  /** By region: 1 where it was found on this specimen. */
+  private readonly visited: Uint8Array;
+  /** What steps need of the surface, by number of the step. */
+  private readonly surfaceNeeds: readonly (SurfaceNeed | null)[];
   /** Number of what a change of tip counts as. */
   private readonly changing: number;
 
@@ -51,10 +59,14 @@ export class Instrument {
     this.stores = new Stores(this.station, from?.shelves);
     this.tips = new TipHolder(this.station, from?.tips);
     this.region = from?.region ?? null;
-    this.visited = new Set(from?.visited);
+    this.visited = new Uint8Array(floor.model.settings.plan.regions);
+    for (const region of from?.visited ?? []) this.visited[region] = 1;
     if (from !== null) this.recallTakes(from);
     this.workflow = workflow(this);
     this.changing = ACTIVITY_NUMBER[this.workflow.changing];
+    this.steps = this.model.steps;
+    this.returning = this.steps[this.workflow.returning];
+    this.surfaceNeeds = surfaceNeedsOf(this.workflow);
   }
 
   /** How it stands between two steps, but for what is noticed. */
@@ -64,7 +76,7 @@ export class Instrument {
       at: station.now,
       isSetUp: true,
       region,
-      visited: [...visited],
+      visited: Array.from(visited.keys()).filter((place) => this.isVisited(place)),
       station: station.state,
       worklist: worklist.state,
       shelves: stores.state,
@@ -86,7 +98,7 @@ export class Instrument {
   *begin(due: ImageModel): Process {
     yield* this.workflow.start(due);
     this.tips.mount(due, null);
-    yield* this.step('warmUp', 'starting');
+    yield* this.step(this.steps.warmUp, 'starting');
     this.station.warmedUp();
     yield* this.locateIfNew(due, 'starting');
     yield* this.approach(due, 'starting');
@@ -104,18 +116,17 @@ export class Instrument {
    * A step of the workflow. One that needs the tip at the surface first brings it back there, if the instrument stood idle
    * over a closing in the meantime.
    */
-  step(name: StepName, phase: Phase): Course {
+  step(step: StepModel, phase: Phase): Course {
     const { station } = this;
-    const step = station.spec(name);
-    const need = station.needOf(name, step.manual, phase);
-    const claim = this.isAway(name) ? 'not yet' : station.claim(need, 0);
+    const need = station.needOf(step.name, step.manual, phase);
+    const claim = this.isAway(step.number) ? 'not yet' : station.claim(need, 0);
     return claim === 'not yet'
       ? this.performWhenReady(step, need, phase)
       : this.perform(step, phase, claim === 'hands');
   }
 
   private *performWhenReady(step: StepModel, need: Need, phase: Phase): Process {
-    const hands = yield* this.readyAtSurface(step.name, need, 0);
+    const hands = yield* this.readyAtSurface(step.number, need, 0);
     yield* this.perform(step, phase, hands);
   }
 
@@ -140,12 +151,12 @@ export class Instrument {
   }
 
   /** As `Station.ready`, with the tip brought back to the surface, and the region found again where the step needs it. */
-  *readyAtSurface(name: StepName, need: Need, room: number): Generator<void, boolean, unknown> {
+  private *readyAtSurface(step: number, need: Need, room: number): Generator<void, boolean, unknown> {
     const { station } = this;
     for (;;) {
-      if (this.isAway(name)) yield* this.returnToSurface(name);
+      if (this.isAway(step)) yield* this.returnToSurface(step);
       const hands = yield* station.ready(need, room);
-      if (!this.isAway(name)) return hands;
+      if (!this.isAway(step)) return hands;
       if (hands) station.releaseHands();
     }
   }
@@ -154,14 +165,15 @@ export class Instrument {
   retract(phase: Phase, isFromDeadSite = false): Course {
     const { station } = this;
     if (!station.engaged) return AT_ONCE;
-    const step = station.spec('retract');
+    const step = this.steps.retract;
     const need = station.needOf('retract', step.manual, phase);
     const claim = station.claim(need, 0);
-    const rest =
+    const retract =
       claim === 'not yet' ? this.retractWhenReady(step, need, phase) : this.perform(step, phase, claim === 'hands');
-    if (rest !== AT_ONCE) return this.retracted(rest, isFromDeadSite);
-    station.away(isFromDeadSite);
-    return AT_ONCE;
+    return after(retract, () => {
+      station.away(isFromDeadSite);
+      return AT_ONCE;
+    });
   }
 
   private *retractWhenReady(step: StepModel, need: Need, phase: Phase): Process {
@@ -172,38 +184,38 @@ export class Instrument {
     else if (hands) station.releaseHands();
   }
 
-  private *retracted(rest: Course, isFromDeadSite: boolean): Process {
-    yield* rest;
-    this.station.away(isFromDeadSite);
-  }
-
   /** Finds the region of an image for the first time; nothing where it was found before on this specimen. */
   locateIfNew(due: ImageModel, phase: Phase): Course {
     this.region = due.region;
     this.station.due = due;
-    return this.visited.has(due.region) ? AT_ONCE : this.locate(due.region, phase);
+    return this.isVisited(due.region) ? AT_ONCE : this.locate(due.region, phase);
   }
 
-  private *locate(region: number, phase: Phase): Process {
-    yield* this.step('locate', phase);
-    this.visited.add(region);
-    this.station.found = true;
+  private locate(region: number, phase: Phase): Course {
+    return after(this.step(this.steps.locate, phase), () => {
+      this.visited[region] = 1;
+      this.station.found = true;
+      return AT_ONCE;
+    });
   }
 
   /** Approaches for an image; a specimen lost on the way is replaced, and its region located again. */
-  *approach(due: ImageModel, phase: Phase): Process {
-    const { station } = this;
-    for (;;) {
-      station.due = due;
-      yield* this.step('approach', phase);
+  approach(due: ImageModel, phase: Phase): Course {
+    this.station.due = due;
+    return after(this.step(this.steps.approach, phase), () => {
+      const { station, tips } = this;
       station.engaged = true;
-      this.tips.mounted?.tip.approach(due.pass, station.now);
-      this.tips.showTip();
-      if (!this.losesSpecimen()) return;
-      this.loseSpecimen(due);
-      yield* this.workflow.replaceSpecimen();
-      yield* this.locateIfNew(due, phase);
-    }
+      tips.mounted?.tip.approach(due.pass, station.now);
+      tips.showTip();
+      return this.losesSpecimen() ? this.approachAnother(due, phase) : AT_ONCE;
+    });
+  }
+
+  private *approachAnother(due: ImageModel, phase: Phase): Process {
+    this.loseSpecimen(due);
+    yield* this.workflow.replaceSpecimen();
+    yield* this.locateIfNew(due, phase);
+    yield* this.approach(due, phase);
   }
 
   /** Relocates or registers until the region is found again; nothing where it was just located. */
@@ -212,12 +224,11 @@ export class Instrument {
   }
 
   private *searchAgain(phase: Phase): Process {
-    const { station } = this;
-    const { returning } = this.workflow;
+    const { station, returning } = this;
     while (!station.found) {
       yield* this.step(returning, phase);
       if (station.succeeded(returning)) station.found = true;
-      else station.note('failed', () => `${returning} is repeated`);
+      else station.note('failed', () => `${returning.name} is repeated`);
     }
   }
 
@@ -228,7 +239,8 @@ export class Instrument {
     const { mishandlingChance } = model;
     return (
       mishandlingChance > 0 &&
-      luck.uniform(PURPOSES.mishandling, number, STEP_NUMBER[step], this.station.latest(step), 0) < mishandlingChance
+      luck.uniform(PURPOSES.mishandling, number, STEP_NUMBER[step], this.station.latest(STEP_NUMBER[step]), 0) <
+        mishandlingChance
     );
   }
 
@@ -257,7 +269,7 @@ export class Instrument {
     station.note('specimen lost', () => `at the approach for region ${due.region + 1}`);
     ledger.voidRegion(due.region, worklist.images, station.now);
     worklist.restart(due.region, due, this.model.settings.plan.order === 'tip-first');
-    this.visited.clear();
+    this.visited.fill(0);
   }
 
   /** Whether the last approach loses the specimen. */
@@ -265,19 +277,24 @@ export class Instrument {
     const chance = this.workflow.specimenLoss;
     if (chance === 0) return false;
     const { number } = this.station;
-    const occurrence = this.station.latest('approach');
+    const occurrence = this.station.latest(STEP_NUMBER.approach);
     return this.floor.luck.uniform(PURPOSES.specimenLoss, number, STEP_NUMBER.approach, occurrence, 0) < chance;
   }
 
-  /** The step needs the tip at the surface, or the region in the frame, and it is not. */
-  isAway(name: StepName): boolean {
+  /** A scan needs the tip at the surface, or the region in the frame, and it is not. */
+  get isAwayForScan(): boolean {
+    return this.isAway(SCAN);
+  }
+
+  /** The step with this number needs the tip at the surface, or the region in the frame, and it is not. */
+  isAway(step: number): boolean {
     if (this.station.engaged && this.station.found) return false;
-    const needed = this.surfaceNeedOf(name);
+    const needed = this.surfaceNeeds[step];
     return needed !== null && (!this.station.engaged || (needed === 'after finding' && !this.station.found));
   }
 
   isVisited(region: number): boolean {
-    return this.visited.has(region);
+    return this.visited[region] === 1;
   }
 
   /** Back to the surface after an idle closing, at the region in place. */
@@ -286,15 +303,19 @@ export class Instrument {
     yield* this.findAgain('resuming');
   }
 
-  private *returnToSurface(name: StepName): Process {
+  private *returnToSurface(step: number): Process {
     const { station } = this;
     if (station.due === null) throw new Error('No image is due to approach for.');
-    if (this.surfaceNeedOf(name) === 'after finding') yield* this.resume(station.due);
+    if (this.surfaceNeeds[step] === 'after finding') yield* this.resume(station.due);
     else if (!station.engaged) yield* this.approach(station.due, 'resuming');
   }
+}
 
-  private surfaceNeedOf(name: StepName): SurfaceNeed | null {
-    if (name === 'scan' || name === 'check') return 'after finding';
-    return this.workflow.atSurface.get(name) ?? null;
-  }
+/** By number of the step. */
+function surfaceNeedsOf({ atSurface }: Workflow): readonly (SurfaceNeed | null)[] {
+  const needs = STEP_NUMBERS.map((): SurfaceNeed | null => null);
+  for (const [name, need] of atSurface) needs[STEP_NUMBER[name]] = need;
+  needs[STEP_NUMBER.scan] = 'after finding';
+  needs[STEP_NUMBER.check] = 'after finding';
+  return needs;
 }

@@ -1,5 +1,5 @@
 import { PURPOSES } from '../chance/luck.js';
-import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
+import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import type { Instrument } from './instrument.js';
 import type { Take } from './ledger.js';
 import type { ImageModel } from './model.js';
@@ -79,24 +79,37 @@ export class Measuring {
 
   /** Brings a fit tip of the right kind to the region of the image that is due, unless another has become due meanwhile. */
   private provideFor(due: ImageModel): Course {
-    const remedy = this.remedy(due);
-    return this.isProvided(remedy, due) ? AT_ONCE : this.provide(remedy, due);
+    do {
+      const rest = this.beforeScan(due);
+      if (rest === null) return AT_ONCE;
+      if (rest !== AT_ONCE) return this.provide(rest, due);
+    } while (this.at.worklist.next() === due);
+    return AT_ONCE;
   }
 
-  private *provide(first: Remedy, due: ImageModel): Process {
-    const { station, worklist } = this.at;
-    for (let remedy = first; !this.isProvided(remedy, due); remedy = this.remedy(due)) {
-      const isHeldUp =
-        !station.desk.isEmpty && (yield* station.reviewedFirst(this.firstStep(remedy, due), this.phaseOf(remedy, due)));
-      if (!isHeldUp) yield* this.apply(remedy, due);
-      if (worklist.next() !== due) return;
+  private *provide(first: Course, due: ImageModel): Process {
+    for (let rest: Course | null = first; rest !== null; rest = this.beforeScan(due)) {
+      yield* rest;
+      if (this.at.worklist.next() !== due) return;
     }
+  }
+
+  /** What is to be done next before the scan; null where nothing is. */
+  private beforeScan(due: ImageModel): Course | null {
+    const remedy = this.remedy(due);
+    if (this.isProvided(remedy, due)) return null;
+    return this.at.station.desk.isEmpty ? this.apply(remedy, due) : this.applyWhenReviewed(remedy, due);
+  }
+
+  private *applyWhenReviewed(remedy: Remedy, due: ImageModel): Process {
+    const isHeldUp = yield* this.at.station.reviewedFirst(this.firstStep(remedy, due), this.phaseOf(remedy, due));
+    if (!isHeldUp) yield* this.apply(remedy, due);
   }
 
   /** Nothing comes before the scan. */
   private isProvided(remedy: Remedy, due: ImageModel): boolean {
     const { at } = this;
-    return remedy.what === 'nothing' && at.region === due.region && !at.isAway('scan') && !this.mounted.isUnchecked;
+    return remedy.what === 'nothing' && at.region === due.region && !at.isAwayForScan && !this.mounted.isUnchecked;
   }
 
   private get mounted(): MountedTip {
@@ -134,7 +147,7 @@ export class Measuring {
         return this.noticing.check(mounted, due);
       default:
         if (at.region !== due.region) return at.changeRegion(due);
-        return at.isAway('scan') ? at.resume(due) : this.noticing.check(mounted, due);
+        return at.isAwayForScan ? at.resume(due) : this.noticing.check(mounted, due);
     }
   }
 
@@ -145,7 +158,7 @@ export class Measuring {
     if (what === 'change') return station.engaged ? 'retract' : workflow.firstStep;
     if (region !== due.region)
       return station.engaged ? 'retract' : this.at.isVisited(due.region) ? 'approach' : 'locate';
-    if (this.at.isAway('scan')) return station.engaged ? workflow.returning : 'approach';
+    if (this.at.isAwayForScan) return station.engaged ? workflow.returning : 'approach';
     return 'check';
   }
 
@@ -154,42 +167,44 @@ export class Measuring {
     if (what === 'change') return 'changing tip';
     if (what !== 'nothing') return 'measuring';
     if (this.at.region !== due.region) return 'changing region';
-    return this.at.isAway('scan') ? 'resuming' : 'measuring';
+    return this.at.isAwayForScan ? 'resuming' : 'measuring';
   }
 
-  private *clean(mounted: MountedTip, due: ImageModel): Process {
-    const { station } = this.at;
-    yield* this.at.step('clean', 'measuring');
-    mounted.cleanings += 1;
-    mounted.cleanedAt = station.now;
-    const u = mounted.tip.draw(PURPOSES.cleaning, mounted.tip.cleanings);
-    mounted.tip.cleanings += 1;
-    if (u < this.at.model.settings.rules.cleanFirst.success) mounted.tip.clean();
-    yield* this.afterRemedy(mounted, due);
+  private clean(mounted: MountedTip, due: ImageModel): Course {
+    return after(this.at.step(this.at.steps.clean, 'measuring'), () => {
+      mounted.cleanings += 1;
+      mounted.cleanedAt = this.at.station.now;
+      const u = mounted.tip.draw(PURPOSES.cleaning, mounted.tip.cleanings);
+      mounted.tip.cleanings += 1;
+      if (u < this.at.model.settings.rules.cleanFirst.success) mounted.tip.clean();
+      return this.afterRemedy(mounted, due);
+    });
   }
 
-  private *recondition(mounted: MountedTip, due: ImageModel): Process {
-    const { station } = this.at;
-    yield* this.at.step('recondition', 'measuring');
-    const { newApex, breaks } = this.at.model.settings.rules.recondition;
-    const { tip } = mounted;
-    mounted.reconditionings += 1;
-    mounted.cleanedAt = station.now;
-    const u = tip.draw(PURPOSES.reconditioning, tip.reconditionings);
-    if (u < breaks) tip.break('reconditioning', station.now);
-    else if (u < breaks + newApex) {
-      tip.renewApex(tip.reconditionings);
-      mounted.radiusRead = 0;
-    }
-    tip.reconditionings += 1;
-    yield* this.afterRemedy(mounted, due);
+  private recondition(mounted: MountedTip, due: ImageModel): Course {
+    return after(this.at.step(this.at.steps.recondition, 'measuring'), () => {
+      const { station } = this.at;
+      const { newApex, breaks } = this.at.model.settings.rules.recondition;
+      const { tip } = mounted;
+      mounted.reconditionings += 1;
+      mounted.cleanedAt = station.now;
+      const u = tip.draw(PURPOSES.reconditioning, tip.reconditionings);
+      if (u < breaks) tip.break('reconditioning', station.now);
+      else if (u < breaks + newApex) {
+        tip.renewApex(tip.reconditionings);
+        mounted.radiusRead = 0;
+      }
+      tip.reconditionings += 1;
+      return this.afterRemedy(mounted, due);
+    });
   }
 
   /** The retake follows, or after a failed check another check. */
-  private *afterRemedy(mounted: MountedTip, due: ImageModel): Process {
+  private afterRemedy(mounted: MountedTip, due: ImageModel): Course {
     this.at.tips.showTip();
-    if (mounted.judgement === 'failed a check') yield* this.noticing.check(mounted, due);
-    else mounted.judgement = 'sound';
+    if (mounted.judgement === 'failed a check') return this.noticing.check(mounted, due);
+    mounted.judgement = 'sound';
+    return AT_ONCE;
   }
 
   /** One take of an image: scan, then review, then a check where one is due. */
@@ -208,7 +223,7 @@ export class Measuring {
     const { station, worklist } = this.at;
     yield* station.readyOrReopened(need, due.pass.duration);
     // Late reviews may have come in, or the tip left the surface over a closing: what to do next is decided anew.
-    if (worklist.next() !== due || this.at.isAway('scan') || this.remedy(due).what !== 'nothing') return;
+    if (worklist.next() !== due || this.at.isAwayForScan || this.remedy(due).what !== 'nothing') return;
     this.scan.begin(due, this.mounted);
     if (station.sim.sleepUntil(this.scan.start + due.pass.duration, RANK.stepEnd)) yield;
     yield* this.judge(this.scan.end());
@@ -224,16 +239,12 @@ export class Measuring {
     const { stoppedBy } = this.scan;
     if (stoppedBy === null) {
       const review = this.noticing.review(take);
-      return review === AT_ONCE ? this.checkAfter(take) : this.reviewed(review, take);
+      // Most often there is nothing to wait for, and what follows needs no function of its own.
+      return review === AT_ONCE ? this.checkAfter(take) : after(review, () => this.checkAfter(take));
     }
     this.mounted.seenBroken ||= stoppedBy === 'breakage';
     this.noticing.flag(take);
     return AT_ONCE;
-  }
-
-  private *reviewed(review: Course, take: Take): Process {
-    yield* review;
-    yield* this.checkAfter(take);
   }
 
   private checkAfter(take: Take): Course {

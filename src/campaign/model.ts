@@ -12,7 +12,7 @@ import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
 import type { Step } from '../scenario/schema/steps.js';
 import { ACTIVITY_NUMBER } from './activities.js';
-import { alwaysCountsAs, STEP_NUMBER, type StepName, STEPS } from './steps.js';
+import { alwaysCountsAs, perStep, STEP_NUMBER, type StepName } from './steps.js';
 
 /** One pass, ready for use: its scan, and what its images demand. */
 export interface PassModel extends ScanLoad {
@@ -64,7 +64,8 @@ export interface CampaignModel {
   readonly start: number;
   /** End of the granted time, microseconds from Monday 00:00; null where none is granted. */
   readonly allocationEnd: number | null;
-  readonly steps: ReadonlyMap<StepName, StepModel>;
+  /** One that the workflow lacks throws an Error when it is to be timed. */
+  readonly steps: Readonly<Record<StepName, StepModel>>;
   /** Microseconds that a review takes. */
   readonly reviewTime: number;
   /** Chance that an exchange breaks what it mounts, at the strategy's pace of hands. */
@@ -129,7 +130,7 @@ function passModels(
 }
 
 /** The steps of the workflow, with cleaning, reconditioning, checking and reviewing beside them. */
-function stepModels(settings: Scenario, workflow: WorkflowName): ReadonlyMap<StepName, StepModel> {
+function stepModels(settings: Scenario, workflow: WorkflowName): Readonly<Record<StepName, StepModel>> {
   const { cleanFirst, recondition } = settings.rules;
   const { check } = settings.noticing;
   const fixed = (time: number, manual: boolean): Step => ({
@@ -143,12 +144,10 @@ function stepModels(settings: Scenario, workflow: WorkflowName): ReadonlyMap<Ste
     recondition: fixed(recondition.time, recondition.manual),
     ...(check === undefined ? {} : { check: fixed(check.time, check.manual) }),
   };
-  const models = new Map<StepName, StepModel>();
-  for (const name of STEPS) {
+  return perStep((name) => {
     const step = steps[name];
-    if (step !== undefined) models.set(name, stepModel(name, step, settings.pace.hands));
-  }
-  return models;
+    return step === undefined ? lacking(name) : stepModel(name, step, settings.pace.hands);
+  });
 }
 
 function mishandlingChance({ workflows, pace }: Scenario, workflow: WorkflowName): number {
@@ -166,6 +165,15 @@ function stepModel(name: StepName, { duration, manual, success }: Step, paceHand
     activity: activity === null ? -1 : ACTIVITY_NUMBER[activity],
     isFixed: duration.law === 'fixed',
     timeAt: (u) => microseconds(secondsAt(u) / pace),
+  };
+}
+
+function lacking(name: StepName): StepModel {
+  return {
+    ...{ name, number: STEP_NUMBER[name], activity: -1, manual: false, success: 1, isFixed: true },
+    timeAt: () => {
+      throw new Error(`The workflow has no step ${name}.`);
+    },
   };
 }
 

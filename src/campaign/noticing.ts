@@ -1,7 +1,7 @@
 import { PURPOSES } from '../chance/luck.js';
 import { normalQuantile } from '../chance/normal.js';
 import { microseconds } from '../kernel/clock.js';
-import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
+import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import { isGood, startingQuality } from '../probe/image.js';
 import type { TipEvent } from '../probe/tip.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
@@ -147,12 +147,17 @@ export class Noticing {
   }
 
   /** Checks the tip on a reference structure, for the image that comes next. */
-  *check(mounted: MountedTip, next: ImageModel): Process {
+  check(mounted: MountedTip, next: ImageModel): Course {
+    return this.at.model.settings.noticing.check === undefined
+      ? AT_ONCE
+      : after(this.at.step(this.at.steps.check, 'measuring'), () => this.checked(mounted, next));
+  }
+
+  private checked(mounted: MountedTip, next: ImageModel): Course {
     const { at } = this;
     const { tip } = mounted;
     const { check } = at.model.settings.noticing;
-    if (check === undefined) return;
-    yield* at.step('check', 'measuring');
+    if (check === undefined) return AT_ONCE;
     const count = tip.checks;
     tip.checks += 1;
     tip.scansSinceCheck = 0;
@@ -171,6 +176,7 @@ export class Noticing {
       mounted.passedAt = at.station.now;
       mounted.unconfirmed = [];
     }
+    return AT_ONCE;
   }
 
   /** Images whose kept take is by this tip and later than its last passed check are taken again. */

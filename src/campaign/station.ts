@@ -5,11 +5,11 @@ import { Desk } from './desk.js';
 import type { Floor } from './floor.js';
 import { ACTIVITIES, ACTIVITY_NUMBER } from './activities.js';
 import type { Take } from './ledger.js';
-import type { ImageModel, StepModel } from './model.js';
+import type { CampaignModel, ImageModel, StepModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
 import type { StationState } from './state.js';
-import { type Need, type Phase, runsUnattended, STEP_NUMBER, STEP_NUMBERS, type StepName } from './steps.js';
+import { type Need, type Phase, runsUnattended, STEP_NUMBERS, type StepName } from './steps.js';
 import { inClockOrder, Timesheet } from './timesheet.js';
 
 /** Bookings in a row in which an instrument opened without starting a scan, after which nobody believes that one ever will. */
@@ -41,6 +41,8 @@ export class Station {
   /** When the instrument was first needed: after the first preparation on the bench. */
   occupiedFrom: number;
 
+  readonly steps: CampaignModel['steps'];
+
   /** By number of the step. */
   private readonly occurrences: number[];
   /** End of the booking in which it last worked; 0 before it has. */
@@ -56,7 +58,8 @@ export class Station {
     readonly number: number,
     from: StationState | null = null,
   ) {
-    const { bookings, presence, settings, start, images } = floor.model;
+    const { bookings, presence, settings, start, images, steps } = floor.model;
+    this.steps = steps;
     const isServed = bookings.isAlways && presence.isAlways && settings.operators.count >= settings.instruments;
     this.isUnhindered = isServed && from === null;
     this.sim = floor.sim;
@@ -91,22 +94,20 @@ export class Station {
   }
 
   /** Whether the last try of a step succeeded. */
-  succeeded(name: StepName): boolean {
-    const { success, number } = this.spec(name);
-    return (
-      success >= 1 || this.floor.luck.uniform(PURPOSES.stepSuccess, this.number, number, this.latest(name), 0) < success
-    );
+  succeeded({ success, number }: StepModel): boolean {
+    const { luck } = this.floor;
+    return success >= 1 || luck.uniform(PURPOSES.stepSuccess, this.number, number, this.latest(number), 0) < success;
   }
 
   /** Work on the bench: needs an operator, but neither booking nor instrument. */
-  *onBench(name: StepName): Process {
+  *onBench(step: StepModel): Process {
     if (!this.isUnhindered && this.floor.operators.request(1, this.number)) yield;
     this.closeGap(false);
-    const duration = this.nextDuration(this.spec(name));
+    const duration = this.nextDuration(step);
     if (this.sim.sleepUntil(this.now + duration, RANK.stepEnd)) yield;
     this.releaseHands();
     this.operatorTime += duration;
-    this.record(name, ACTIVITY_NUMBER['preparing and setting up'], this.now - duration, null);
+    this.record(step.name, ACTIVITY_NUMBER['preparing and setting up'], this.now - duration, null);
   }
 
   /** The first warm-up is done: from now on an idle closing costs another. */
@@ -194,7 +195,7 @@ export class Station {
    * Returns whether there was anything to wait for, after which it is decided anew; where there was not, the step may go on.
    */
   *reviewedFirst(name: StepName, phase: Phase): Generator<void, boolean, unknown> {
-    const need = this.needOf(name, this.spec(name).manual, phase);
+    const need = this.needOf(name, this.steps[name].manual, phase);
     if (this.desk.holdsUp(need)) {
       yield* this.desk.wait(need);
       return true;
@@ -243,15 +244,9 @@ export class Station {
     if (recorder !== null) recorder.event(this.now, this.number, what, detail());
   }
 
-  spec(name: StepName): StepModel {
-    const spec = this.floor.model.steps.get(name);
-    if (spec === undefined) throw new Error(`The workflow has no step ${name}.`);
-    return spec;
-  }
-
-  /** Which occurrence of a step was the last, from 0; it numbers its draws. */
-  latest(name: StepName): number {
-    return this.occurrences[STEP_NUMBER[name]] - 1;
+  /** Which occurrence of the step with this number was the last, from 0; it numbers its draws. */
+  latest(step: number): number {
+    return this.occurrences[step] - 1;
   }
 
   /** Microseconds that a step takes which is about to be done. */
@@ -288,7 +283,7 @@ export class Station {
     this.openings += 1;
     if (this.openings > FRUITLESS_OPENINGS)
       throw new ExperimentOver('no booking leaves room for a scan after warming up');
-    const warmUp = this.spec('warmUp');
+    const { warmUp } = this.steps;
     const hands = yield* this.ready(this.needOf('warmUp', warmUp.manual, 'resuming'), 0);
     const start = this.begin();
     if (this.sim.sleepUntil(start + this.nextDuration(warmUp), RANK.stepEnd)) yield;

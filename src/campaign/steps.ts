@@ -29,27 +29,31 @@ export const STEP_NUMBER = {
 export type StepName = keyof typeof STEP_NUMBER;
 export const STEP_NUMBERS: readonly number[] = Object.values(STEP_NUMBER);
 
-/** Every step that is drawn or timed by the workflow. */
-export const STEPS: readonly StepName[] = [
-  'prepare',
-  'setUp',
-  'warmUp',
-  'locate',
-  'retract',
-  'exchange',
-  'align',
-  'resonance',
-  'approach',
-  'relocate',
-  'settle',
-  'offset',
-  'coarseMove',
-  'chipExchange',
-  'register',
-  'clean',
-  'recondition',
-  'check',
-];
+/** A record with one entry a step. */
+export function perStep<Value>(of: (name: StepName) => Value): Readonly<Record<StepName, Value>> {
+  return {
+    prepare: of('prepare'),
+    setUp: of('setUp'),
+    warmUp: of('warmUp'),
+    locate: of('locate'),
+    retract: of('retract'),
+    exchange: of('exchange'),
+    align: of('align'),
+    resonance: of('resonance'),
+    approach: of('approach'),
+    relocate: of('relocate'),
+    settle: of('settle'),
+    offset: of('offset'),
+    coarseMove: of('coarseMove'),
+    chipExchange: of('chipExchange'),
+    register: of('register'),
+    clean: of('clean'),
+    recondition: of('recondition'),
+    check: of('check'),
+    review: of('review'),
+    scan: of('scan'),
+  };
+}
 
 /** Why a step is done, which says what its time counts as and who must be there. */
 export type Phase = 'starting' | 'changing tip' | 'changing region' | 'resuming' | 'measuring';

@@ -14,10 +14,14 @@ export interface Supply {
 /** What is limited, and how, by the name under which it is taken. */
 export function suppliesOf({ tips, chips, specimens }: Scenario['stock']): readonly (readonly [string, Supply])[] {
   return [
-    ...Object.entries(tips).map(([kind, supply]) => [`${kind} tip`, supply] as const),
+    ...Object.entries(tips).map(([kind, supply]) => [tipsOf(kind), supply] as const),
     ...(chips === undefined ? [] : [['chip', chips] as const]),
     ['specimen', specimens],
   ];
+}
+
+function tipsOf(kind: string): string {
+  return `${kind} tip`;
 }
 
 /** Microseconds from running out to the delivery; 0 where none comes. */
@@ -35,11 +39,14 @@ interface Shelf {
 /** Tips, chips and specimens at hand for one instrument; what the scenario does not limit is never short. */
 export class Stores {
   private readonly shelves = new Map<string, Shelf>();
+  /** Under what tips are taken, by kind. */
+  private readonly tips: readonly string[];
 
   constructor(
     private readonly station: Station,
     from: readonly ShelfState[] = [],
   ) {
+    this.tips = station.floor.model.kinds.map(({ name }) => tipsOf(name));
     for (const [what, supply] of suppliesOf(station.floor.model.settings.stock))
       this.shelves.set(what, { left: supply.atHand, supply, delivery: station.now });
     for (const { what, left, delivery } of from) {
@@ -59,6 +66,11 @@ export class Stores {
   takeOne(what: string): Course {
     const shelf = this.shelves.get(what);
     return shelf === undefined ? AT_ONCE : this.takeFrom(shelf, what);
+  }
+
+  /** As `takeOne`, of tips of a kind, by its place among the kinds. */
+  takeTip(kind: number): Course {
+    return this.takeOne(this.tips[kind]);
   }
 
   private *takeFrom(shelf: Shelf, what: string): Process {

@@ -22,7 +22,7 @@ export class Swap implements Workflow {
 
   *start(due: ImageModel): Process {
     yield* this.buyProbe(due);
-    yield* this.at.step('setUp', 'starting');
+    yield* this.at.step(this.at.steps.setUp, 'starting');
   }
 
   *changeTip(due: ImageModel, why: WentBecause): Process {
@@ -32,17 +32,17 @@ export class Swap implements Workflow {
     for (;;) {
       const parked = at.tips.parkedFor(due);
       if (parked === null) yield* this.buyProbe(due);
-      yield* at.step('exchange', 'changing tip');
+      yield* at.step(at.steps.exchange, 'changing tip');
       at.tips.mount(due, parked);
-      yield* at.step('align', 'changing tip');
-      yield* at.step('resonance', 'changing tip');
+      yield* at.step(at.steps.align, 'changing tip');
+      yield* at.step(at.steps.resonance, 'changing tip');
       if (!at.isMishandled('exchange')) break;
       at.tips.spoilInHand();
     }
     yield* at.locateIfNew(due, 'changing tip');
     yield* at.approach(due, 'changing tip');
     yield* at.findAgain('changing tip');
-    yield* at.step('settle', 'changing tip');
+    yield* at.step(at.steps.settle, 'changing tip');
   }
 
   *replaceSpecimen(): Process {
@@ -50,7 +50,7 @@ export class Swap implements Workflow {
   }
 
   private *buyProbe(due: ImageModel): Process {
-    yield* this.at.stores.takeOne(`${this.at.kindOf(due).name} tip`);
+    yield* this.at.stores.takeTip(due.pass.kind);
     this.at.boughtProbe(due);
   }
 }

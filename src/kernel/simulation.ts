@@ -22,6 +22,16 @@ export const AT_ONCE: Course & Iterator<void, void> = {
   [Symbol.iterator]: () => AT_ONCE,
 };
 
+/** Goes through what is left of one thing, and then through another. */
+export function after(rest: Course, then: () => Course): Course {
+  return rest === AT_ONCE ? then() : oneAfterTheOther(rest, then);
+}
+
+function* oneAfterTheOther(rest: Course, then: () => Course): Process {
+  yield* rest;
+  yield* then();
+}
+
 /** Anything scheduled that can be called off. */
 export interface Cancellable {
   /** Calls it off; nothing happens if it has already come or been called off. */
@@ -130,7 +140,7 @@ export class Simulation {
     const task = this.#active;
     // Most of a campaign passes through here: what else is due is looked at first, and nothing is called in vain.
     if (task?.suspended === false && this.#fastPath && t < this.#until && this.isNext(t, rank)) {
-      if (!(t >= this.#now) || !Number.isSafeInteger(t)) this.#refuse(t);
+      if (!(t >= this.#now) || Math.floor(t) !== t || t > Number.MAX_SAFE_INTEGER) this.#refuse(t);
       this.#now = t;
       task.version += 1;
       if (this.trace !== undefined) this.#tell(task, 'resume', undefined);

@@ -119,7 +119,7 @@ describe('any campaign', () => {
         if (step !== 'prepare' || prepareAt === 'instrument') expect(model.bookings.isOpen(start)).toBe(true);
         if (step === 'scan') expect(end).toBeLessThanOrEqual(model.bookings.closing(start));
         const isManual =
-          step === 'review' ? model.settings.noticing.review.by === 'operator' : model.steps.get(step)?.manual === true;
+          step === 'review' ? model.settings.noticing.review.by === 'operator' : model.steps[step].manual;
         if (isManual || (model.settings.bookings.unattended === 'none' && step !== 'prepare'))
           expect(model.presence.isOpen(start)).toBe(true);
       }
@@ -132,7 +132,7 @@ describe('any campaign', () => {
       const work = record.steps.filter(({ step }) =>
         step === 'review'
           ? review.by === 'operator'
-          : step !== 'wait' && step !== 'late review' && model.steps.get(step)?.manual === true,
+          : step !== 'wait' && step !== 'late review' && model.steps[step].manual,
       );
       const late = record.lateReviews.map((end) => ({ start: end - Math.round(review.time * 1e6), end }));
       const changes = [...work, ...late]
