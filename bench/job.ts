@@ -31,6 +31,7 @@ const measuredSchema = z.object({
   /** Bytes. */
   peak: z.number(),
   images: z.number(),
+  draws: z.object({ perCampaign: z.number(), seconds: z.number() }).nullable(),
 });
 export type Measured = z.output<typeof measuredSchema>;
 
@@ -49,6 +50,8 @@ export interface Job {
   readonly first: number;
   /** Campaigns whose events are counted, after all is timed. */
   readonly countedCampaigns: number;
+  /** What luck costs by itself is measured too. */
+  readonly isDrawnAlone: boolean;
 }
 
 /** Measures campaigns of ours on one thread, after warming up. */

@@ -7,8 +7,11 @@ import { runCampaign } from '../dist/campaign/campaign.js';
 import { compileModel } from '../dist/campaign/model.js';
 import { LuckTable } from '../dist/chance/luck.js';
 import { loadScenario } from '../dist/scenario/load.js';
+import { drawsAlone } from './draws.js';
 
-const { text, strategy, warmUpSeconds, slices, slice, first, countedCampaigns } = JSON.parse(readFileSync(0, 'utf8'));
+const { text, strategy, warmUpSeconds, slices, slice, first, countedCampaigns, isDrawnAlone } = JSON.parse(
+  readFileSync(0, 'utf8'),
+);
 
 const loaded = loadScenario(text);
 if (!loaded.ok) throw new Error(loaded.faults.map(({ message }) => message).join('; '));
@@ -87,6 +90,6 @@ for (let i = 0; performance.now() < warm; i += 1) runCampaign(model, table.repli
 const measured = Array.from({ length: slices }, runSlice);
 const peak = process.resourceUsage().maxRSS * 1024;
 const means = Object.fromEntries(Object.entries(tallies).map(([measure, tally]) => [measure, tally.summary]));
-console.log(
-  JSON.stringify({ slices: measured, means, eventsPerCampaign: countEvents(), peak, images: model.images.length }),
-);
+const draws = isDrawnAlone ? drawsAlone(model, table, first) : null;
+const eventsPerCampaign = countEvents();
+console.log(JSON.stringify({ slices: measured, means, eventsPerCampaign, peak, images: model.images.length, draws }));

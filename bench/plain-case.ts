@@ -31,12 +31,15 @@ export interface PlainCase {
   /** The two programs whose means lie furthest apart, by measure, in standard errors of their difference. */
   readonly furthest: Readonly<Record<Measure, number>>;
   readonly eventsPerCampaign: number;
+  /** Draws of a campaign of ours, and what share of its time they take by themselves, a value a round. */
+  readonly draws: { readonly perCampaign: number; readonly share: Spread };
 }
 
 /** A job on the plain case, or one like it. */
 export function jobOn(text: string, more: Partial<Job> = {}): Job {
   return {
-    ...{ text, strategy: 0, warmUpSeconds: 1, slices: 3, slice: { seconds: 0.7 }, first: 1, countedCampaigns: 20 },
+    ...{ text, strategy: 0, warmUpSeconds: 1, slices: 3, slice: { seconds: 0.7 }, first: 1 },
+    ...{ countedCampaigns: 20, isDrawnAlone: false },
     ...more,
   };
 }
@@ -48,7 +51,8 @@ export function comparePlainCase(baselines: readonly Baseline[], tell: (what: st
   for (let round = 0; round < ROUNDS; round += 1) {
     tell(`plain case, round ${round + 1} of ${ROUNDS}`);
     const first = 1 + round * CAMPAIGNS;
-    ours.push(measure(jobOn(PLAIN, { slices: 1, slice: { campaigns: CAMPAIGNS }, first, countedCampaigns: 100 })));
+    const slice = { campaigns: CAMPAIGNS };
+    ours.push(measure(jobOn(PLAIN, { slices: 1, slice, first, countedCampaigns: 100, isDrawnAlone: true })));
     for (const { baseline, ran } of others) ran.push(baseline.run(round + 1));
   }
   const slices = ours.map((one) => one.slices[0]);
@@ -63,7 +67,12 @@ export function comparePlainCase(baselines: readonly Baseline[], tell: (what: st
       Math.max(0, ...programs.flatMap((a) => programs.map((b) => (a === b ? 0 : apart(a.means[name], b.means[name]))))),
     ),
     eventsPerCampaign: ours[0].eventsPerCampaign,
+    draws: { perCampaign: ours[0].draws?.perCampaign ?? 0, share: spreadOf(ours.map(shareOfDraws)) },
   };
+}
+
+function shareOfDraws({ slices, draws }: Measured): number {
+  return (draws?.seconds ?? 0) * rate(slices[0]);
 }
 
 function programOf(
