@@ -83,10 +83,7 @@ function play(
   const sim = new Simulation();
   const ledger = new Ledger(model);
   const floor = new Floor(sim, model, luck, ledger, recorder, advisor);
-  const { instruments } = model.settings;
-  const teams = Array.from({ length: instruments }, (_, number) => {
-    // Regions are dealt out in turn.
-    const images = model.images.filter((image) => image.region % instruments === number);
+  const teams = model.shares.map((images, number) => {
     const state = from?.instruments[number] ?? null;
     const at = new Instrument(floor, number, images, WORKFLOWS[model.workflow], state);
     const measuring = new Measuring(at, stopsAt);

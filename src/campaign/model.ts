@@ -58,6 +58,8 @@ export interface CampaignModel {
   readonly passes: readonly PassModel[];
   /** In plan order. */
   readonly images: readonly ImageModel[];
+  /** Those of each instrument, in plan order: regions are dealt out in turn. */
+  readonly shares: readonly (readonly ImageModel[])[];
   readonly bookings: WeeklyHours;
   readonly presence: WeeklyHours;
   /** Microseconds from Monday 00:00. */
@@ -78,6 +80,12 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
   const passes = passModels(settings, workflow, planned);
   const bookings = new WeeklyHours(settings.bookings.hours);
   const start = settings.bookings.start ?? bookings.opening(0);
+  const images = planned.map(({ image, region, pass }) => ({
+    number: image,
+    drawn: region * passes.length + pass,
+    region,
+    pass: passes[pass],
+  }));
   return {
     workflow,
     settings,
@@ -89,12 +97,10 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
       blunting: bluntingOf(kind),
       hazards: compileHazards(kind, passes, settings.pace.scan),
     })),
-    images: planned.map(({ image, region, pass }) => ({
-      number: image,
-      drawn: region * passes.length + pass,
-      region,
-      pass: passes[pass],
-    })),
+    images,
+    shares: Array.from({ length: settings.instruments }, (_, instrument) =>
+      images.filter(({ region }) => region % settings.instruments === instrument),
+    ),
     bookings,
     presence: new WeeklyHours(settings.operators.hours),
     start,

@@ -56,12 +56,8 @@ export function outcomeOf(
 ): Outcome {
   const { start, settings } = model;
   const { images: planned } = model;
-  const images: ImageFate[] = [];
-  const takesOf: number[] = [];
-  for (const image of planned) {
-    images.push(ledger.fate(image));
-    takesOf.push(ledger.count(image));
-  }
+  const images = planned.map((image) => ledger.fate(image));
+  const takesOf = planned.map((image) => ledger.count(image));
   const ends = stations.map((station) => station.timesheet.accountedTo);
   const split = stations.map((station) => splitOf(station, model, images));
   const elapsed = ends.map((end) => end - start);
@@ -121,9 +117,9 @@ function cutOf(model: CampaignModel, ledger: Ledger, isFinished: boolean): Outco
 function splitOf(station: Station, model: CampaignModel, images: readonly ImageFate[]): readonly number[] {
   const split = ACTIVITIES.map((activity: Activity) => station.timesheet.of(activity));
   let kept = 0;
-  for (const image of model.images) {
-    const { kept: take } = images[image.number];
-    if (take !== null && image.region % model.settings.instruments === station.number) kept += take.end - take.start;
+  for (const { number } of model.shares[station.number]) {
+    const { kept: take } = images[number];
+    if (take !== null) kept += take.end - take.start;
   }
   split[ACTIVITY_NUMBER['scanning lost']] = split[ACTIVITY_NUMBER['scanning kept']] - kept;
   split[ACTIVITY_NUMBER['scanning kept']] = kept;

@@ -104,7 +104,7 @@ class StateReader {
 
   private instrument(number: number, images: readonly KnownImage[], now: number): KnownInstrument {
     const { model, table } = this;
-    const share = model.images.filter((image) => image.region % model.settings.instruments === number);
+    const share = model.shares[number];
     const taken = share.filter((image) => images[image.number].takes > 0);
     const { tip, parked } = readTips(model, table, number, taken, images);
     const written = table.one('instrument', number)?.value;
