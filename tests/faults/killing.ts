@@ -13,25 +13,41 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { EXIT } from '../../src/cli/failure.js';
-import { root } from '../support/command.js';
+import { root, swapOrHop } from '../support/command.js';
 import { FEW_LIVES } from '../support/fitted-log.js';
 
 /** A command that puts a new report in the place of an old one. */
 export interface Deed {
   readonly name: string;
-  /** Its arguments but for the seed, in a folder with `small.yaml` and `log.csv`; its report is in `report`. */
-  readonly args: readonly string[];
+  /** Its arguments but for where its report goes, which is `report`, in a folder with `small.yaml` and `log.csv`. */
+  readonly args: (seed: string) => readonly string[];
   /** Files beside the report that it may write. */
   readonly writes?: readonly string[];
+  /** Commands whose files it needs. */
+  readonly needs?: (seed: string) => readonly (readonly string[])[];
 }
 
+const SHARDS = [1, 2] as const;
+
 export const DEEDS: readonly Deed[] = [
-  { name: 'compare', args: ['compare', 'small.yaml', '--replications', '20'] },
-  { name: 'tune', args: ['tune', 'small.yaml', '--vary', 'rules.after=2 images, none', '--zone', '10 %'] },
+  { name: 'compare', args: (seed) => ['compare', 'small.yaml', '--replications', '20', '--seed', seed] },
+  {
+    name: 'tune',
+    args: (seed) => ['tune', 'small.yaml', '--vary', 'rules.after=2 images, none', '--zone', '10 %', '--seed', seed],
+  },
   {
     name: 'fit --into',
-    args: ['fit', 'log.csv', '--into', 'small.yaml', '--bootstrap', '3'],
+    args: (seed) => ['fit', 'log.csv', '--into', 'small.yaml', '--bootstrap', '3', '--seed', seed],
     writes: ['small.yaml'],
+  },
+  {
+    name: 'merge',
+    args: (seed) => ['merge', ...SHARDS.map((shard) => `shards of ${seed}/small.${shard}-of-2.parquet`)],
+    needs: (seed) =>
+      SHARDS.map((shard) => {
+        const what = ['compare', 'small.yaml', '--replications', '20', '--seed', seed];
+        return [...what, '--shard', `${shard}/2`, '--out', `shards of ${seed}`, '--quiet'];
+      }),
   },
 ];
 
@@ -55,7 +71,7 @@ interface Ended {
 function start(folder: string, deed: Deed, seed: string, signal?: NodeJS.Signals, moment?: Moment): Promise<Ended> {
   return new Promise((resolve) => {
     const began = performance.now();
-    const args = [main, ...deed.args, '--out', 'report', '--quiet', '--seed', seed];
+    const args = [main, ...deed.args(seed), '--out', 'report', '--quiet'];
     const child = spawn(process.execPath, args, { cwd: folder, stdio: ['ignore', 'ignore', 'pipe'] });
     let stderr = '';
     child.stderr.setEncoding('utf8').on('data', (part: string) => (stderr += part));
@@ -129,6 +145,12 @@ export class Scene {
     mkdirSync(first);
     cpSync(join(root, 'tests/support/small.yaml'), join(first, 'small.yaml'));
     writeFileSync(join(first, 'log.csv'), FEW_LIVES);
+    for (const seed of ['before', 'after']) {
+      for (const args of this.deed.needs?.(seed) ?? []) {
+        const { code, stderr } = await swapOrHop(args, { cwd: first });
+        if (code !== 0) throw new Error(`${args.join(' ')} failed: ${stderr}`);
+      }
+    }
     await this.#undisturbed(first, 'before');
     for (const [name, content] of Object.entries(OWN)) {
       mkdirSync(join(first, 'report', name, '..'), { recursive: true });
@@ -182,12 +204,13 @@ export class Scene {
   }
 
   #state(folder: string): string {
-    for (const name of this.deed.writes ?? []) {
-      const is = filesIn(folder).get(name);
-      if (is !== this.#before.get(name) && is !== this.#after.get(name))
-        throw new Error(`${name} is neither old nor new`);
-    }
     const files = filesIn(folder);
+    for (const [name, before] of this.#before) {
+      if (name.startsWith('report/')) continue;
+      const is = files.get(name);
+      const isNew = this.deed.writes?.includes(name) === true && is === this.#after.get(name);
+      if (is !== before && !isNew) throw new Error(`${name} is neither old nor new`);
+    }
     // Between two renames, the old report lies whole under its hidden name, with all that a person laid into it.
     if (!readdirSync(folder).includes('report')) return 'set aside';
     const report = reportOf(files);
