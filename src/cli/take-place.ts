@@ -99,7 +99,10 @@ function ownCharts(report: string): ReadonlySet<string> {
 }
 
 function handOverFiles(old: string, target: string, below: string, isOurs: (name: string) => boolean): void {
-  for (const entry of readdirSync(join(old, below))) {
+  // By its picture a chart is known as ours, also to a run after one that was killed in here: so pictures go last.
+  const isPicture = (entry: string): boolean => entry.endsWith('.svg');
+  const entries = readdirSync(join(old, below));
+  for (const entry of [...entries.filter((each) => !isPicture(each)), ...entries.filter(isPicture)]) {
     const name = below === '' ? entry : `${below}/${entry}`;
     const from = join(old, name);
     if (name === 'charts' && lstatSync(from).isDirectory()) {

@@ -117,6 +117,13 @@ const isOwn = (name: string) => Object.keys(OWN).some((own) => name === join('re
 const reportOf = (files: ReadonlyMap<string, string>) =>
   digest(files, (name) => name.startsWith('report/') && !isOwn(name));
 const ownOf = (files: ReadonlyMap<string, string>) => digest(files, isOwn);
+
+/** Lines of either digest that are not in the other. */
+function unlike(one: string, other: string): readonly string[] {
+  const [here, there] = [one, other].map((text) => text.split('\n'));
+  return [...here.filter((line) => !there.includes(line)), ...there.filter((line) => !here.includes(line))];
+}
+
 const hidden = (folder: string) => readdirSync(folder).filter((name) => name.startsWith('.'));
 
 /** Whether the report says of itself that it was stopped by hand, in its summary and on its page. */
@@ -186,7 +193,7 @@ export class Scene {
     const wrong = [
       ...(again.code === 0 ? [] : [`the next run ends with ${String(again.code)}: ${again.stderr}`]),
       ...(hidden(folder).length === 0 ? [] : [`the next run leaves ${hidden(folder).join(', ')}`]),
-      ...(reportOf(files) === reportOf(this.#after) ? [] : ['the next run makes another report']),
+      ...unlike(reportOf(files), reportOf(this.#after)).map((line) => `the next run makes another report: ${line}`),
       ...(ownOf(files) === ownOf(this.#before) ? [] : ['the next run touches what is not its own']),
     ];
     if (wrong.length > 0) throw new Error(`${found}${left}, and ${wrong.join('; ')}`);
@@ -219,8 +226,6 @@ export class Scene {
       return 'old';
     }
     if (report === reportOf(this.#after)) return 'new';
-    const news = new Set(reportOf(this.#after).split('\n'));
-    const odd = report.split('\n').filter((line) => !news.has(line));
-    throw new Error(`the report is neither old nor new: ${odd.join(', ')}`);
+    throw new Error(`the report is neither old nor new: ${unlike(report, reportOf(this.#after)).join(', ')}`);
   }
 }

@@ -1,6 +1,7 @@
 import { COMMAND_TARGETS } from './command-targets.js';
 import { LOG_TARGETS } from './log-targets.js';
 import { SCENARIO_TARGETS } from './scenario-targets.js';
+import { SHARD_TARGETS } from './shard-targets.js';
 import { fuzz, type Fuzzed, type Target } from './target.js';
 
 /** A target with its cases hidden, so that targets of all kinds stand in one list. */
@@ -28,5 +29,6 @@ export const TARGETS: readonly Named[] = [
   named('spoiled log', LOG_TARGETS['spoiled log']),
   named('spoiled table of radii', LOG_TARGETS['spoiled table of radii']),
   named('spoiled table of a state', LOG_TARGETS['spoiled table of a state']),
+  named('shard file', SHARD_TARGETS['shard file']),
   named('command line', COMMAND_TARGETS['command line']),
 ];

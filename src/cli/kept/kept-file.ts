@@ -27,7 +27,10 @@ export type Notes = Readonly<Record<string, string>>;
 export interface KeptFile {
   readonly notes: Notes;
   readonly stretches: readonly KeptHead[];
-  /** Reads the answer to one of the stretches, by its place in the list. */
+  /**
+   * Reads the answer to one of the stretches, by its place in the list.
+   * @throws Broken where its numbers cannot be read
+   */
   readonly read: (place: number) => Promise<Answer>;
 }
 
@@ -113,12 +116,16 @@ export function openKept(bytes: Buffer): KeptFile {
       const head = heads[place];
       const start = starts[place];
       const columns = new Map(head.columns.map((name) => [name, new Float64Array(rowsOf(head))]));
-      await parquetRead({
-        ...{ file, metadata, columns: head.columns, rowStart: start, rowEnd: start + rowsOf(head) },
-        onChunk: ({ columnName, columnData, rowStart }) => {
-          columns.get(columnName)?.set(Float64Array.from(columnData), rowStart - start);
-        },
-      });
+      try {
+        await parquetRead({
+          ...{ file, metadata, columns: head.columns, rowStart: start, rowEnd: start + rowsOf(head) },
+          onChunk: ({ columnName, columnData, rowStart }) => {
+            columns.get(columnName)?.set(Float64Array.from(columnData), rowStart - start);
+          },
+        });
+      } catch (error) {
+        throw notAsWritten(error);
+      }
       return head.sums.map((sums, part) => batchOf(head, columns, part, sums));
     },
   };
@@ -134,8 +141,12 @@ function footerOf(bytes: Buffer): { metadata: FileMetaData; notes: Notes; heads:
     if (rows > MOST_ROWS || BigInt(rows) !== metadata.num_rows) throw new Error('its rows are not those that it names');
     return { metadata, notes, heads };
   } catch (error) {
-    throw new Broken('it is not as this version of the program writes it', { cause: error });
+    throw notAsWritten(error);
   }
+}
+
+function notAsWritten(cause: unknown): Broken {
+  return new Broken('it is not as this version of the program writes it', { cause });
 }
 
 function countOf({ from, to }: Head): number {

@@ -46,17 +46,25 @@ export function openShard(file: string): Shard {
 export async function* answersTo(order: Order, { file }: Shard): AsyncGenerator<AnsweredOrder> {
   const { stretches, read } = opened(file);
   const key = orderKey(order);
-  for (const [place, head] of stretches.entries())
-    if (head.key === key) yield { order: { ...order, from: head.from, to: head.to }, answer: await read(place) };
+  for (const [place, { key: its, from, to }] of stretches.entries()) {
+    if (its !== key) continue;
+    const answer = await read(place).catch((error: unknown) => {
+      throw inWords(file, error);
+    });
+    yield { order: { ...order, from, to }, answer };
+  }
 }
 
 function opened(file: string): KeptFile {
   try {
     return openKept(readBytes(file, WANTED));
   } catch (error) {
-    if (error instanceof Broken) throw new Failure(`${file}: this is no shard to be merged; ${error.message}`);
-    throw error;
+    throw inWords(file, error);
   }
+}
+
+function inWords(file: string, error: unknown): unknown {
+  return error instanceof Broken ? new Failure(`${file}: this is no shard to be merged; ${error.message}`) : error;
 }
 
 function jsonIn(text: string | undefined): unknown {

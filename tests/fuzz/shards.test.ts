@@ -1,0 +1,3 @@
+import { fuzzShortly } from './short.js';
+
+fuzzShortly(['shard file']);
