@@ -1,9 +1,11 @@
 import {
   chmodSync,
+  closeSync,
   existsSync,
   mkdirSync,
+  openSync,
   readdirSync,
-  readFileSync,
+  readSync,
   realpathSync,
   renameSync,
   rmdirSync,
@@ -16,13 +18,22 @@ import { leftoversBeside, neighbourOf } from './neighbours.js';
 import { handOver, takePlace } from './take-place.js';
 import { type FileContent, keepNames, writeNewFile } from './whole-file.js';
 
+/** How the summary of every report begins. The rest is not read: it may be as long as the plan has images. */
+const HEAD = /^\s*\{\s*"format"\s*:\s*"swap-or-hop /;
+const HEAD_BYTES = 1024;
+
 /** Whether a folder holds a report of this program. */
 function isReport(folder: string): boolean {
   try {
-    const summary: unknown = JSON.parse(readFileSync(join(folder, 'summary.json'), 'utf8'));
-    const format = typeof summary === 'object' && summary !== null && 'format' in summary ? summary.format : null;
-    return typeof format === 'string' && format.startsWith('swap-or-hop ');
-  } catch {
+    const descriptor = openSync(join(folder, 'summary.json'), 'r');
+    try {
+      const head = Buffer.alloc(HEAD_BYTES);
+      return HEAD.test(head.toString('utf8', 0, readSync(descriptor, head)));
+    } finally {
+      closeSync(descriptor);
+    }
+  } catch (error) {
+    if (systemCode(error) === undefined) throw error;
     return false;
   }
 }

@@ -17,7 +17,6 @@ import { openScenario, type ScenarioFile } from './scenario-file.js';
 import { beginCommand, type SharedOptions } from './shared.js';
 import { Crew } from './threads/crew.js';
 import { recordedHere } from './version.js';
-import type { FileContent } from './whole-file.js';
 
 /** Options of every command that studies a scenario. */
 export const STUDY_OPTIONS = {
@@ -111,7 +110,7 @@ export function reportFolder(given: Pick<Given, 'file' | 'out'>, command: string
  */
 export async function closeStudy(
   { console, folder, isJson, crew, progress }: Pick<OpenedStudy, 'console' | 'folder' | 'isJson' | 'crew' | 'progress'>,
-  report: (draw: Draw) => Promise<ReadonlyMap<string, FileContent>>,
+  report: (draw: Draw) => Promise<ReadonlyMap<string, string | Iterable<string>>>,
   text: string,
 ): Promise<void> {
   progress.stop();
@@ -119,10 +118,13 @@ export async function closeStudy(
   writeOutputFolder(folder, files);
   // What was stopped by hand may be gone on with.
   if (!crew.isStopped) removeJournal(journalOf(resolve(folder)));
-  const summary = files.get('summary.json');
-  console.result((isJson && typeof summary === 'string' ? summary : text).trimEnd());
+  console.result((isJson ? textOf(files.get('summary.json')) : text).trimEnd());
   console.note(`\nwrote ${files.size} files; open ${join(folder, 'report.html')}`);
   crew.sayWhetherStopped(folder);
+}
+
+function textOf(content: string | Iterable<string> = ''): string {
+  return typeof content === 'string' ? content : [...content].join('');
 }
 
 /** The command that makes the same report again, wherever the scenario lies; an option given several times is repeated. */

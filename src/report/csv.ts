@@ -56,35 +56,40 @@ export function* replicationsCsv({ summary, replications }: ComparisonResult): G
   if (rows.length > 0) yield `${rows.join('\r\n')}\r\n`;
 }
 
-/** `images.csv`: a row for each image of the plan and strategy, over all replications. */
-export function imagesCsv(summary: Summary): string {
-  const head = [
-    'strategy',
-    'image',
-    'region',
-    'pass',
-    'quality (mean)',
-    'good (share)',
-    'silent bad (share)',
-    'given up (share)',
-    'missing (share)',
-    'takes (mean)',
-  ];
-  return csv([
-    head,
-    ...summary.strategies.flatMap((strategy) =>
-      strategy.images.map((image) => [
-        plainText(strategy.name),
-        image.image,
-        image.region,
-        plainText(image.pass),
-        image.quality,
-        image.good,
-        image.silentBad,
-        image.givenUp,
-        image.missing,
-        image.takes,
-      ]),
-    ),
+/** `images.csv`: a row for each image of the plan and strategy, over all replications, in parts as it may be long. */
+export function* imagesCsv(summary: Summary): Generator<string> {
+  yield csv([
+    [
+      'strategy',
+      'image',
+      'region',
+      'pass',
+      'quality (mean)',
+      'good (share)',
+      'silent bad (share)',
+      'given up (share)',
+      'missing (share)',
+      'takes (mean)',
+    ],
   ]);
+  for (const strategy of summary.strategies) {
+    const name = plainText(strategy.name);
+    for (let from = 0; from < strategy.images.length; from += ROWS)
+      yield csv(
+        strategy.images
+          .slice(from, from + ROWS)
+          .map((image) => [
+            name,
+            image.image,
+            image.region,
+            plainText(image.pass),
+            image.quality,
+            image.good,
+            image.silentBad,
+            image.givenUp,
+            image.missing,
+            image.takes,
+          ]),
+      );
+  }
 }

@@ -12,29 +12,26 @@ import { type Draw, drawCharts } from './pictures.js';
 export { terminalText, type Styles } from './terminal.js';
 export { traceLine, tracePage, traceText } from './trace.js';
 
-/** All files of a report, those that may be long in parts. */
+/**
+ * All files of a report by their name inside its folder, such as `charts/finish.svg`; those that may be long in parts, which
+ * are made as they are read, once. The same result gives the same bytes. Throws only where a chart of ours is wrong.
+ */
 export async function comparisonFiles(
   result: ComparisonResult,
   draw?: Draw,
 ): Promise<ReadonlyMap<string, string | Iterable<string>>> {
-  const texts = await reportFiles(result, draw);
-  return new Map<string, string | Iterable<string>>([...texts, ['replications.csv', replicationsCsv(result)]]);
-}
-
-/**
- * Texts of a report by their name inside its folder, such as `charts/finish.svg`, but for its rows of replications. The same
- * result gives the same bytes. Throws only where a chart of ours is wrong.
- */
-export async function reportFiles(result: ComparisonResult, draw?: Draw): Promise<Map<string, string>> {
   const { summary } = result;
   const pictures = await drawCharts(CHARTS, summary, draw);
   const unknown = await unknownPart(summary, draw);
-  const files = new Map([...pictures.files, ...unknown.files]);
-  files.set('report.html', reportPage(summary, pictures.figures, unknown.section));
-  files.set('summary.json', summaryJson(summary));
-  files.set('images.csv', imagesCsv(summary));
-  files.set('methods.md', methodsText(summary));
-  return files;
+  return new Map<string, string | Iterable<string>>([
+    ...pictures.files,
+    ...unknown.files,
+    ['report.html', reportPage(summary, pictures.figures, unknown.section)],
+    ['summary.json', summaryJson(summary)],
+    ['images.csv', imagesCsv(summary)],
+    ['methods.md', methodsText(summary)],
+    ['replications.csv', replicationsCsv(result)],
+  ]);
 }
 
 /** The part of the page on what is not known, with its charts; empty where the scenario says nothing of it. */

@@ -1,8 +1,11 @@
 import type { Summary } from '../study/results.js';
 
-/** `summary.json`: keys in the order in which the study wrote them. */
-export function summaryJson(summary: Summary): string {
-  return prettyJson(summary);
+/** Signs of a part of a file that is put together before it is handed on. */
+const PART = 65_536;
+
+/** `summary.json`: keys in the order in which the study wrote them. It may be too long to be held as one text. */
+export function summaryJson(summary: Summary): Iterable<string> {
+  return { [Symbol.iterator]: () => inParts(pieces(summary, '')) };
 }
 
 /**
@@ -10,7 +13,7 @@ export function summaryJson(summary: Summary): string {
  * so that a table of a thousand rows has a thousand lines.
  */
 export function prettyJson(data: object): string {
-  return `${written(data, '')}\n`;
+  return [...inParts(pieces(data, ''))].join('');
 }
 
 /**
@@ -18,7 +21,8 @@ export function prettyJson(data: object): string {
  * the like are written as \uXXXX, which reads back as the same.
  */
 export function lineJson(data: unknown): string {
-  return JSON.stringify(data).replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, escaped);
+  const json = JSON.stringify(data);
+  return typeof data === 'number' ? json : json.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/gu, escaped);
 }
 
 function escaped(sign: string): string {
@@ -28,25 +32,66 @@ function escaped(sign: string): string {
   }).join('');
 }
 
-function written(value: unknown, indent: string): string {
-  if (typeof value !== 'object' || value === null) return lineJson(value);
-  const list = Array.isArray(value);
-  const parts = list
-    ? value.map((each) => ({ name: '', each: defined(each) }))
-    : Object.entries(value)
-        .filter(([, each]) => each !== undefined)
-        .map(([name, each]: [string, unknown]) => ({ name: `${lineJson(name)}: `, each }));
-  const [open, close] = list ? ['[', ']'] : ['{', '}'];
-  if (parts.length === 0) return `${open}${close}`;
-  if (parts.every(({ each }) => typeof each !== 'object' || each === null)) {
-    const line = parts.map(({ name, each }) => `${name}${lineJson(each)}`).join(', ');
-    return list ? `[${line}]` : `{ ${line} }`;
+/** The same text in few long parts, with a newline behind it. */
+function* inParts(texts: Iterable<string>): Generator<string> {
+  let held: string[] = [];
+  let length = 0;
+  for (const text of texts) {
+    held.push(text);
+    length += text.length;
+    if (length < PART) continue;
+    yield held.join('');
+    [held, length] = [[], 0];
   }
-  const deeper = `${indent}  `;
-  return `${open}\n${parts.map(({ name, each }) => `${deeper}${name}${written(each, deeper)}`).join(',\n')}\n${indent}${close}`;
+  yield `${held.join('')}\n`;
 }
 
-/** In a list, what JSON cannot say is null. */
-function defined(value: unknown): unknown {
-  return value === undefined ? null : value;
+/** What stands in a list or object, each with what is written before it. */
+interface Entry {
+  readonly name: string;
+  readonly each: unknown;
+}
+
+function* pieces(value: unknown, indent: string): Generator<string> {
+  const entries = entriesOf(value);
+  const line = lineOf(value, entries);
+  if (line !== null) {
+    yield line;
+    return;
+  }
+  const [open, close] = bracketsOf(value);
+  const deeper = `${indent}  `;
+  let before = `${open}\n${deeper}`;
+  for (const { name, each } of entries) {
+    yield before + name;
+    yield* pieces(each, deeper);
+    before = `,\n${deeper}`;
+  }
+  yield `\n${indent}${close}`;
+}
+
+/** A value on one line; null where it holds lists or objects. */
+function lineOf(value: unknown, entries: readonly Entry[]): string | null {
+  if (!isNested(value)) return lineJson(value);
+  if (entries.some(({ each }) => isNested(each))) return null;
+  const [open, close] = bracketsOf(value);
+  const space = entries.length === 0 || Array.isArray(value) ? '' : ' ';
+  return `${open}${space}${entries.map(({ name, each }) => name + lineJson(each)).join(', ')}${space}${close}`;
+}
+
+function entriesOf(value: unknown): readonly Entry[] {
+  if (!isNested(value)) return [];
+  // In a list, what JSON cannot say is null.
+  if (Array.isArray(value)) return value.map((each: unknown) => ({ name: '', each: each === undefined ? null : each }));
+  return Object.entries(value)
+    .filter(([, each]) => each !== undefined)
+    .map(([name, each]: [string, unknown]) => ({ name: `${lineJson(name)}: `, each }));
+}
+
+function isNested(value: unknown): value is object {
+  return typeof value === 'object' && value !== null;
+}
+
+function bracketsOf(value: unknown): readonly [string, string] {
+  return Array.isArray(value) ? ['[', ']'] : ['{', '}'];
 }

@@ -5,7 +5,7 @@ import type { Collector } from './collector.js';
 import { measureOf, type TimeMeasure } from './differences.js';
 import type { Runnable } from './replicate.js';
 import { HEADLINE, type ShownReplication } from './results.js';
-import { traceRunnable } from './trace.js';
+import { timelineOf } from './trace.js';
 
 /**
  * The replications shown, each for all strategies alike: the typical one, which is least in its largest standardised
@@ -35,7 +35,7 @@ export function shownReplications(
       yield: percentile(collectors[i].values.yield, index),
       tips: percentile(collectors[i].values.tips, index),
     })),
-    timelines: strategies.map((strategy) => traceRunnable(strategy, table, index + 1).timeline),
+    timelines: strategies.map((strategy) => timelineOf(strategy, table, index + 1)),
   }));
 }
 

@@ -43,10 +43,6 @@ export function clockText(microseconds: number): string {
   return `${week === 0 ? '' : `week ${week + 1} `}${DAYS[day % 7]} ${time}`;
 }
 
-function nameOf(tip: Tip): string {
-  return `${tip.kind.name} ${tip.number + 1}`;
-}
-
 export function stateOf(tip: Tip): TipStretch['state'] {
   if (tip.broken) return 'broken';
   if (tip.fouled) return 'fouled';
@@ -60,7 +56,7 @@ export function stateOf(tip: Tip): TipStretch['state'] {
 const MOST_SEGMENTS = 2000;
 
 /** Touching segments of one instrument, activity and tip as one. */
-function joined(segments: readonly Segment[]): readonly Segment[] {
+function joined(segments: Iterable<Segment>): readonly Segment[] {
   const result: Segment[] = [];
   const lastOf = new Map<number, number>();
   for (const segment of segments) {
@@ -87,41 +83,39 @@ interface Stretch {
   readonly state: TipStretch['state'];
 }
 
-/** Keeps everything that happens in one replication, for its timeline and its event log. */
-export class Chronicle implements Recorder {
-  private readonly steps: RecordedStep[] = [];
-  private readonly events: TraceEvent[] = [];
+/** Keeps what the timeline of one replication is made of. */
+export class TimelineRecorder implements Recorder {
+  /** A segment each step, and the take where it was a scan: whether that is kept is known at the end. */
+  private readonly segments: Segment[] = [];
+  private readonly takes: (Take | null)[] = [];
   private readonly stretches: TipStretch[] = [];
   private readonly current = new Map<number, Stretch>();
+  /** One text for each tip, not one for each of its steps. */
+  private readonly names = new Map<Tip, string>();
 
   constructor(
     private readonly strategy: string,
     /** Start of the experiment, microseconds. */
     private readonly start: number,
+    /** Is told of changes of a tip's state. */
+    private readonly tell: Recorder['event'] = () => undefined,
   ) {}
 
-  step(record: RecordedStep): void {
-    this.steps.push(record);
-    const { take } = record;
-    const image =
-      take === null
-        ? ''
-        : `image ${take.image.number + 1} (region ${take.image.region + 1}, ${take.image.pass.demand.pass.name}), take ${take.running + 1}, quality ${take.quality.toFixed(4)}`;
-    const details = [
-      `${(record.end - record.start) / SECOND} s`,
-      record.step === 'wait' ? record.activity : image,
-      record.tip === null ? '' : nameOf(record.tip),
-    ];
-    this.event(
-      record.start,
-      record.instrument,
-      STEP_WORDS[record.step],
-      details.filter((detail) => detail !== '').join('; '),
-    );
+  step({ instrument, start, end, activity, step, tip, take }: RecordedStep): void {
+    this.segments.push({
+      instrument,
+      start: this.since(start),
+      end: this.since(end),
+      activity,
+      step: STEP_WORDS[step],
+      tip: tip === null ? null : this.nameOf(tip),
+      image: take === null ? null : take.image.number + 1,
+    });
+    this.takes.push(take);
   }
 
-  event(time: number, instrument: number, what: string, detail: string): void {
-    this.events.push({ time: this.since(time), clock: clockText(time), instrument, what, detail });
+  event(): void {
+    // A timeline shows stretches of time alone.
   }
 
   tip(time: number, instrument: number, tip: Tip | null): void {
@@ -132,23 +126,27 @@ export class Chronicle implements Recorder {
     else if (before?.tip !== tip || before.state !== state) {
       this.current.set(instrument, { from: time, tip, state });
       if (before?.tip === tip)
-        this.event(time, instrument, 'tip', `${nameOf(tip)}: ${state}, apex radius ${tip.radius.toFixed(1)} nm`);
+        this.tell(time, instrument, 'tip', `${this.nameOf(tip)}: ${state}, apex radius ${tip.radius.toFixed(1)} nm`);
     }
   }
 
   timeline(): Timeline {
-    const kept = this.keptTakes();
-    const segments = this.steps.map((step) => this.segmentOf(step, kept));
+    const segments = this.judged();
     return {
       strategy: this.strategy,
-      segments: segments.length > MOST_SEGMENTS ? joined(segments) : segments,
+      segments: this.segments.length > MOST_SEGMENTS ? joined(segments) : [...segments],
       tips: this.stretches,
     };
   }
 
-  /** Everything in order of time; what starts at one time stays in the order in which it was told. */
-  log(): readonly TraceEvent[] {
-    return [...this.events].sort((a, b) => a.time - b.time);
+  nameOf(tip: Tip): string {
+    const known = this.names.get(tip) ?? `${tip.kind.name} ${tip.number + 1}`;
+    this.names.set(tip, known);
+    return known;
+  }
+
+  since(microseconds: number): number {
+    return (microseconds - this.start) / SECOND;
   }
 
   private close(instrument: number, { from, tip, state }: Stretch, time: number): void {
@@ -156,37 +154,77 @@ export class Chronicle implements Recorder {
       instrument,
       start: this.since(from),
       end: this.since(time),
-      tip: nameOf(tip),
+      tip: this.nameOf(tip),
       state,
       radius: tip.radius,
     });
   }
 
-  private segmentOf(
-    { instrument, start, end, activity, step, tip, take }: RecordedStep,
-    kept: ReadonlySet<Take>,
-  ): Segment {
-    return {
-      instrument,
-      start: this.since(start),
-      end: this.since(end),
-      activity: take !== null && !kept.has(take) ? 'scanning lost' : activity,
-      step: STEP_WORDS[step],
-      tip: tip === null ? null : nameOf(tip),
-      image: take === null ? null : take.image.number + 1,
-    };
+  /** The segments, scans that came to nothing told apart. */
+  private *judged(): Generator<Segment> {
+    const kept = this.keptTakes();
+    for (const [place, segment] of this.segments.entries()) {
+      const take = this.takes[place];
+      yield take === null || kept.has(take) ? segment : { ...segment, activity: 'scanning lost' };
+    }
   }
 
   /** Of each image the last take that is neither flagged nor void. */
   private keptTakes(): ReadonlySet<Take> {
     const kept = new Map<number, Take>();
-    for (const { take } of this.steps) {
+    for (const take of this.takes) {
       if (take !== null && take.flaggedAt === null && take.voidAt === null) kept.set(take.image.number, take);
     }
     return new Set(kept.values());
   }
+}
 
-  private since(microseconds: number): number {
-    return (microseconds - this.start) / SECOND;
+/** Keeps everything that happens in one replication, for its timeline and its event log. */
+export class Chronicle implements Recorder {
+  private readonly events: TraceEvent[] = [];
+  private readonly line: TimelineRecorder;
+
+  /** @param start of the experiment, microseconds */
+  constructor(strategy: string, start: number) {
+    this.line = new TimelineRecorder(strategy, start, (...what) => {
+      this.event(...what);
+    });
+  }
+
+  step(record: RecordedStep): void {
+    this.line.step(record);
+    const { take } = record;
+    const image =
+      take === null
+        ? ''
+        : `image ${take.image.number + 1} (region ${take.image.region + 1}, ${take.image.pass.demand.pass.name}), take ${take.running + 1}, quality ${take.quality.toFixed(4)}`;
+    const details = [
+      `${(record.end - record.start) / SECOND} s`,
+      record.step === 'wait' ? record.activity : image,
+      record.tip === null ? '' : this.line.nameOf(record.tip),
+    ];
+    this.event(
+      record.start,
+      record.instrument,
+      STEP_WORDS[record.step],
+      details.filter((detail) => detail !== '').join('; '),
+    );
+  }
+
+  event(time: number, instrument: number, what: string, detail: string): void {
+    this.events.push({ time: this.line.since(time), clock: clockText(time), instrument, what, detail });
+  }
+
+  tip(time: number, instrument: number, tip: Tip | null): void {
+    this.line.tip(time, instrument, tip);
+  }
+
+  timeline(): Timeline {
+    return this.line.timeline();
+  }
+
+  /** Everything in order of time; what starts at one time stays in the order in which it was told. */
+  log(): readonly TraceEvent[] {
+    return [...this.events].sort((a, b) => a.time - b.time);
   }
 }

@@ -3,7 +3,7 @@ import { LuckTable } from '../chance/luck.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { runnable, type Runnable } from './replicate.js';
 import type { Timeline, TraceEvent } from './results.js';
-import { Chronicle } from './timeline.js';
+import { Chronicle, TimelineRecorder } from './timeline.js';
 
 /** Everything that happened in one replication of one strategy. */
 export interface Trace {
@@ -23,12 +23,14 @@ export function traceReplication(
 ): Trace {
   const found = runnable(loaded.strategies).find(({ name }) => name === strategy);
   if (found === undefined) throw new RangeError(`No strategy is called ${strategy}.`);
-  return traceRunnable(found, new LuckTable(seed), replication);
+  const chronicle = new Chronicle(found.name, found.model.start);
+  runCampaign(found.model, new LuckTable(seed).replication(replication), chronicle);
+  return { timeline: chronicle.timeline(), events: chronicle.log() };
 }
 
-/** As `traceReplication`, for a strategy that is ready to run. */
-export function traceRunnable({ name, model }: Runnable, table: LuckTable, replication: number): Trace {
-  const chronicle = new Chronicle(name, model.start);
-  runCampaign(model, table.replication(replication), chronicle);
-  return { timeline: chronicle.timeline(), events: chronicle.log() };
+/** The timeline alone of a strategy that is ready to run, which takes a fraction of the memory. */
+export function timelineOf({ name, model }: Runnable, table: LuckTable, replication: number): Timeline {
+  const recorder = new TimelineRecorder(name, model.start);
+  runCampaign(model, table.replication(replication), recorder);
+  return recorder.timeline();
 }

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { reportFiles } from '../../src/report/index.js';
 import { loadScenario } from '../../src/scenario/load.js';
 import { compare } from '../../src/study/compare.js';
 import { ALL, hostileScenario } from '../hostile/words.js';
 import { checkPage, openPages } from '../support/page-checks.js';
+import { reportTexts } from '../support/report-texts.js';
 
 /** What somebody would put into a page who found a hole in the escaping: each way to run a script or to fetch something. */
 const INTRUDER = `<script>window.ran = 'script'</script>
@@ -24,7 +24,7 @@ const pages = openPages(async () => {
     toolVersion: '0',
     command: `swap-or-hop compare '${ALL}'`,
   };
-  const files = await reportFiles(compare(loaded.scenario, { ...record, warnings: [ALL], replications: 20 }));
+  const files = await reportTexts(compare(loaded.scenario, { ...record, warnings: [ALL], replications: 20 }));
   const page = files.get('report.html');
   if (typeof page !== 'string') throw new Error('a page is one text');
   return { hostile: page, broken: page.replace('</body>', `${INTRUDER}</body>`) };

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
 import { CHARTS } from '../../src/report/charts/index.js';
-import { reportFiles } from '../../src/report/index.js';
 import { tracePage } from '../../src/report/trace.js';
 import { checkAccess, checkPage, openPages, sizesOf } from '../support/page-checks.js';
+import { reportTexts } from '../support/report-texts.js';
 import { sampleComparison, singleSample } from '../support/sample-summary.js';
 
 const command = 'swap-or-hop compare oxide-fields.yaml --seed 1';
@@ -15,7 +15,7 @@ const pages = openPages(async () => {
   };
   const written: Record<string, string> = {};
   for (const [name, sample] of Object.entries(samples)) {
-    const files = await reportFiles(sample);
+    const files = await reportTexts(sample);
     written[name] = files.get('report.html') ?? '';
   }
   const { summary } = samples.usual;

@@ -10,6 +10,7 @@ import { terminalText } from '../../src/report/terminal.js';
 import { type Fault, loadScenario } from '../../src/scenario/load.js';
 import { compare } from '../../src/study/compare.js';
 import { previewScenario } from '../../src/study/preview.js';
+import { wholeText } from '../support/report-texts.js';
 import { breaksIn, type Broken } from './breaks.js';
 import { brokenLaws, strayWords, unspeakable } from './laws.js';
 import { scenarios } from './scenarios.js';
@@ -60,9 +61,9 @@ function study(scenario: Data): string {
   const { summary } = compare(loaded.scenario, { ...record, replications: REPLICATIONS, draws: 40 });
   fail(text, unspeakable(summary));
   const known = ownTexts(scenario);
-  const shown = [terminalText(summary), previewText(previewScenario(loaded.scenario)), imagesCsv(summary)];
+  const shown = [terminalText(summary), previewText(previewScenario(loaded.scenario)), wholeText(imagesCsv(summary))];
   for (const each of shown) fail(text, strayWords(each, known));
-  JSON.parse(summaryJson(summary));
+  JSON.parse(wholeText(summaryJson(summary)));
   return 'compared';
 }
 

@@ -4,7 +4,7 @@ import { compileModel } from '../../src/campaign/model.js';
 import { budgetFiles, budgetText } from '../../src/report/budget/index.js';
 import { csv } from '../../src/report/csv.js';
 import { fitFiles, fitText } from '../../src/report/fit/index.js';
-import { reportFiles, terminalText } from '../../src/report/index.js';
+import { terminalText } from '../../src/report/index.js';
 import { lineJson, prettyJson } from '../../src/report/json.js';
 import { previewText } from '../../src/report/preview.js';
 import { loadScenario } from '../../src/scenario/load.js';
@@ -13,6 +13,7 @@ import { compare } from '../../src/study/compare.js';
 import { previewScenario } from '../../src/study/preview.js';
 import { harmless } from '../../src/cli/harmless.js';
 import { fittedLog } from '../support/fitted-log.js';
+import { reportTexts } from '../support/report-texts.js';
 import { ALL, HOSTILE, hostileLog, hostileScenario } from './words.js';
 
 const STYLES = { strong: String, quiet: String, warning: String };
@@ -33,7 +34,7 @@ const asked = budget(scenario, { ...record, warnings: [ALL], replications: 100 }
 const fitted = fittedLog(hostileLog(), record);
 
 const REPORTS = {
-  compare: () => reportFiles(compared),
+  compare: () => reportTexts(compared),
   budget: () => budgetFiles(asked),
   fit: () => fitFiles(fitted),
 };

@@ -4,43 +4,44 @@ import { provenanceOf } from '../../src/study/about.js';
 import { MEASURES } from '../../src/study/results.js';
 import { estimateText, PLAIN, SHARE } from '../../src/report/format.js';
 import { imagesCsv, replicationsCsv } from '../../src/report/csv.js';
-import { reportFiles } from '../../src/report/index.js';
 import { prettyJson, summaryJson } from '../../src/report/json.js';
 import { terminalText } from '../../src/report/terminal.js';
 import { graphemes, markdown, plainText, uniqueLabels } from '../../src/report/text.js';
 import { traceLine, tracePage, traceText } from '../../src/report/trace.js';
+import { reportTexts, wholeText } from '../support/report-texts.js';
 import { sampleComparison, singleSample, usualSample } from '../support/sample-summary.js';
 
 const HOSTILE = '</title><script>alert(1)</script>"\' onload="x" ]](javascript:alert(1)) `|` \u001b[31m\u202e=1+1';
 
 describe('the files of a report', () => {
   it('are complete, and the same bytes each time', async () => {
-    const files = await reportFiles(usualSample());
+    const files = await reportTexts(usualSample());
     const charts = ['finish', 'hours', 'cloud', 'tips', 'differences', 'quality', 'typical', 'late'];
     expect([...files.keys()].sort()).toEqual(
       [
         ...charts.flatMap((chart) => [`charts/${chart}.svg`, `charts/${chart}.vl.json`]),
         'images.csv',
         'methods.md',
+        'replications.csv',
         'report.html',
         'summary.json',
       ].sort(),
     );
-    expect([...(await reportFiles(usualSample()))]).toEqual([...files]);
+    expect([...(await reportTexts(usualSample()))]).toEqual([...files]);
     for (const [name, text] of files) {
       if (parse(name).ext === '.svg') expect(text).not.toContain('var(--');
     }
   });
 
   it('leave out the differences of a single strategy and say so', async () => {
-    const files = await reportFiles(singleSample());
+    const files = await reportTexts(singleSample());
     expect(files.has('charts/differences.svg')).toBe(false);
     expect(files.get('report.html')).toContain('There is one strategy only');
   });
 
   it('carry the numbers of the summary in the tables of the page and of the proposal', async () => {
     const result = usualSample();
-    const files = await reportFiles(result);
+    const files = await reportTexts(result);
     const page = files.get('report.html') ?? '';
     const methods = files.get('methods.md') ?? '';
     const [{ measures, name }] = result.summary.strategies;
@@ -60,7 +61,7 @@ describe('the files of a report', () => {
   });
 
   it('show hostile names, titles and sources as text, never as markup', async () => {
-    const files = await reportFiles(
+    const files = await reportTexts(
       sampleComparison({ strategies: 3, images: 36, bookings: true, hostile: HOSTILE, decided: false }),
     );
     for (const [name, text] of files) {
@@ -85,7 +86,7 @@ describe('the files of a report', () => {
 describe('comma-separated values', () => {
   it('have a row for each image and strategy under a header with units', () => {
     const { summary } = usualSample();
-    const lines = imagesCsv(summary).trimEnd().split('\r\n');
+    const lines = wholeText(imagesCsv(summary)).trimEnd().split('\r\n');
     expect(lines[0]).toBe(
       'strategy,image,region,pass,quality (mean),good (share),silent bad (share),given up (share),missing (share),takes (mean)',
     );
@@ -94,7 +95,7 @@ describe('comma-separated values', () => {
 
   it('have a row for each replication and strategy, with every measure', () => {
     const result = usualSample();
-    const lines = [...replicationsCsv(result)].join('').trimEnd().split('\r\n');
+    const lines = wholeText(replicationsCsv(result)).trimEnd().split('\r\n');
     const rows = [...result.replications];
     expect(lines).toHaveLength(1 + rows.length);
     expect(lines[0].split(',')).toHaveLength(2 + MEASURES.length + 2);
@@ -104,8 +105,8 @@ describe('comma-separated values', () => {
   });
 
   it('put what a spreadsheet would compute behind an apostrophe', () => {
-    const csv = imagesCsv(
-      sampleComparison({ strategies: 1, images: 2, bookings: false, hostile: '=HYPERLINK("x")' }).summary,
+    const csv = wholeText(
+      imagesCsv(sampleComparison({ strategies: 1, images: 2, bookings: false, hostile: '=HYPERLINK("x")' }).summary),
     );
     expect(csv).toContain(`"'=HYPERLINK(""x"") 1"`);
   });
@@ -114,8 +115,10 @@ describe('comma-separated values', () => {
 describe('JSON', () => {
   it('reads back as what was written, in the same order', () => {
     const { summary } = usualSample();
-    expect(JSON.parse(summaryJson(summary))).toEqual(summary);
-    expect(summaryJson(summary).endsWith('}\n')).toBe(true);
+    const text = wholeText(summaryJson(summary));
+    expect(JSON.parse(text)).toEqual(summary);
+    expect(text.endsWith('}\n')).toBe(true);
+    expect(prettyJson(summary)).toBe(text);
   });
 
   it('puts what holds no other list or object on one line', () => {

@@ -3,10 +3,10 @@ import { readFileSync } from 'node:fs';
 import { Ajv } from 'ajv';
 import { describe, expect, it } from 'vitest';
 import { NOT_KNOWING_CHARTS } from '../../src/report/charts/index.js';
-import { reportFiles } from '../../src/report/index.js';
 import { renderPicture } from '../../src/report/render.js';
 import { terminalText } from '../../src/report/terminal.js';
 import { graphemes } from '../../src/report/text.js';
+import { reportTexts } from '../support/report-texts.js';
 import { largeSample, sampleComparison, singleSample, usualSample } from '../support/sample-summary.js';
 import { withUnknown } from '../support/sample-unknown.js';
 
@@ -43,7 +43,7 @@ describe.each(SAMPLES)('what is not known of %s', (_, result) => {
   });
 
   it('has a section of the page and of the proposal, with what to log next', async () => {
-    const files = await reportFiles(withUnknown(result));
+    const files = await reportTexts(withUnknown(result));
     expect(files.has('charts/not-knowing.svg')).toBe(true);
     const page = files.get('report.html') ?? '';
     expect(page).toContain('<h2 id="not-knowing">');
@@ -60,7 +60,7 @@ describe.each(SAMPLES)('what is not known of %s', (_, result) => {
 
 describe('what is not known', () => {
   it('has no part in a report where the scenario says nothing of it', async () => {
-    const files = await reportFiles(usualSample());
+    const files = await reportTexts(usualSample());
     const all = [...files.values()].join('\n');
     expect(all).not.toContain('not-knowing');
     expect(all).not.toContain('What to log next');
@@ -84,14 +84,14 @@ describe('what is not known', () => {
         ? { ...entry, path: 'tips.sharp.hazards.0.life.mean', range: 'known within 8 to 24', turns: null }
         : entry,
     );
-    const files = await reportFiles({ summary: { ...summary, register }, replications });
+    const files = await reportTexts({ summary: { ...summary, register }, replications });
     expect(files.get('report.html')).toContain('drawn from what is known of it, not tried at the ends');
   });
 
   it('is shown safely, whatever it is called', async () => {
     const hostile = '</td><script>alert(1)</script>" onload="x" | `|`';
     const sample = sampleComparison({ strategies: 2, images: 8, bookings: false, hostile });
-    const files = await reportFiles(withUnknown(sample, hostile));
+    const files = await reportTexts(withUnknown(sample, hostile));
     for (const name of ['report.html', 'charts/not-knowing.svg'])
       expect(files.get(name)).not.toMatch(/<script|<\/td><s|" onload="/u);
   });

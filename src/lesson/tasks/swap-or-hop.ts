@@ -3,7 +3,7 @@ import { timelineSpec } from '../../report/charts/timeline.js';
 import { pairedInterval } from '../../statistics/interval.js';
 import { LEVEL, timeMeasureOf } from '../../study/differences.js';
 import type { Estimate, Timeline } from '../../study/results.js';
-import { traceRunnable } from '../../study/trace.js';
+import { timelineOf } from '../../study/trace.js';
 import { drawn } from '../picture.js';
 import type { Question, Scenarios } from '../task.js';
 
@@ -35,7 +35,7 @@ export async function* swapOrHop(asked: SwapOrHopAsked, scenarios: Scenarios): A
   const ways = [asked.swap, asked.hop].map((name) => scenarios.strategy(asked, name));
   const afternoons = scenarios.afternoons(asked);
   const table = new LuckTable(afternoons.seed);
-  const timelines = ways.map((way) => traceRunnable(way, table, asked.replication).timeline);
+  const timelines = ways.map((way) => timelineOf(way, table, asked.replication));
   const ends = [endOf(timelines[0]), endOf(timelines[1])] as const;
   const spec = timelineSpec(timelines);
   const svg =

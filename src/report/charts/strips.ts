@@ -34,7 +34,8 @@ export function joined<T>(stretches: readonly Stretch<T>[], alike: (a: T, b: T) 
 export function withoutClosed<T>(
   stretches: readonly Stretch<T>[],
   closed: readonly Stretch<unknown>[],
-): { readonly stretches: Stretch<T>[]; readonly cuts: number[] } {
+): { readonly stretches: readonly Stretch<T>[]; readonly cuts: number[] } {
+  if (closed.length === 0) return { stretches, cuts: [] };
   const nights = joined(closed, () => true);
   const gone: number[] = [];
   nights.reduce((sum, night) => {

@@ -34,19 +34,46 @@ interface Row {
 }
 
 export function timelineEnd(timelines: readonly Timeline[]): number {
-  const ends = timelines.flatMap((timeline) => timeline.segments.map((segment) => segment.end));
-  return ends.reduce((last, end) => Math.max(last, end), 1);
+  return timelines.reduce((last, { segments }) => segments.reduce((latest, { end }) => Math.max(latest, end), last), 1);
 }
 
 /** Time between bookings is left out; up to this many places where a row lost some are marked. */
 const MOST_CUTS = 80;
 
+/** What is said of timelines beside their picture. */
+interface Facts {
+  /** Places where the row that lost the most time lost some. */
+  readonly mostCuts: number;
+  /** Whether some row has more stretches than are drawn one by one. */
+  readonly isCondensed: boolean;
+}
+
+/** Rows may have a hundred thousand stretches each, so they are made for the picture only, and what is said of them is kept. */
+const knownFacts = new WeakMap<readonly Timeline[], Facts>();
+
+function factsOf(timelines: readonly Timeline[], given?: readonly Row[]): Facts {
+  const known = knownFacts.get(timelines);
+  if (known !== undefined) return known;
+  const all = given ?? rows(timelines);
+  const facts: Facts = {
+    mostCuts: Math.max(0, ...all.map(({ cuts }) => cuts.length)),
+    isCondensed: all.some(({ activities }) => joined(activities, (a, b) => a === b).length > mostStretches(all)),
+  };
+  knownFacts.set(timelines, facts);
+  return facts;
+}
+
 /** What a caption says of time left out; empty where none is. */
 export function closedText(timelines: readonly Timeline[]): string {
-  const most = Math.max(0, ...rows(timelines).map((row) => row.cuts.length));
-  if (most === 0) return '';
+  const { mostCuts } = factsOf(timelines);
+  if (mostCuts === 0) return '';
   const text = 'Nights and other time between bookings are left out';
-  return most > MOST_CUTS ? `${text}.` : `${text}; small uprights mark where.`;
+  return mostCuts > MOST_CUTS ? `${text}.` : `${text}; small uprights mark where.`;
+}
+
+/** Whether a caption must say that columns show shares. */
+export function isCondensed(timelines: readonly Timeline[]): boolean {
+  return factsOf(timelines).isCondensed;
 }
 
 function rows(timelines: readonly Timeline[]): readonly Row[] {
@@ -80,19 +107,14 @@ function mostStretches(all: readonly Row[]): number {
   return Math.max(120, Math.min(700, Math.floor(MOST_MARKS / all.length)));
 }
 
-/** Whether some row has more stretches than are drawn one by one. */
-export function isCondensed(timelines: readonly Timeline[]): boolean {
-  const all = rows(timelines);
-  return all.some((row) => joined(row.activities, (a, b) => a === b).length > mostStretches(all));
-}
-
 /** One row for each strategy and instrument: what its time went to, and the state of its tip in a strip below. */
 export function timelineSpec(timelines: readonly Timeline[]): TopLevelSpec | null {
   const all = rows(timelines);
+  factsOf(timelines, all);
   if (all.length === 0) return null;
   const end = all
-    .flatMap((row) => [...row.activities, ...row.tips])
-    .reduce((last, stretch) => Math.max(last, stretch.end), 1);
+    .flatMap(({ activities, tips }) => [activities, tips])
+    .reduce((last, stretches) => stretches.reduce((latest, stretch) => Math.max(latest, stretch.end), last), 1);
   const scale = workScale(end);
   const labels = uniqueLabels(
     all.map((row) => row.name),
