@@ -1,3 +1,4 @@
+import { inspect } from 'node:util';
 import yargs from 'yargs';
 import { suggestion } from '../scenario/nearest.js';
 import { addBudget } from './budget.js';
@@ -83,9 +84,9 @@ function explain(error: unknown, argv: readonly string[]): number {
     console.complain(`${label}  ${error.message.replaceAll('\n', `\n${label}  `)}`);
     return error.exitCode;
   }
-  const trace = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  // With the causes below it: a campaign's error says which replication it was, and its cause what went wrong.
   console.complain(
-    `This is a fault of ${NAME} ${toolVersion()} itself. Please report it with the scenario and these lines:\n${trace}`,
+    `This is a fault of ${NAME} ${toolVersion()} itself. Please report it with the scenario and these lines:\n${inspect(error)}`,
   );
   return EXIT.failed;
 }

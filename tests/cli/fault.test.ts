@@ -1,0 +1,29 @@
+import { spawnSync } from 'node:child_process';
+import { readdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { expect, it } from 'vitest';
+import { inEmptyFolder, root } from '../support/command.js';
+
+/** Makes something fail in every campaign, on threads alone: the program as it is has no such fault to show. */
+const FAULT = `import { isMainThread } from 'node:worker_threads';
+const { floor } = Math;
+Error.stackTraceLimit = 100;
+if (!isMainThread) Math.floor = (number) => {
+  if (new Error().stack.includes('runCampaign')) throw new Error('the clock went wrong');
+  return floor(number);
+};`;
+
+it('a fault on a thread names strategy, replication and reason, ends with exit code 1, and writes nothing', async () => {
+  await inEmptyFolder((cwd) => {
+    writeFileSync(join(cwd, 'fault.mjs'), FAULT);
+    const node = ['--import', pathToFileURL(join(cwd, 'fault.mjs')).href, join(root, 'dist/cli/main.js')];
+    const words = ['compare', join(root, 'tests/support/small.yaml'), '--replications', '20', '--threads', '2'];
+    const { status, stdout, stderr } = spawnSync(process.execPath, [...node, ...words], { cwd, encoding: 'utf8' });
+    expect(stderr).toContain('This is a fault of swap-or-hop');
+    expect(stderr).toMatch(/strategy .+, replication \d+ failed/);
+    expect(stderr).toContain('the clock went wrong');
+    expect({ status, stdout, left: readdirSync(cwd) }).toEqual({ status: 1, stdout: '', left: ['fault.mjs'] });
+    return Promise.resolve();
+  });
+});
