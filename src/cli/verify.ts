@@ -1,10 +1,11 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { makerText, verificationText } from '../report/verification.js';
 import type { Maker } from '../study/about.js';
 import { again } from './again.js';
-import { EXIT, Failure, StoppedByHand } from './failure.js';
+import { EXIT, Failure, StoppedByHand, systemCode } from './failure.js';
+import { leftoversBeside, neighbourOf } from './neighbours.js';
 import { beginCommand, type Cli } from './shared.js';
 import { compareReports } from './verify/compare-reports.js';
 import { gatherInputs } from './verify/inputs.js';
@@ -38,7 +39,7 @@ export function addVerify(cli: Cli, run: Run): Cli {
       const { text, recorded } = readSummary(given.file);
       const other = makerText(recorded.maker, makerHere());
       if (other !== '') console.result(other);
-      const folder = mkdtempSync(join(tmpdir(), 'swap-or-hop-verify-'));
+      const folder = makeWorkFolder();
       try {
         const copies = gatherInputs(recorded.inputs, [dirname(given.file), '.'], given.input ?? [], folder);
         const report = join(folder, 'report');
@@ -53,6 +54,22 @@ export function addVerify(cli: Cli, run: Run): Cli {
       }
     },
   );
+}
+
+/** A folder that nobody else may look into. One that a killed run left, which cannot clear up after itself, goes. */
+function makeWorkFolder(): string {
+  const place = join(tmpdir(), 'swap-or-hop-verify');
+  for (const { path } of leftoversBeside(place)) {
+    try {
+      rmSync(path, { recursive: true, force: true });
+    } catch (error) {
+      // It is somebody else's, who clears it up.
+      if (systemCode(error) === undefined) throw error;
+    }
+  }
+  const folder = neighbourOf(place, 'writing');
+  mkdirSync(folder, { mode: 0o700 });
+  return folder;
 }
 
 async function makeAgain(run: Run, words: readonly string[], maker: Maker): Promise<void> {

@@ -1,3 +1,5 @@
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { copyFileSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -120,6 +122,24 @@ describe('verify', () => {
       const changed = await swapOrHop(['verify', summary], { cwd });
       expect(changed).toMatchObject({ code: 2, stdout: '' });
       expect(changed.stderr).toContain('small.yaml is not what was read');
+    });
+  });
+
+  it('leaves nothing behind; what a run that was killed left, the next one clears away', async () => {
+    await withComparison(async (cwd, summary) => {
+      const temporary = join(cwd, 'temporary');
+      mkdirSync(temporary);
+      const words = [join(root, 'dist/cli/main.js'), 'verify', summary];
+      const surroundings = { cwd, env: { ...process.env, TMPDIR: temporary } };
+      const child = spawn(process.execPath, words, { ...surroundings, stdio: 'ignore' });
+      const ended = once(child, 'exit');
+      while (child.exitCode === null && readdirSync(temporary).length === 0)
+        await new Promise((resolve) => setTimeout(resolve, 5));
+      child.kill('SIGKILL');
+      await ended;
+      expect(readdirSync(temporary)).toHaveLength(1);
+      expect(spawnSync(process.execPath, words, surroundings).status).toBe(0);
+      expect(readdirSync(temporary)).toEqual([]);
     });
   });
 
