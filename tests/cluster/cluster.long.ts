@@ -17,8 +17,7 @@ import { root, swapOrHop } from '../support/command.js';
 import { filesOf } from '../support/files-of.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'swap-or-hop-cluster-'));
-/** So many that a task is not over when what it has done is first written down, three seconds after its start. */
-const STUDY = ['plan.yaml', '--replications', '40000'];
+const study = (replications: number) => ['plan.yaml', '--replications', String(replications)];
 const SHARDS = 2;
 /** The task that is killed in the middle of its work. */
 const KILLED = 2;
@@ -60,8 +59,8 @@ function isOver(): true | null {
 }
 
 /** The folder of one run and that of merged shards hold the same bytes. */
-async function expectOneRun(study: readonly string[], merged: string): Promise<void> {
-  const one = await swapOrHop(['compare', ...study, '--out', `${merged}-at-once`], { cwd: folder });
+async function expectOneRun(words: readonly string[], merged: string): Promise<void> {
+  const one = await swapOrHop(['compare', ...words, '--out', `${merged}-at-once`], { cwd: folder });
   expect(one.code, one.stderr).toBe(0);
   expect(filesOf(join(folder, merged))).toEqual(filesOf(join(folder, `${merged}-at-once`)));
 }
@@ -77,37 +76,65 @@ afterAll(() => {
   rmSync(folder, { recursive: true });
 });
 
+/**
+ * Submits the tasks and their merging, and kills one of them once it has written down something, which none does in its first
+ * three seconds.
+ * @returns whether it was killed; false where it was over before that
+ */
+async function isKilled(replications: number): Promise<boolean> {
+  const script = join(root, 'cluster/shards.sh');
+  const submit = ['--parsable', '--output=task-%a.log', `--array=1-${SHARDS}`];
+  const job = run('sbatch', ...submit, script, String(SHARDS), ...study(replications), '--out', 'shards').trim();
+  const merging = `./swap-or-hop merge shards/*.parquet --out merged`;
+  run('sbatch', `--dependency=afterok:${job}`, '--output=merge.log', '--wrap', merging);
+
+  const file = join(folder, 'shards', `plan.${KILLED}-of-${SHARDS}.parquet`);
+  const journal = join(folder, 'shards', `.plan.${KILLED}-of-${SHARDS}.parquet.unfinished`);
+  await waitFor('something in the journal of a task', () =>
+    existsSync(file) || sizesIn(journal).some((size) => size > 0) ? true : null,
+  );
+  const victim = workers(`${KILLED}/${SHARDS}`, 'shards').at(0);
+  if (victim !== undefined && !existsSync(file)) process.kill(victim, 'SIGKILL');
+  await waitFor('the end of all jobs', isOver);
+  return readFileSync(join(folder, `task-${KILLED}.log`), 'utf8').includes('goes back into the queue');
+}
+
+/** Has a task killed in the middle of its work, on a machine of any speed. @returns how many replications that took */
+async function killOne(): Promise<number> {
+  for (let replications = 40_000; replications <= 1_000_000; replications *= 2) {
+    if (await isKilled(replications)) return replications;
+    for (const made of ['shards', 'merged']) rmSync(join(folder, made), { recursive: true, force: true });
+  }
+  throw new Error('no task lasted long enough to be killed');
+}
+
 describe('an array job of Slurm', () => {
   it('takes a task that was killed into the queue again, goes on from what it did, and merges to the bytes of one run', async () => {
-    const script = join(root, 'cluster/shards.sh');
-    const submit = ['--parsable', '--output=task-%a.log', `--array=1-${SHARDS}`];
-    const job = run('sbatch', ...submit, script, String(SHARDS), ...STUDY, '--out', 'shards').trim();
-    const merging = `./swap-or-hop merge shards/*.parquet --out merged`;
-    run('sbatch', `--dependency=afterok:${job}`, '--output=merge.log', '--wrap', merging);
-
-    const journal = join(folder, 'shards', `.plan.${KILLED}-of-${SHARDS}.parquet.unfinished`);
-    await waitFor('something in the journal of a task', () =>
-      sizesIn(journal).some((size) => size > 0) ? true : null,
-    );
-    const [victim] = workers(`${KILLED}/${SHARDS}`, 'shards');
-    process.kill(victim, 'SIGKILL');
-
-    await waitFor('the end of all jobs', isOver);
+    const replications = await killOne();
     const log = readFileSync(join(folder, `task-${KILLED}.log`), 'utf8');
     expect(log).toContain(`shard ${KILLED}/${SHARDS} was ended by signal 9 and goes back into the queue`);
     expect(log).toMatch(/took over \d+ replications/u);
     expect(readdirSync(join(folder, 'shards'))).toHaveLength(SHARDS);
-    await expectOneRun(STUDY, 'merged');
+    await expectOneRun(study(replications), 'merged');
   });
 });
 
 describe('GNU parallel', () => {
   it('works out shards, and they merge to the bytes of one run', async () => {
-    const study = ['plan.yaml', '--replications', '1000'];
-    const shard = ['./swap-or-hop', 'compare', ...study, '--out', 'parallel', '--threads', '1', '--shard', '{}/3'];
+    const shard = [
+      './swap-or-hop',
+      'compare',
+      ...study(1000),
+      '--out',
+      'parallel',
+      '--threads',
+      '1',
+      '--shard',
+      '{}/3',
+    ];
     run('parallel', '--will-cite', '--jobs', '2', '--retries', '3', ...shard, ':::', '1', '2', '3');
     const files = readdirSync(join(folder, 'parallel')).map((name) => join('parallel', name));
     run('./swap-or-hop', 'merge', ...files, '--out', 'merged-too');
-    await expectOneRun(study, 'merged-too');
+    await expectOneRun(study(1000), 'merged-too');
   });
 });
