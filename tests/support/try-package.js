@@ -21,6 +21,11 @@ function run(command, args, cwd) {
   return stdout;
 }
 
+/** The compiler leaves in `dist` what it made of a source that was since renamed or removed. */
+function isStale(file) {
+  return /^dist\/(?!.*\/bundles\/).*\.js$/u.test(file) && !existsSync(file.replace(/^dist\/(.*)\.js$/u, 'src/$1.ts'));
+}
+
 try {
   run('npm', ['pack', '--pack-destination', folder], '.');
   const [archive] = readdirSync(folder);
@@ -29,6 +34,11 @@ try {
     files.filter((file) => !PUBLISHED.test(file)),
     [],
     'files that have no place in the package',
+  );
+  deepStrictEqual(
+    files.filter((file) => isStale(file.replace(/^package\//u, ''))),
+    [],
+    'files of sources that are gone: remove dist and build again',
   );
   for (const file of WANTED) ok(files.includes(`package/${file}`), `${file} is missing`);
 
