@@ -5,10 +5,10 @@ import { fileURLToPath } from 'node:url';
 export default function build(): void {
   const root = fileURLToPath(new URL('../../', import.meta.url));
   const compiler = fileURLToPath(new URL('../../node_modules/typescript/bin/tsc', import.meta.url));
-  for (const args of [
-    [compiler, '-p', 'tsconfig.build.json'],
-    ['dist/cli/write-commit.js'],
-    ['dist/lesson/bundles.js'],
-  ])
-    spawnSync(process.execPath, args, { cwd: root, stdio: ['ignore', 'ignore', 'inherit'] });
+  const statusOf = (...args: readonly string[]) =>
+    spawnSync(process.execPath, args, { cwd: root, stdio: ['ignore', 'ignore', 'inherit'] }).status;
+  statusOf(compiler, '-p', 'tsconfig.build.json');
+  for (const script of ['dist/cli/write-commit.js', 'dist/lesson/bundles.js'])
+    // Tests of what an earlier build left would say nothing of the sources.
+    if (statusOf(script) !== 0) throw new Error(`${script} failed, so there is nothing to test`);
 }
