@@ -24,9 +24,12 @@ export function createProgress(console: Console): Progress {
     linewrap: true,
     stream: process.stderr,
   });
-  bar.start(1, 0, { phase: '' });
+  let isShown = false;
   return {
     update: (phase, done, of) => {
+      // Shown, it keeps the program from ending; so not before there is work, which sees to it that it stops.
+      if (!isShown) bar.start(1, 0, { phase });
+      isShown = true;
       bar.setTotal(Math.max(of ?? done, 1));
       bar.update(done, { phase });
     },

@@ -1,20 +1,20 @@
 import { resolve } from 'node:path';
 import { recalled } from '../study/work/recalled.js';
 import type { Work } from '../study/work/work.js';
-import type { Console } from './console.js';
 import { Journal } from './journal.js';
 import { journalOf } from './neighbours.js';
-import type { Crew } from './threads/crew.js';
+import type { OpenedStudy } from './study.js';
 
 /** Runs a study to its end, going on from what an earlier run of it did before it was killed. */
 export async function pursue<Result>(
-  { console, folder, crew }: { readonly console: Console; readonly folder: string; readonly crew: Crew },
+  { console, folder, crew, progress }: Pick<OpenedStudy, 'console' | 'folder' | 'crew' | 'progress'>,
   work: Work<Result>,
 ): Promise<Result> {
   const journal = await Journal.open(journalOf(resolve(folder)));
   try {
     return await crew.carryOut(recalled(work, journal));
   } finally {
+    progress.stop();
     // A report may still be stopped or killed.
     journal.flush();
     if (journal.takenOver > 0)

@@ -27,3 +27,24 @@ it('a fault on a thread names strategy, replication and reason, ends with exit c
     return Promise.resolve();
   });
 });
+
+/** Runs a command line in a terminal of its own, where progress is shown. */
+function inTerminal(cwd: string, ...words: readonly string[]) {
+  const line = [process.execPath, ...words].map((word) => `'${word}'`).join(' ');
+  return spawnSync('script', ['-qec', line, '/dev/null'], { cwd, encoding: 'utf8', timeout: 60_000 });
+}
+
+it('a command that fails in a terminal ends, whether its work has begun or not', async () => {
+  await inEmptyFolder((cwd) => {
+    const small = join(root, 'tests/support/small.yaml');
+    const main = join(root, 'dist/cli/main.js');
+    const refused = inTerminal(cwd, main, 'breakeven', small, '--vary', 'nothing');
+    expect(refused.stdout).toContain('--vary');
+    expect(refused.status).toBe(2);
+    writeFileSync(join(cwd, 'fault.mjs'), FAULT);
+    const failed = inTerminal(cwd, '--import', './fault.mjs', main, 'compare', small, '--replications', '2000');
+    expect(failed.stdout).toContain('the clock went wrong');
+    expect(failed.status).toBe(1);
+    return Promise.resolve();
+  });
+});

@@ -55,8 +55,7 @@ export async function writeShard({ given, known, study, share, line, work }: Ask
   const ground = groundOf(scenario, given, console);
   const file = shardPlace(given, study, share);
   makeRoom(file);
-  const answered = await pursue({ console, folder: file, crew }, shareWork(work(ground), share));
-  ground.progress.stop();
+  const answered = await pursue({ ...ground, folder: file, crew }, shareWork(work(ground), share));
   await crew.end();
   const { toolVersion, commit } = recordedHere();
   const about: ShardAbout = {
