@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { cautionsSection } from '../report/page/method.js';
+import { lineJson } from '../report/json.js';
 import { document } from '../report/page.js';
 import { styleSheet } from '../report/style.js';
 import { html } from '../report/text.js';
@@ -49,7 +50,7 @@ export function lessonPage({ facts, scenario, about, cautions, tool, page, worke
 ${cautionsSection({ cautions })}
 </main>
 <footer>${html(tool.name)} ${html(tool.version)} · ${html(facts.file)} · the same engine as the command line; what is assumed in the scenario is assumed here.</footer>
-<script type="application/json" id="embedded">${JSON.stringify(embedded).replaceAll('<', '\\u003c')}</script>
+<script type="application/json" id="embedded">${lineJson(embedded).replaceAll('<', '\\u003c')}</script>
 <script type="text/plain" id="worker">${between(worker)}</script>
 <script>${script}</script>`;
   return document(`Why rushing costs time: ${facts.title}`, body, `${styleSheet()}\n${lessonStyle()}`, policy);

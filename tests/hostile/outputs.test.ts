@@ -14,12 +14,10 @@ import { previewScenario } from '../../src/study/preview.js';
 import { harmless } from '../../src/cli/harmless.js';
 import { fittedLog } from '../support/fitted-log.js';
 import { reportTexts } from '../support/report-texts.js';
+import { ACTING, harmlessFiles } from './files.js';
 import { ALL, HOSTILE, hostileLog, hostileScenario } from './words.js';
 
 const STYLES = { strong: String, quiet: String, warning: String };
-/** Ends of lines and tabs only lay out. */
-const ACTING = /(?![\n\r\t])\p{Cc}|[\p{Bidi_Control}\p{Zl}\p{Zp}]/u;
-
 const loaded = loadScenario(hostileScenario());
 if (!loaded.ok) throw new Error(loaded.faults.map(({ message }) => message).join('\n'));
 const { scenario } = loaded;
@@ -40,51 +38,12 @@ const REPORTS = {
 };
 
 describe.each(Object.entries(REPORTS))('the report of %s on hostile words', (_, write) => {
-  const files = write();
-
-  it('has no sign in any file that acts on what shows it', async () => {
-    for (const [name, content] of await files) {
-      const text = typeof content === 'string' ? content : [...content].join('');
-      expect(ACTING.exec(text), name).toBeNull();
-    }
-  });
-
-  it('has no script, no handler and no address to fetch from in any tag of a page or picture', async () => {
-    for (const [name, content] of await files) {
-      if (!/\.(?:html|svg)$/u.test(name) || typeof content !== 'string') continue;
-      expect(content).not.toMatch(/<(?:script|iframe|object|embed|img|link|base|form)\b/iu);
-      for (const tag of content.match(/<[a-z][^>]*>/giu) ?? []) {
-        const attributes = tag.replace(/"[^"]*"/gu, '""');
-        expect(attributes, name).not.toMatch(/\son[a-z]+=|javascript:/iu);
-        expect(tag, name).not.toMatch(/\s(?:src|href|action|xlink:href)="(?!#)/iu);
-      }
-    }
-  });
-
-  it('has no cell in a table that a spreadsheet takes for a formula', async () => {
-    for (const [name, content] of await files) {
-      if (!name.endsWith('.csv') || typeof content !== 'string') continue;
-      for (const cell of parseCsv(content).flat()) expect(cell).toMatch(/^(?![=+@\t\r-])|^-?\d/u);
-    }
-  });
-
-  it('has prose without markup, links and code of others', async () => {
-    for (const [name, content] of await files) {
-      if (!name.endsWith('.md') || typeof content !== 'string') continue;
-      const prose = content.split('\n').filter((line) => !line.startsWith('    '));
-      // Names of files of the report itself stand in code.
-      const others = prose.join('\n').replace(/`(?:[a-z-]+\.[a-z]+|charts\/)`/gu, '');
-      expect(others).not.toMatch(/<[a-z!/]|(?<!\\)\]\(|(?<!\\)`|https?:\/\//iu);
-    }
-  });
-
-  it('has data that read back as they were', async () => {
-    for (const [name, content] of await files)
-      if (name.endsWith('.json') && typeof content === 'string')
-        expect(() => {
-          JSON.parse(content);
-        }, name).not.toThrow();
-  });
+  harmlessFiles(async () =>
+    Array.from(await write(), ([name, content]) => [
+      name,
+      typeof content === 'string' ? content : [...content].join(''),
+    ]),
+  );
 });
 
 describe('hostile words on a terminal', () => {
