@@ -1,9 +1,3 @@
 #!/usr/bin/env node
-import { outliveReaders } from './console.js';
-import { EXIT } from './failure.js';
-import { run } from './run.js';
-
-outliveReaders();
-const code = await run(process.argv.slice(2));
-// What went wrong while it was shown stays said.
-if (code !== EXIT.ok) process.exitCode = code;
+// The bundle is the same program: reading some hundred modules would take longer than many a command.
+await import(new URL('../bundled/program.js', import.meta.url).href);

@@ -180,7 +180,10 @@ function nearestNote(notes: ReadonlyMap<string, unknown>, strategy: number | nul
   return null;
 }
 
+const rangeEnd = z.union([z.number(), z.string()]);
+const rangeEnds = z.tuple([rangeEnd, rangeEnd]);
+
 function givenRange(range: unknown): WrittenRange | null {
-  const pair = z.tuple([z.union([z.number(), z.string()]), z.union([z.number(), z.string()])]).safeParse(range);
+  const pair = rangeEnds.safeParse(range);
   return pair.success ? rangeOf(pair.data[0], pair.data[1]) : null;
 }

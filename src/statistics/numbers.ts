@@ -15,9 +15,16 @@ export function average(values: Numbers): number {
   return total(values) / values.length;
 }
 
+/** What becomes of each of the numbers, in a list, which `Array.from` makes of a typed column much slower. */
+export function listOf(values: Numbers, of: (value: number) => number): number[] {
+  const list = new Array<number>(values.length);
+  for (let i = 0; i < values.length; i += 1) list[i] = of(values[i]);
+  return list;
+}
+
 /** The sum of squared deviations, compensated (Kahan-Babuška). */
 export function squaredDeviations(values: Numbers, centre: number): number {
-  return sum(Array.from(values, (value) => (value - centre) * (value - centre)));
+  return sum(listOf(values, (value) => (value - centre) * (value - centre)));
 }
 
 /** Pair by pair a - b; `b` has at least as many. */
@@ -29,7 +36,7 @@ export function less(a: Numbers, b: Numbers): Float64Array {
 
 /** The numbers in ascending order, in a list of their own. */
 export function ascending(values: Numbers): Float64Array {
-  return Float64Array.from(values).sort();
+  return new Float64Array(values).sort();
 }
 
 /** How many of the numbers a condition holds for. */

@@ -130,7 +130,7 @@ describe('a command that is stopped by hand before there is anything to say', ()
   ])('%s writes nothing and says so', async (command, options) => {
     await inEmptyFolder(async (cwd) => {
       // Its threads have hardly begun by then; a machine on which it is through already would show it here.
-      const outcome = await swapOrHop([command, assumed, ...options, '--out', 'report'], { cwd, interruptAfter: 1500 });
+      const outcome = await swapOrHop([command, assumed, ...options, '--out', 'report'], { cwd, interruptAfter: 400 });
       expect(outcome.code === 130 || outcome.signal === 'SIGINT').toBe(true);
       expect(outcome.lingered).toBeLessThan(SECOND());
       expect(outcome.stdout).toBe('');

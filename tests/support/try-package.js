@@ -7,10 +7,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
 const PUBLISHED =
-  /^package\/(?:dist\/[\w./-]+\.(?:js|json)|dist\/lesson\/bundles\/NOTICES\.txt|scenarios\/[\w./-]+\.(?:yaml|csv)|shared\/(?:scenario\.schema\.json|licences\.md)|package\.json|README\.md|LICENSE|CHANGELOG\.md|CITATION\.cff)$/u;
+  /^package\/(?:dist\/[\w./-]+\.(?:js|json)|dist\/(?:lesson\/bundles|bundled)\/NOTICES\.txt|scenarios\/[\w./-]+\.(?:yaml|csv)|shared\/(?:scenario\.schema\.json|licences\.md)|package\.json|README\.md|LICENSE|CHANGELOG\.md|CITATION\.cff)$/u;
 const WANTED = [
   ...['dist/cli/main.js', 'dist/commit.json'],
   ...['page.js', 'worker.js', 'NOTICES.txt'].map((file) => `dist/lesson/bundles/${file}`),
+  ...['program.js', 'worker.js', 'NOTICES.txt'].map((file) => `dist/bundled/${file}`),
 ];
 
 const folder = mkdtempSync(join(tmpdir(), 'swap-or-hop-package-'));

@@ -16,7 +16,7 @@ export class Threads {
 
   /** Starts them at once; what they need is read while the first order is made. */
   constructor(private readonly count: number) {
-    const filename = new URL('./worker.js', import.meta.url).href;
+    const filename = new URL('../../bundled/worker.js', import.meta.url).href;
     this.pool = new Tinypool({ filename, runtime: 'worker_threads', minThreads: count, maxThreads: count });
   }
 
