@@ -66,7 +66,14 @@ function opened(files: readonly string[]): readonly Shard[] {
 
 async function mergeInto(study: OpenedStudy, shards: readonly Shard[]): Promise<void> {
   const [{ about }] = shards;
-  const run = async <Result>(work: Work<Result>) => pursue(study, await fromShards(work, shards));
+  const run = async <Result>(work: Work<Result>) => {
+    try {
+      return await pursue(study, await fromShards(work, shards));
+    } finally {
+      // A bar that still moves would keep the program alive.
+      study.progress.stop();
+    }
+  };
   switch (about.study) {
     case 'compare':
       await closeComparison(study, await run(comparisonOn(study, comparisonAsked(about.options))));
