@@ -3,6 +3,7 @@ import type { LoadedScenario } from '../scenario/load.js';
 import { lookAt } from '../statistics/stopping.js';
 import { allocationOf, recordOf, type StudyOptions } from './about.js';
 import { registerUntried, registerWithTurns } from './assumptions.js';
+import { BY_HAND, stoppedBehind, stoppedWithin, unlessStopped } from './by-hand.js';
 import { Collector } from './collector.js';
 import { comparisons, differencesOf, isPreciseEnough, LEVEL, type TimeMeasure, timeMeasureOf } from './differences.js';
 import { DRAWS, notKnowingOf } from './not-knowing/not-knowing.js';
@@ -14,7 +15,7 @@ import { strategySummary } from './strategy-summary.js';
 import { verdictOf } from './verdict.js';
 import { alone } from './work/alone.js';
 import { runTo } from './work/common.js';
-import { Stopped, type Work } from './work/work.js';
+import type { Work } from './work/work.js';
 
 export interface CompareOptions extends StudyOptions {
   /** Run exactly so many replications. */
@@ -29,8 +30,8 @@ export interface CompareOptions extends StudyOptions {
 const PRECISION = 0.01;
 const MOST_REPLICATIONS = 20_000;
 const WANTS = { cut: true, sums: true };
-/** Fewest of which a mean has an interval. */
-const FEWEST = 2;
+/** What is missing where somebody stopped it. */
+const UNTRIED = 'what is only assumed, or known only so far, was not tried at other values';
 
 /** Runs all strategies of a scenario over the same luck, until the differences are known well enough. */
 export function compare(loaded: LoadedScenario, options: CompareOptions): ComparisonResult {
@@ -51,9 +52,9 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
   const names = strategies.map(({ name }) => name);
   const differences = differencesOf(names, collectors, time);
   const compared = { loaded, strategies, seed, collectors, differences, time };
-  const beyond = ended.rule === 'stopped by hand' ? null : yield* beyondOf(compared, options);
-  const isWhole = beyond !== null || ended.rule === 'stopped by hand';
-  const stopping = isWhole ? ended : stoppedBehind(collectors[0].count);
+  const beyond = ended.rule === BY_HAND ? null : yield* unlessStopped(beyondOf(compared, options));
+  const isWhole = beyond !== null || ended.rule === BY_HAND;
+  const stopping = isWhole ? ended : byHand(stoppedBehind(collectors[0].count, UNTRIED));
   const { notKnowing, register } = beyond ?? { notKnowing: null, register: registerUntried(loaded) };
   const summaries = strategies.map((strategy, i) => strategySummary(strategy, collectors[i], time));
   const summary: Summary = {
@@ -75,24 +76,19 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
     shown: beyond === null ? [] : shownReplications(strategies, collectors, time, new LuckTable(seed)),
     warnings: [
       ...(options.warnings ?? []),
-      ...(stopping.rule === 'limit' || stopping.rule === 'stopped by hand' ? [stopping.text] : []),
+      ...(stopping.rule === 'limit' || stopping.rule === BY_HAND ? [stopping.text] : []),
     ],
   };
   return { summary, replications: new ReplicationTable(names, collectors) };
 }
 
-/** What follows upon the replications: what is not known, and the ends of ranges; null where it was stopped by hand. */
+/** What follows upon the replications: what is not known, and the ends of ranges. */
 function* beyondOf(
   compared: Parameters<typeof registerWithTurns>[0],
   { draws = DRAWS, onProgress }: CompareOptions,
-): Work<Pick<Summary, 'notKnowing' | 'register'> | null> {
-  try {
-    const notKnowing = yield* notKnowingOf(compared, draws, onProgress);
-    return { notKnowing, register: yield* registerWithTurns(compared, onProgress) };
-  } catch (error) {
-    if (error instanceof Stopped) return null;
-    throw error;
-  }
+): Work<Pick<Summary, 'notKnowing' | 'register'>> {
+  const notKnowing = yield* notKnowingOf(compared, draws, onProgress);
+  return { notKnowing, register: yield* registerWithTurns(compared, onProgress) };
 }
 
 /** Looks after 200, 400, 800 … replications, unless their number is given. */
@@ -107,7 +103,9 @@ function* replicateUntilKnown(
   const most = options.maxReplications ?? MOST_REPLICATIONS;
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), most);
-    if (yield [runTo(end, order, collectors, options.onProgress)]) return stoppedIn(collectors[0].count);
+    if (yield [runTo(end, order, collectors, options.onProgress)]) {
+      return byHand(stoppedWithin(collectors[0].count, UNTRIED));
+    }
     if (options.replications !== undefined) return { rule: 'fixed', text: `${end} replications were asked for` };
     if (isPreciseEnough(collectors, time, PRECISION)) {
       return {
@@ -124,19 +122,6 @@ function* replicateUntilKnown(
   }
 }
 
-/** @throws Stopped where there are too few replications to say anything */
-function stoppedIn(replications: number): Summary['stopping'] {
-  if (replications < FEWEST) throw new Stopped();
-  return {
-    rule: 'stopped by hand',
-    text: `stopped by hand after ${replications} replications, before all were run; what is only assumed, or known only so far, was not tried at other values`,
-  };
-}
-
-/** Stopped by hand when all replications were there. */
-function stoppedBehind(replications: number): Summary['stopping'] {
-  return {
-    rule: 'stopped by hand',
-    text: `stopped by hand after all ${replications} replications; what is only assumed, or known only so far, was not tried at other values`,
-  };
+function byHand(text: string): Summary['stopping'] {
+  return { rule: BY_HAND, text };
 }

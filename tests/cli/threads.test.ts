@@ -65,6 +65,8 @@ const summary = z.object({
   warnings: z.array(z.string()),
 });
 
+const stoppedSummary = z.object({ replications: z.number(), stopping: z.string(), warnings: z.array(z.string()) });
+
 /** Stops a command, later and later until it has begun and has something to say. */
 async function stopped(
   words: readonly string[],
@@ -120,6 +122,38 @@ describe('a comparison that is stopped by hand', () => {
       );
     });
   });
+});
+
+describe('a budget or the rest of a campaign that is stopped by hand', () => {
+  const state = join(root, 'tests/support/small-state.csv');
+  it.each([
+    ['budget', []],
+    ['midway', ['--done', state]],
+  ])(
+    '%s ends within a second with what is complete, clearly marked, and is not made again',
+    async (command, options) => {
+      await inEmptyFolder(async (cwd) => {
+        const words = [command, scenario, ...options, '--replications', '1000000', '--out', 'report'];
+        const outcome = await stopped(words, { cwd, signal: 'SIGINT' });
+        expect(outcome.code).toBe(130);
+        expect(outcome.lingered).toBeLessThan(SECOND());
+        const text = readFileSync(join(cwd, 'report/summary.json'), 'utf8');
+        const found = stoppedSummary.parse(JSON.parse(text));
+        expect(found.stopping).toMatch(
+          new RegExp(`^stopped by hand after ${found.replications} replications, before all were run`),
+        );
+        expect(found.warnings).toContain(found.stopping);
+        for (const shown of [
+          outcome.stdout.replace(/\s+/gu, ' '),
+          readFileSync(join(cwd, 'report/report.html'), 'utf8'),
+        ])
+          expect(shown).toContain(found.stopping);
+        const verified = await swapOrHop(['verify', 'report/summary.json'], { cwd });
+        expect(verified.code).toBe(2);
+        expect(verified.stderr).toContain('stopped by hand, at a moment that no command line meets again');
+      });
+    },
+  );
 });
 
 describe('a command that is stopped by hand before there is anything to say', () => {

@@ -1,6 +1,7 @@
 import { basename } from 'node:path';
 import { z } from 'zod';
 import type { Maker } from '../../study/about.js';
+import { isByHand } from '../../study/by-hand.js';
 import { Failure } from '../failure.js';
 import { readText } from '../text-file.js';
 
@@ -15,7 +16,10 @@ const record = z.object({
   tool: z.object({ version: z.string(), commit: z.string().nullable() }),
   command: z.string(),
   platform: z.object({ system: z.string(), architecture: z.string(), node: z.string() }),
-  stopping: z.object({ rule: z.string() }).optional().catch(undefined),
+  stopping: z
+    .union([z.string(), z.object({ rule: z.string() }).transform(({ rule }) => rule)])
+    .optional()
+    .catch(undefined),
   inputs: z.array(z.object({ option: z.string(), file: fileName, sha256: z.string() })).min(1),
 });
 
@@ -40,7 +44,7 @@ export function readSummary(file: string): ReadSummary {
     );
   }
   const { tool, platform, command, inputs, stopping } = read.data;
-  if (stopping?.rule === 'stopped by hand')
+  if (stopping !== undefined && isByHand(stopping))
     throw new Failure(`${file}: this study was stopped by hand, at a moment that no command line meets again`);
   return { text, recorded: { command, inputs, maker: { toolVersion: tool.version, commit: tool.commit, platform } } };
 }

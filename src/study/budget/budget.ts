@@ -6,6 +6,7 @@ import { unknownInputs } from '../../scenario/uncertainty.js';
 import { countOf, total } from '../../statistics/numbers.js';
 import { lookAt } from '../../statistics/stopping.js';
 import { allocationOf, recordOf, type StudyOptions } from '../about.js';
+import { isByHand, stoppedBehind, stoppedWithin, unlessStopped, warnedOf } from '../by-hand.js';
 import { Collector } from '../collector.js';
 import { LEVEL } from '../differences.js';
 import { chanceOf, estimateOf } from '../estimate.js';
@@ -48,6 +49,10 @@ const LONGEST_SESSION = 16 * 3600 * SECOND;
 /** Replications at each point of the curve of what comes of more and more time, and the points. */
 const CURVE_REPLICATIONS = 400;
 const POINTS = 12;
+/** Replications of which there is anything to ask for where somebody stops it. */
+const FEWEST = 100;
+/** What is missing then. */
+const UNTRIED = 'what comes of less time was not tried';
 
 /** What to ask for: hours, tips, chips and money for a chance of finishing; and what comes of less. */
 export function budget(loaded: LoadedScenario, options: BudgetOptions): BudgetResult {
@@ -55,8 +60,9 @@ export function budget(loaded: LoadedScenario, options: BudgetOptions): BudgetRe
 }
 
 /**
- * The same as work that others carry out.
- * @throws Stopped where it was stopped by hand
+ * The same as work that others carry out. Stopped by hand, it says what the replications that are complete ask for, without
+ * what comes of less time.
+ * @throws Stopped where too few are complete for that
  */
 export function* budgetWork(loaded: LoadedScenario, options: BudgetOptions): Work<BudgetResult> {
   const record = recordOf(BUDGET_FORMAT, loaded, options);
@@ -65,34 +71,40 @@ export function* budgetWork(loaded: LoadedScenario, options: BudgetOptions): Wor
   const strategies = runnable(followed);
   const wants = wantsFor(strategies.map(({ model }) => model));
   const campaigns = strategies.map(() => new Collector(wants));
-  const stopping = yield* runUntilKnown(
-    { play: playOf(loaded, followed), seed, wants },
-    strategies,
-    campaigns,
-    options,
-  );
+  const ended = yield* runUntilKnown({ play: playOf(loaded, followed), seed, wants }, strategies, campaigns, options);
   const granted = options.granted ?? loaded.base.bookings.allocation;
   const [first] = strategies;
   const replications = campaigns[0].count;
   const ground = { loaded, seed, replications: Math.min(CURVE_REPLICATIONS, replications) };
   const meter = new Meter('granted time', options.onProgress);
-  const studied = yield* together(
-    strategies.map(function* ({ name, model }, i): Work<BudgetStrategy> {
-      const needs = needsOf(model, campaigns[i]);
-      const requests = CHANCES.map((chance) => requestFor(model, needs, chance));
-      const asked = [...(granted === undefined ? [] : [granted]), ...curvePoints(requests)];
-      const cuts = yield* together(asked.map((allocation) => within(ground, followed[i], allocation, meter)));
-      return {
-        name,
-        workflow: model.workflow,
-        finishes: chanceOf(countOf(needs.time, Number.isFinite), replications),
-        yield: estimateOf(campaigns[i].values.yield),
-        requests,
-        within: granted === undefined ? null : cuts[0],
-        curve: granted === undefined ? cuts : cuts.slice(1),
-      };
-    }),
-  );
+  const asking = strategies.map(({ model }, i) => {
+    const needs = needsOf(model, campaigns[i]);
+    return { needs, requests: CHANCES.map((chance) => requestFor(model, needs, chance)) };
+  });
+  const allCuts = isByHand(ended)
+    ? null
+    : yield* unlessStopped(
+        together(
+          asking.map(({ requests }, i) => {
+            const asked = [...(granted === undefined ? [] : [granted]), ...curvePoints(requests)];
+            return together(asked.map((allocation) => within(ground, followed[i], allocation, meter)));
+          }),
+        ),
+      );
+  const stopping = allCuts === null && !isByHand(ended) ? stoppedBehind(replications, UNTRIED) : ended;
+  const studied = strategies.map(({ name, model }, i): BudgetStrategy => {
+    const { needs, requests } = asking[i];
+    const cuts = allCuts?.[i] ?? [];
+    return {
+      name,
+      workflow: model.workflow,
+      finishes: chanceOf(countOf(needs.time, Number.isFinite), replications),
+      yield: estimateOf(campaigns[i].values.yield),
+      requests,
+      within: granted === undefined ? null : (cuts.at(0) ?? null),
+      curve: granted === undefined ? cuts : cuts.slice(1),
+    };
+  });
   const assumed = loaded.register.filter(({ standing }) => standing === 'assumed').length;
   return {
     ...record,
@@ -106,7 +118,7 @@ export function* budgetWork(loaded: LoadedScenario, options: BudgetOptions): Wor
     notKnown: unknownInputs(loaded.raw).map(({ description }) => description),
     assumed: { values: assumed, of: loaded.register.length },
     strategies: studied,
-    warnings: options.warnings ?? [],
+    warnings: [...(options.warnings ?? []), ...warnedOf(stopping)],
   };
 }
 
@@ -120,7 +132,8 @@ function* runUntilKnown(
   const greatest = Math.max(...CHANCES);
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), MOST_REPLICATIONS);
-    yield* answered([runTo(end, order, campaigns, options.onProgress)]);
+    if (yield [runTo(end, order, campaigns, options.onProgress)])
+      return stoppedWithin(campaigns[0].count, UNTRIED, FEWEST);
     if (options.replications !== undefined) return `${end} replications were asked for`;
     const isKnown = strategies.every(({ model }, i) => isTimeKnown(model, needsOf(model, campaigns[i]), greatest));
     if (isKnown)

@@ -6,6 +6,7 @@ import { bonferroni, pairedInterval } from '../../statistics/interval.js';
 import { average, countOf, total } from '../../statistics/numbers.js';
 import { lookAt } from '../../statistics/stopping.js';
 import { recordOf, type StudyOptions } from '../about.js';
+import { stoppedWithin, warnedOf } from '../by-hand.js';
 import { Collector } from '../collector.js';
 import { comparisons, differencesOf, LEVEL, measureOf, timeMeasureOf, type TimeMeasure } from '../differences.js';
 import { chanceOf, estimateOf } from '../estimate.js';
@@ -14,7 +15,7 @@ import { strategySummary } from '../strategy-summary.js';
 import { alone } from '../work/alone.js';
 import { runTo } from '../work/common.js';
 import type { ContinuationsPlay } from '../work/order.js';
-import { answered, type Work } from '../work/work.js';
+import type { Work } from '../work/work.js';
 import { mayBeSpoiled, modelFrom } from './continuations.js';
 import { momentName } from './moment.js';
 import { coursesOf } from './courses.js';
@@ -44,10 +45,7 @@ export function midway(loaded: LoadedScenario, options: MidwayOptions): MidwayRe
   return alone(midwayWork(loaded, options));
 }
 
-/**
- * The same as work that others carry out.
- * @throws Stopped where it was stopped by hand
- */
+/** The same as work that others carry out. Stopped by hand, it says what the replications that are complete came to. */
 export function* midwayWork(loaded: LoadedScenario, options: MidwayOptions): Work<MidwayResult> {
   const record = recordOf(MIDWAY_FORMAT, loaded, options);
   const { known, strategy } = options;
@@ -94,7 +92,7 @@ export function* midwayWork(loaded: LoadedScenario, options: MidwayOptions): Wor
     guessed: total(first.column('guessed')) / first.count,
     rules: rulesOf(model),
     assumed: { values: assumed, of: loaded.register.length },
-    warnings: options.warnings ?? [],
+    warnings: [...(options.warnings ?? []), ...warnedOf(stopping)],
   };
 }
 
@@ -109,7 +107,8 @@ function* runUntilKnown(
   const what = `the chance to finish was known to ±${100 * CHANCE_PRECISION} percentage points and every difference in time to ±${100 * TIME_PRECISION} % of what is left`;
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), MOST_REPLICATIONS);
-    yield* answered([runTo(end, { play, seed, wants: WANTS }, collectors, options.onProgress)]);
+    if (yield [runTo(end, { play, seed, wants: WANTS }, collectors, options.onProgress)])
+      return stoppedWithin(collectors[0].count, null);
     if (options.replications !== undefined) return `${end} replications were asked for`;
     if (isKnown(collectors, time)) return `stopped after ${end} replications, when ${what}`;
     if (end === MOST_REPLICATIONS) return `stopped at the limit of ${end} replications, before ${what}`;

@@ -1,0 +1,40 @@
+import { Stopped, type Work } from './work/work.js';
+
+/** How every study says first that somebody stopped it. */
+export const BY_HAND = 'stopped by hand';
+
+/** Whether a study says that somebody stopped it. */
+export function isByHand(stopping: string): boolean {
+  return stopping.startsWith(BY_HAND);
+}
+
+/**
+ * What a study says that somebody stopped while replications were run.
+ * @param without what is missing besides, such as `what comes of less time was not tried`
+ * @param fewest replications that anything can be said of
+ * @throws Stopped where there are fewer
+ */
+export function stoppedWithin(replications: number, without: string | null, fewest = 2): string {
+  if (replications < fewest) throw new Stopped();
+  return `${BY_HAND} after ${replications} replications, before all were run${without === null ? '' : `; ${without}`}`;
+}
+
+/** What a study says that somebody stopped when all its replications were there, but not what follows upon them. */
+export function stoppedBehind(replications: number, without: string): string {
+  return `${BY_HAND} after all ${replications} replications; ${without}`;
+}
+
+/** The warning that a study gives which somebody stopped; none of any other. */
+export function warnedOf(stopping: string): readonly string[] {
+  return isByHand(stopping) ? [stopping] : [];
+}
+
+/** Work that a study can do without; null where somebody stopped it. */
+export function* unlessStopped<Result>(work: Work<Result>): Work<Result | null> {
+  try {
+    return yield* work;
+  } catch (error) {
+    if (error instanceof Stopped) return null;
+    throw error;
+  }
+}
