@@ -1,6 +1,7 @@
 /** What a thread does: it takes a task, and gives back what came of it. It imports no more than it needs for that. */
 
-import { deserialize } from 'node:v8';
+import { deserialize, setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import { carryOut } from '../../study/work/carry-out.js';
 import type { Play } from '../../study/work/order.js';
 import type { PackedPlay, ThreadTask } from './message.js';
@@ -8,12 +9,23 @@ import type { PackedPlay, ThreadTask } from './message.js';
 /** Images of the plays that a thread keeps ready; of more, those used longest ago go. */
 const MOST_IMAGES = 200_000;
 
+/** Images of a play behind whose campaigns a thread clears up: left to itself it lets some hundred megabytes come together. */
+const LARGE = 50_000;
+
+function collectGarbage(): void {
+  setFlagsFromString('--expose-gc');
+  runInNewContext('gc()');
+}
+
 const known = new Map<number, { readonly play: Play; readonly images: number }>();
 
 /** Answers of stretches in their order, or the text of a picture. */
 export default async function perform(task: ThreadTask): Promise<unknown> {
-  if (task.kind === 'stretches')
-    return task.stretches.map(({ play, ...order }) => carryOut({ ...order, play: unpacked(play) }));
+  if (task.kind === 'stretches') {
+    const answers = task.stretches.map(({ play, ...order }) => carryOut({ ...order, play: unpacked(play) }));
+    if (task.stretches.some(({ play }) => play.images >= LARGE)) collectGarbage();
+    return answers;
+  }
   const { renderPicture } = await import('../../report/render.js');
   return (await renderPicture(task.spec, task.words)).svg;
 }
