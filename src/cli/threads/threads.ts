@@ -3,6 +3,7 @@ import { Tinypool } from 'tinypool';
 import type { Draw } from '../../report/pictures.js';
 import type { Answer, Errand, Play } from '../../study/work/order.js';
 import type { Work } from '../../study/work/work.js';
+import { EXIT, Failure, systemCode } from '../failure.js';
 import { imagesOf, type Stretch, tasksOf } from './cut.js';
 import type { PackedPlay, ThreadTask } from './message.js';
 
@@ -12,12 +13,18 @@ const AHEAD = 2;
 /** Carries out a study's orders, and draws its pictures, on threads beside the one that reads signals and shows progress. */
 export class Threads {
   private readonly pool: Tinypool;
+  /** Never comes about, but for a thread that dies with nothing to do. */
+  private readonly failed: Promise<never>;
   private stopped = false;
 
   /** Starts them at once; what they need is read while the first order is made. */
   constructor(private readonly count: number) {
     const filename = new URL('../../bundled/worker.js', import.meta.url).href;
     this.pool = new Tinypool({ filename, runtime: 'worker_threads', minThreads: count, maxThreads: count });
+    this.failed = new Promise((_, reject) => {
+      this.pool.on('error', reject);
+    });
+    this.failed.catch(() => undefined);
   }
 
   /** Whether they were stopped by hand. */
@@ -60,6 +67,8 @@ export class Threads {
     for (const task of tasksOf(errands, this.count)) {
       const run: Promise<void> = this.run(task).finally(() => running.delete(run));
       running.add(run);
+      // Where the study itself fails meanwhile, nobody waits for what is still running.
+      run.catch(() => undefined);
       if (running.size >= AHEAD * this.count) await Promise.race(running);
       if (this.stopped) break;
     }
@@ -81,7 +90,15 @@ export class Threads {
   }
 
   private async perform(task: ThreadTask): Promise<unknown> {
-    return this.pool.run(task);
+    try {
+      return await Promise.race([this.pool.run(task), this.failed]);
+    } catch (error) {
+      if (systemCode(error) !== 'ERR_WORKER_OUT_OF_MEMORY') throw error;
+      throw new Failure(
+        'a thread has used up all memory that it may have; fewer threads (--threads 1) need less',
+        EXIT.failed,
+      );
+    }
   }
 }
 
