@@ -24,7 +24,10 @@ function run(command, args, cwd) {
 
 /** The compiler leaves in `dist` what it made of a source that was since renamed or removed. */
 function isStale(file) {
-  return /^dist\/(?!.*\/bundles\/).*\.js$/u.test(file) && !existsSync(file.replace(/^dist\/(.*)\.js$/u, 'src/$1.ts'));
+  return (
+    /^dist\/(?!bundled\/|.*\/bundles\/).*\.js$/u.test(file) &&
+    !existsSync(file.replace(/^dist\/(.*)\.js$/u, 'src/$1.ts'))
+  );
 }
 
 try {
