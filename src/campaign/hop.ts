@@ -116,7 +116,7 @@ export class Hop implements Workflow {
         continue;
       }
       yield* at.step(at.steps.resonance, 'changing tip');
-      this.chipIsBroken = isNewChip && at.isMishandled('chipExchange');
+      this.chipIsBroken = isNewChip && at.isMishandled(at.steps.chipExchange);
       if (!this.chipIsBroken) return;
       at.tips.spoilInHand();
     }

@@ -53,6 +53,7 @@ export class Instrument {
     readonly from: InstrumentState | null = null,
   ) {
     this.model = floor.model;
+    this.steps = floor.model.steps;
     this.ledger = floor.ledger;
     this.worklist = new Worklist(images, from?.worklist);
     this.station = new Station(floor, number, from?.station);
@@ -64,7 +65,6 @@ export class Instrument {
     if (from !== null) this.recallTakes(from);
     this.workflow = workflow(this);
     this.changing = ACTIVITY_NUMBER[this.workflow.changing];
-    this.steps = this.model.steps;
     this.returning = this.steps[this.workflow.returning];
     this.surfaceNeeds = surfaceNeedsOf(this.workflow);
   }
@@ -233,14 +233,13 @@ export class Instrument {
   }
 
   /** Whether the last exchange breaks what it mounts. */
-  isMishandled(step: 'exchange' | 'chipExchange'): boolean {
+  isMishandled({ number: exchange }: StepModel): boolean {
     const { luck, model } = this.floor;
-    const { number } = this.station;
+    const { station } = this;
     const { mishandlingChance } = model;
     return (
       mishandlingChance > 0 &&
-      luck.uniform(PURPOSES.mishandling, number, STEP_NUMBER[step], this.station.latest(STEP_NUMBER[step]), 0) <
-        mishandlingChance
+      luck.uniform(PURPOSES.mishandling, station.number, exchange, station.latest(exchange), 0) < mishandlingChance
     );
   }
 

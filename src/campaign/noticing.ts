@@ -14,6 +14,8 @@ import type { MountedTip } from './replacing.js';
 import type { TakeName } from './state.js';
 import type { Need } from './steps.js';
 
+type Check = NonNullable<Scenario['noticing']['check']>;
+
 /** Draws of one take are numbered by take and event: this many events of one scan are told apart. */
 const EVENTS_PER_TAKE = 4096;
 
@@ -148,16 +150,16 @@ export class Noticing {
 
   /** Checks the tip on a reference structure, for the image that comes next. */
   check(mounted: MountedTip, next: ImageModel): Course {
-    return this.at.model.settings.noticing.check === undefined
+    const { at } = this;
+    const { check } = at.model.settings.noticing;
+    return check === undefined
       ? AT_ONCE
-      : after(this.at.step(this.at.steps.check, 'measuring'), () => this.checked(mounted, next));
+      : after(at.step(at.steps.check, 'measuring'), () => this.checked(check, mounted, next));
   }
 
-  private checked(mounted: MountedTip, next: ImageModel): Course {
+  private checked(check: Check, mounted: MountedTip, next: ImageModel): Course {
     const { at } = this;
     const { tip } = mounted;
-    const { check } = at.model.settings.noticing;
-    if (check === undefined) return AT_ONCE;
     const count = tip.checks;
     tip.checks += 1;
     tip.scansSinceCheck = 0;

@@ -5,7 +5,7 @@ import { Desk } from './desk.js';
 import type { Floor } from './floor.js';
 import { ACTIVITIES, ACTIVITY_NUMBER } from './activities.js';
 import type { Take } from './ledger.js';
-import type { CampaignModel, ImageModel, StepModel } from './model.js';
+import type { ImageModel, StepModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
 import type { StationState } from './state.js';
@@ -41,8 +41,6 @@ export class Station {
   /** When the instrument was first needed: after the first preparation on the bench. */
   occupiedFrom: number;
 
-  readonly steps: CampaignModel['steps'];
-
   /** By number of the step. */
   private readonly occurrences: number[];
   /** End of the booking in which it last worked; 0 before it has. */
@@ -58,8 +56,7 @@ export class Station {
     readonly number: number,
     from: StationState | null = null,
   ) {
-    const { bookings, presence, settings, start, images, steps } = floor.model;
-    this.steps = steps;
+    const { bookings, presence, settings, start, images } = floor.model;
     const isServed = bookings.isAlways && presence.isAlways && settings.operators.count >= settings.instruments;
     this.isUnhindered = isServed && from === null;
     this.sim = floor.sim;
@@ -195,7 +192,7 @@ export class Station {
    * Returns whether there was anything to wait for, after which it is decided anew; where there was not, the step may go on.
    */
   *reviewedFirst(name: StepName, phase: Phase): Generator<void, boolean, unknown> {
-    const need = this.needOf(name, this.steps[name].manual, phase);
+    const need = this.needOf(name, this.floor.model.steps[name].manual, phase);
     if (this.desk.holdsUp(need)) {
       yield* this.desk.wait(need);
       return true;
@@ -283,7 +280,7 @@ export class Station {
     this.openings += 1;
     if (this.openings > FRUITLESS_OPENINGS)
       throw new ExperimentOver('no booking leaves room for a scan after warming up');
-    const { warmUp } = this.steps;
+    const { warmUp } = this.floor.model.steps;
     const hands = yield* this.ready(this.needOf('warmUp', warmUp.manual, 'resuming'), 0);
     const start = this.begin();
     if (this.sim.sleepUntil(start + this.nextDuration(warmUp), RANK.stepEnd)) yield;

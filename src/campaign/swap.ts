@@ -36,7 +36,7 @@ export class Swap implements Workflow {
       at.tips.mount(due, parked);
       yield* at.step(at.steps.align, 'changing tip');
       yield* at.step(at.steps.resonance, 'changing tip');
-      if (!at.isMishandled('exchange')) break;
+      if (!at.isMishandled(at.steps.exchange)) break;
       at.tips.spoilInHand();
     }
     yield* at.locateIfNew(due, 'changing tip');

@@ -109,11 +109,10 @@ export function reportFolder(given: Pick<Given, 'file' | 'out'>, command: string
  * @throws StoppedByHand where somebody stopped the study or its report, after what was complete is written
  */
 export async function closeStudy(
-  { console, folder, isJson, crew, progress }: Pick<OpenedStudy, 'console' | 'folder' | 'isJson' | 'crew' | 'progress'>,
+  { console, folder, isJson, crew }: Pick<OpenedStudy, 'console' | 'folder' | 'isJson' | 'crew'>,
   report: (draw: Draw) => Promise<ReadonlyMap<string, string | Iterable<string>>>,
   text: string,
 ): Promise<void> {
-  progress.stop();
   const files = await crew.report(report);
   writeOutputFolder(folder, files);
   // What was stopped by hand may be gone on with.
