@@ -4,7 +4,7 @@ import type { KindModel } from '../probe/tip.js';
 import { ACTIVITY_NUMBER } from './activities.js';
 import type { Floor } from './floor.js';
 import { type Ledger, takeState } from './ledger.js';
-import type { CampaignModel, ImageModel, StepModel } from './model.js';
+import { type CampaignModel, type ImageModel, imagesOf, type StepModel } from './model.js';
 import { RANK } from './ranks.js';
 import { type InstrumentState, nameOf } from './state.js';
 import { Station } from './station.js';
@@ -263,11 +263,12 @@ export class Instrument {
   }
 
   private loseSpecimen(due: ImageModel): void {
-    const { station, ledger, worklist } = this;
+    const { station, ledger, worklist, model } = this;
     station.engaged = false;
     station.note('specimen lost', () => `at the approach for region ${due.region + 1}`);
-    ledger.voidRegion(due.region, worklist.images, station.now);
-    worklist.restart(due.region, due, this.model.settings.plan.order === 'tip-first');
+    const images = imagesOf(model, due.region);
+    ledger.voidTakes(images, station.now);
+    worklist.restart(images, due, model.settings.plan.order === 'tip-first');
     this.visited.fill(0);
   }
 

@@ -132,16 +132,16 @@ export class Ledger {
   /** The last take of an image that is neither flagged nor void. */
   kept(image: ImageModel, by = Infinity): Take | null {
     let take = this.lastTakes[image.number];
-    while (take !== null && (take.end > by || hasCome(take.flaggedAt, by) || hasCome(take.voidAt, by)))
+    // With a void take, all before it are void.
+    while (take !== null && !hasCome(take.voidAt, by) && (take.end > by || hasCome(take.flaggedAt, by)))
       take = take.previous;
-    return take;
+    return take === null || hasCome(take.voidAt, by) ? null : take;
   }
 
-  /** The specimen is lost while it was at a region: its takes are void and its images get their attempts anew. */
-  voidRegion(region: number, images: readonly ImageModel[], time: number): void {
+  /** The specimen is lost while it was at the region of these images: their takes are void, and they get their attempts anew. */
+  voidTakes(images: readonly ImageModel[], time: number): void {
     for (const image of images) {
-      if (image.region !== region) continue;
-      for (let take = this.last(image); take !== null; take = take.previous) take.voidAt ??= time;
+      for (let take = this.last(image); take !== null && take.voidAt === null; take = take.previous) take.voidAt = time;
       this.countAttemptsFrom(image.number, this.count(image));
     }
   }

@@ -58,6 +58,8 @@ export interface CampaignModel {
   readonly passes: readonly PassModel[];
   /** In plan order. */
   readonly images: readonly ImageModel[];
+  /** Where each image stands in the plan, by region and within it by pass. */
+  readonly places: Uint32Array;
   /** Those of each instrument, in plan order: regions are dealt out in turn. */
   readonly shares: readonly (readonly ImageModel[])[];
   readonly bookings: WeeklyHours;
@@ -98,6 +100,7 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
       hazards: compileHazards(kind, passes, settings.pace.scan),
     })),
     images,
+    places: placesOf(images),
     shares: Array.from({ length: settings.instruments }, (_, instrument) =>
       images.filter(({ region }) => region % settings.instruments === instrument),
     ),
@@ -109,6 +112,17 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
     reviewTime: microseconds(settings.noticing.review.time),
     mishandlingChance: mishandlingChance(settings, workflow),
   };
+}
+
+function placesOf(images: readonly Pick<ImageModel, 'number' | 'drawn'>[]): Uint32Array {
+  const places = new Uint32Array(images.length);
+  for (const { number, drawn } of images) places[drawn] = number;
+  return places;
+}
+
+/** The images of a region, one a pass. */
+export function imagesOf({ images, places, passes }: CampaignModel, region: number): readonly ImageModel[] {
+  return passes.map((_, pass) => images[places[region * passes.length + pass]]);
 }
 
 function passModels(

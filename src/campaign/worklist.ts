@@ -65,14 +65,16 @@ export class Worklist {
   }
 
   /**
-   * A region starts afresh, at which the specimen was lost while the instrument was about to take `due`: its images that
-   * have had their turn are due again. With `kindOnly` (tip-first) those that need another kind join the repeat list.
+   * A region starts afresh, at which the specimen was lost while the instrument was about to take `due`: those of its
+   * images, all of which are given, that have had their turn are due again. With `kindOnly` (tip-first) those that need
+   * another kind join the repeat list.
    */
-  restart(region: number, due: ImageModel, kindOnly: boolean): void {
-    const had = this.images.filter((image) => image.region === region && !this.isToCome(image));
-    this.again = this.again.filter((image) => image.region !== region);
-    this.repeats = this.repeats.filter((image) => image.region !== region);
-    for (const image of had) this.retake(image, !kindOnly || image.pass.kind === due.pass.kind);
+  restart(images: readonly ImageModel[], due: ImageModel, kindOnly: boolean): void {
+    for (const image of images) {
+      takeOut(this.again, image);
+      takeOut(this.repeats, image);
+      this.retake(image, !kindOnly || image.pass.kind === due.pass.kind);
+    }
   }
 
   private isDue(image: ImageModel): boolean {

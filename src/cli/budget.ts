@@ -51,7 +51,7 @@ function percents(): readonly string[] {
 function chanceMeant(text: string): number {
   const chance = CHANCES.find((each) => String(each * 100) === text.replace(/\s*%$/, ''));
   if (chance !== undefined) return chance;
-  throw new Failure(`--chance ${text}${suggestion(text, percents())}`);
+  throw new Failure(`--chance ${text}: one of ${percents().join(', ')} is wanted${suggestion(text, percents())}`);
 }
 
 /** Options that results depend on, as they were typed. */

@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { mkdirSync, readdirSync, readFileSync, rmdirSync, rmSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import type { Answer, Order } from '../study/work/order.js';
@@ -12,13 +12,15 @@ import { programHash } from './kept/program.js';
 import { Broken } from './kept/seal.js';
 import { writeNewFile } from './whole-file.js';
 
-/** Nothing is kept of a run that is over in so many milliseconds. */
+/** Milliseconds before which nothing is kept but what is too much to hold. */
 const SHORT = 3000;
 /** Milliseconds between two files at least, and as a share of the time since the start: long runs make few files. */
 const PAUSE = { least: 1000, share: 0.02 };
-/** So many numbers are written at once all the same, as they take memory. */
-const MOST_NUMBERS = 4_000_000;
+/** So many numbers are written at once all the same: they take memory, and to write more would keep a person waiting. */
+const MOST_NUMBERS = 500_000;
 const FILE = /^[0-9a-f]{24}\.parquet$/;
+/** One that is being written, or was when its run was killed. */
+const UNFINISHED = /^[0-9a-f]{24}\.part$/;
 const PROGRAM = 'swap-or-hop.program';
 
 /**
@@ -40,11 +42,11 @@ export class Journal implements Memory {
   /** Reads what an earlier run left in the folder, if it is there. */
   static async open(folder: string): Promise<Journal> {
     const answers = new KnownAnswers();
-    for (const file of filesIn(folder)) for (const kept of await answersIn(file)) answers.add(kept);
+    for (const file of filesIn(folder, FILE)) for (const kept of await answersIn(file)) answers.add(kept);
     return new Journal(folder, answers);
   }
 
-  /** Replications that were taken over so far, of all strategies together. */
+  /** Campaigns that were taken over so far. */
   get takenOver(): number {
     return this.answers.count;
   }
@@ -56,8 +58,8 @@ export class Journal implements Memory {
     this.pending.add(stretch, answer);
     const now = performance.now();
     const pause = Math.max(PAUSE.least, PAUSE.share * (now - this.start));
-    const isDue = now - this.last >= pause || this.pending.numbers >= MOST_NUMBERS;
-    if (isDue && now - this.start >= SHORT) this.write();
+    const isDue = now - this.start >= SHORT && now - this.last >= pause;
+    if (isDue || this.pending.numbers >= MOST_NUMBERS) this.write();
   };
 
   /** Writes what is not written yet, unless the run was a short one. */
@@ -68,14 +70,17 @@ export class Journal implements Memory {
   private write(): void {
     const answers = this.pending.takeAll();
     if (answers.length === 0) return;
-    const bytes = keptFile({ [PROGRAM]: programHash() }, answers);
+    const bytes = keptFile({ [PROGRAM]: programHash() }, answers, 'quick');
+    const file = join(this.folder, randomBytes(12).toString('hex'));
     try {
       mkdirSync(this.folder, { recursive: true });
-      // One that is cut short by a kill gives itself away by its checksum.
-      writeNewFile(join(this.folder, `${randomBytes(12).toString('hex')}.parquet`), bytes);
+      // A kill in here leaves nothing under a name that is read.
+      writeNewFile(`${file}.part`, bytes);
+      renameSync(`${file}.part`, `${file}.parquet`);
     } catch (error) {
       if (systemCode(error) === undefined) throw error;
       this.isWritable = false;
+      rmSync(`${file}.part`, { force: true });
     }
     this.last = performance.now();
   }
@@ -84,7 +89,7 @@ export class Journal implements Memory {
 /** Takes the journal in a folder away: what it is for is written. */
 export function removeJournal(folder: string): void {
   try {
-    for (const file of filesIn(folder)) rmSync(file, { force: true });
+    for (const name of [FILE, UNFINISHED]) for (const file of filesIn(folder, name)) rmSync(file, { force: true });
     rmdirSync(folder);
   } catch (error) {
     // It was never made, another run writes into it, or a person laid something there.
@@ -92,10 +97,10 @@ export function removeJournal(folder: string): void {
   }
 }
 
-function filesIn(folder: string): readonly string[] {
+function filesIn(folder: string, names: RegExp): readonly string[] {
   try {
     return readdirSync(folder)
-      .filter((name) => FILE.test(name))
+      .filter((name) => names.test(name))
       .sort()
       .map((name) => join(folder, name));
   } catch (error) {

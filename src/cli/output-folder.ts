@@ -21,6 +21,8 @@ import { type FileContent, keepNames, writeNewFile } from './whole-file.js';
 /** How the summary of every report begins. The rest is not read: it may be as long as the plan has images. */
 const HEAD = /^\s*\{\s*"format"\s*:\s*"swap-or-hop /;
 const HEAD_BYTES = 1024;
+/** More often than another run comes in between. */
+const MOST_LOOKS = 50;
 
 /** Whether a folder holds a report of this program. */
 function isReport(folder: string): boolean {
@@ -46,17 +48,42 @@ export function checkOutputFolder(folder: string): void {
   try {
     const target = placeOf(folder);
     clearUp(target);
-    if (!existsSync(target)) return;
-    if (!statSync(target).isDirectory()) throw new Failure(`${folder} is a file; choose another folder with --out`);
-    if (isInside(target, realpathSync('.')))
-      throw new Failure(`${folder} is the folder that you are in, or holds it; name a folder in it with --out`);
-    if (readdirSync(target).length > 0 && !isReport(target)) {
-      throw new Failure(
-        `${folder} is not empty and holds no earlier report of this program; choose another folder with --out`,
-      );
-    }
+    const refusal = refusalOf(target);
+    if (refusal !== null) throw new Failure(`${folder} ${refusal}`);
   } catch (error) {
     throw new Failure(`${folder} cannot be used: ${systemReason(error)}`, EXIT.failed);
+  }
+}
+
+/** What stands against a report in a place, in words that follow upon its name; null where nothing does. */
+function refusalOf(target: string): string | null {
+  let refusal: string | null = null;
+  // While another run puts its report there, the place is missing for a moment, and may be so between two questions.
+  for (let looks = 0; looks < MOST_LOOKS; looks += 1) {
+    refusal = refusalNow(target);
+    if (refusal === null) break;
+  }
+  return refusal;
+}
+
+function refusalNow(target: string): string | null {
+  const found = statSync(target, { throwIfNoEntry: false });
+  if (found === undefined) return null;
+  if (!found.isDirectory()) return 'is a file; choose another folder with --out';
+  if (isInside(target, realpathSync('.')))
+    return 'is the folder that you are in, or holds it; name a folder in it with --out';
+  return isReport(target) || entriesOf(target).length === 0
+    ? null
+    : 'is not empty and holds no earlier report of this program; choose another folder with --out';
+}
+
+/** What a folder holds; nothing where it is not there. */
+function entriesOf(folder: string): readonly string[] {
+  try {
+    return readdirSync(folder);
+  } catch (error) {
+    if (systemCode(error) === 'ENOENT') return [];
+    throw error;
   }
 }
 
@@ -66,7 +93,12 @@ function isInside(folder: string, place: string): boolean {
 }
 
 function placeOf(folder: string): string {
-  return existsSync(folder) ? realpathSync(folder) : resolve(folder);
+  try {
+    return realpathSync(folder);
+  } catch (error) {
+    if (systemCode(error) === 'ENOENT') return resolve(folder);
+    throw error;
+  }
 }
 
 /** Puts back a report that a killed run had set aside, gives its reader's own files to the one that came for it, and takes away the rest. */
@@ -94,7 +126,8 @@ export function writeOutputFolder(folder: string, files: ReadonlyMap<string, Fil
   const made = makeFolder(folder, dirname(target));
   try {
     fill(fresh, files);
-    if (existsSync(target)) chmodSync(fresh, statSync(target).mode & 0o7777);
+    const before = statSync(target, { throwIfNoEntry: false });
+    if (before !== undefined) chmodSync(fresh, before.mode & 0o7777);
     for (const old of takePlace(fresh, target)) handOver(old, target);
     keepNames(dirname(target));
   } catch (error) {

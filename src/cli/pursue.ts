@@ -1,4 +1,5 @@
 import { resolve } from 'node:path';
+import { numberText } from '../report/format.js';
 import { recalled } from '../study/work/recalled.js';
 import type { Work } from '../study/work/work.js';
 import { Journal } from './journal.js';
@@ -11,13 +12,18 @@ export async function pursue<Result>(
   work: Work<Result>,
 ): Promise<Result> {
   const journal = await Journal.open(journalOf(resolve(folder)));
+  let isThrough = false;
   try {
-    return await crew.carryOut(recalled(work, journal));
+    const result = await crew.carryOut(recalled(work, journal));
+    isThrough = !crew.isStopped;
+    return result;
   } finally {
     progress.stop();
-    // A report may still be stopped or killed.
-    journal.flush();
+    // Where the report comes next, it is hardly worth the time.
+    if (!isThrough) journal.flush();
     if (journal.takenOver > 0)
-      console.note(`took over ${journal.takenOver} replications from an earlier run that did not come to its end`);
+      console.note(
+        `took over ${numberText(journal.takenOver)} campaigns from an earlier run that did not come to its end`,
+      );
   }
 }

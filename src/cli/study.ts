@@ -104,7 +104,7 @@ export function reportFolder(given: Pick<Given, 'file' | 'out'>, command: string
 }
 
 /**
- * Makes the report and writes it, then shows the results.
+ * Makes the report and writes it, then shows the results. What somebody stopped is written beside the place of the whole.
  * @param report makes its files, with pictures drawn by what it is given
  * @throws StoppedByHand where somebody stopped the study or its report, after what was complete is written
  */
@@ -114,12 +114,14 @@ export async function closeStudy(
   text: string,
 ): Promise<void> {
   const files = await crew.report(report);
-  writeOutputFolder(folder, files);
+  // A report that is whole keeps its place.
+  const place = crew.isStopped ? `${folder}-stopped` : folder;
+  writeOutputFolder(place, files);
   // What was stopped by hand may be gone on with.
   if (!crew.isStopped) removeJournal(journalOf(resolve(folder)));
   console.result((isJson ? textOf(files.get('summary.json')) : text).trimEnd());
-  console.note(`\nwrote ${files.size} files; open ${join(folder, 'report.html')}`);
-  crew.sayWhetherStopped(folder);
+  console.note(`\nwrote ${files.size} files; open ${join(place, 'report.html')}`);
+  crew.sayWhetherStopped(place);
 }
 
 function textOf(content: string | Iterable<string> = ''): string {

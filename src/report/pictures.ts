@@ -15,6 +15,9 @@ export interface Pictures {
 /** Draws a picture, here or elsewhere, as SVG text; null where there is to be none. */
 export type Draw = (spec: TopLevelSpec, words: Words) => Promise<string | null>;
 
+const LEFT_OUT =
+  '<p>Pictures were left out, since the work was stopped by hand before they were drawn. Their numbers stand in the files beside this page.</p>';
+
 let last: Promise<unknown> = Promise.resolve();
 
 /** Draws in place, one picture after the other, as the drawing library numbers its definitions for all of them together. */
@@ -46,7 +49,9 @@ export async function drawCharts<Result>(
     files.set(`charts/${chart.id}.vl.json`, prettyJson(spec));
     files.set(`charts/${chart.id}.svg`, svg);
   }
-  return { files, figures: drawn.map(({ chart, svg }) => figure(chart, svg, result)) };
+  const isLeftOut = ({ spec, svg }: { spec: TopLevelSpec | null; svg: string | null }) => spec !== null && svg === null;
+  const figures = drawn.filter((each) => !isLeftOut(each)).map(({ chart, svg }) => figure(chart, svg, result));
+  return { files, figures: drawn.some(isLeftOut) ? [LEFT_OUT, ...figures] : figures };
 }
 
 function figure<Result>(chart: Chart<Result>, svg: string | null, result: Result): string {

@@ -1,3 +1,4 @@
+import { max } from 'simple-statistics';
 import { graphemes, html, markdown, plainText } from './text.js';
 
 /** A table as data: the first column names the row. Cells are plain text. */
@@ -55,7 +56,7 @@ export function markdownTable(table: Table): string {
 /** Columns of one width in plain text. */
 export function textTable(table: Table): string {
   const rows = [table.columns.map((column) => column.label), ...table.rows].map((row) => row.map(plainText));
-  const widths = table.columns.map((_, place) => Math.max(...rows.map((row) => graphemes(row[place]).length)));
+  const widths = table.columns.map((_, place) => max(rows.map((row) => graphemes(row[place]).length)));
   return rows
     .map((row) =>
       row

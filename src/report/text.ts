@@ -45,8 +45,12 @@ export function unbroken(text: string): string {
 
 const SEGMENTER = new Intl.Segmenter('en', { granularity: 'grapheme' });
 
+/** Text in which each unit is a character; it needs no dictionary, which is slow. */
+const PRINTABLE = /^[ -~]*$/;
+
 /** Characters as a reader counts them. */
 export function graphemes(text: string): readonly string[] {
+  if (PRINTABLE.test(text)) return text.split('');
   return Array.from(SEGMENTER.segment(text), ({ segment }) => segment);
 }
 

@@ -1,5 +1,3 @@
-import { sum } from 'simple-statistics';
-
 /** Numbers in a row: an array, or a column of a study in a typed one. */
 export type Numbers = ArrayLike<number>;
 
@@ -15,16 +13,25 @@ export function average(values: Numbers): number {
   return total(values) / values.length;
 }
 
-/** What becomes of each of the numbers, in a list, which `Array.from` makes of a typed column much slower. */
-export function listOf(values: Numbers, of: (value: number) => number): number[] {
-  const list = new Array<number>(values.length);
-  for (let i = 0; i < values.length; i += 1) list[i] = of(values[i]);
-  return list;
+/**
+ * The sum of what becomes of the numbers, in order and compensated (Kahan-Babuška), so that the order of magnitude of the
+ * values costs no digits. It is that of simple-statistics to the bit, which takes no typed columns.
+ */
+export function compensatedSum(values: Numbers, of: (value: number) => number): number {
+  let result = 0;
+  let lost = 0;
+  for (let i = 0; i < values.length; i += 1) {
+    const value = of(values[i]);
+    const next = result + value;
+    lost += Math.abs(result) >= Math.abs(value) ? result - next + value : value - next + result;
+    result = next;
+  }
+  return result + lost;
 }
 
 /** The sum of squared deviations, compensated (Kahan-Babuška). */
 export function squaredDeviations(values: Numbers, centre: number): number {
-  return sum(listOf(values, (value) => (value - centre) * (value - centre)));
+  return compensatedSum(values, (value) => (value - centre) * (value - centre));
 }
 
 /** Pair by pair a - b; `b` has at least as many. */

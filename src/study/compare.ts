@@ -40,7 +40,7 @@ export function compare(loaded: LoadedScenario, options: CompareOptions): Compar
 
 /**
  * The same as work that others carry out. Stopped by hand, it says what the replications that are complete came to; what
- * follows upon them is left out, and a warning says so.
+ * follows upon them is left out, and the verdict says so first.
  */
 export function* compareWork(loaded: LoadedScenario, options: CompareOptions): Work<ComparisonResult> {
   const record = recordOf(SUMMARY_FORMAT, loaded, options);
@@ -67,17 +67,15 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
     strategies: summaries,
     differences,
     verdict: verdictOf({
-      ...{ strategies: summaries, differences, notKnowing, register },
+      ...{ strategies: summaries, differences, stopping, notKnowing, register },
       timeMeasure: time,
       currency: loaded.currency,
     }),
     register,
     notKnowing,
     shown: beyond === null ? [] : shownReplications(strategies, collectors, time, new LuckTable(seed)),
-    warnings: [
-      ...(options.warnings ?? []),
-      ...(stopping.rule === 'limit' || stopping.rule === BY_HAND ? [stopping.text] : []),
-    ],
+    // That somebody stopped it is the first thing that the verdict says.
+    warnings: [...(options.warnings ?? []), ...(stopping.rule === 'limit' ? [stopping.text] : [])],
   };
   return { summary, replications: new ReplicationTable(names, collectors) };
 }

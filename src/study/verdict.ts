@@ -1,9 +1,13 @@
+import { BY_HAND } from './by-hand.js';
 import { aloneSpanSentence, keptSentence, openSentences, type Said } from './not-knowing/said.js';
 import { quoted, sizeText, timeName, timeText } from './words.js';
 import type { Difference, RegisterEntry, StrategySummary, Summary, Turn, Verdict } from './results.js';
 
 /** What a verdict is made from. */
-export type Found = Pick<Summary, 'strategies' | 'differences' | 'timeMeasure' | 'register' | 'notKnowing'> & {
+export type Found = Pick<
+  Summary,
+  'strategies' | 'differences' | 'stopping' | 'timeMeasure' | 'register' | 'notKnowing'
+> & {
   readonly currency: string;
 };
 
@@ -25,7 +29,9 @@ export function verdictOf(found: Found): Verdict {
     ...turnSentences(on, found),
   ];
   const decisiveSentences = sentencesOn(true, decisive);
+  const isStopped = found.stopping.rule === BY_HAND;
   const sentences = [
+    ...(isStopped ? [`Not decided: ${found.stopping.text}.`] : []),
     ...(decisiveSentences.length > 0 ? [] : standingSentences(found, said)),
     ...decisiveSentences.map((sentence, i) =>
       i === 0 ? `Not decided by what is known: ${sentence}` : `Likewise, ${sentence}`,
@@ -36,7 +42,7 @@ export function verdictOf(found: Found): Verdict {
     ...sentencesOn(false, others).map((sentence) => `Less weighty, but open too: ${sentence}`),
     ...found.strategies.flatMap(unfinishedSentence),
   ];
-  return { sentences, decided: decisiveSentences.length === 0, turns };
+  return { sentences, decided: !isStopped && decisiveSentences.length === 0, turns };
 }
 
 function saidOf({ notKnowing, timeMeasure, currency }: Found): Said | null {
@@ -184,7 +190,8 @@ function reason(strategy: StrategySummary, first: StrategySummary, time: Differe
 
 function unfinishedSentence({ name, finishes }: StrategySummary): readonly string[] {
   if (finishes.value >= 1) return [];
+  const percent = (100 * (1 - finishes.value)).toFixed(1);
   return [
-    `${quoted(name)} does not finish in ${(100 * (1 - finishes.value)).toFixed(1)} % of campaigns, because what it needs runs out or no booking suffices; these count in the means with what they had come to by then.`,
+    `${quoted(name)} does not finish in ${percent === '0.0' ? 'less than 0.1' : percent} % of campaigns, because what it needs runs out or no booking suffices; these count in the means with what they had come to by then.`,
   ];
 }

@@ -63,7 +63,7 @@ describe('merge', () => {
       writeFileSync(join(cwd, 'damaged.parquet'), bytes);
       copyFileSync(small, join(cwd, 'none.parquet'));
       for (const [files, message] of [
-        [[first, third], /shard 2 of 3 is missing; one is made with: .*--replications 8 --shard 2\/3/u],
+        [[first, third], /shard 2 of 3 is missing; one is made with: .*--replications 8 --out \S+ --shard 2\/3/u],
         [[second], /shards 1, 3 of 3 are missing/u],
         [[first, second, third, first], /both hold shard 1\/3/u],
         [[first, foreign, third], /foreign\/small\.1-of-1\.parquet does not go with .*seed is "other"/u],
@@ -86,7 +86,7 @@ describe('--shard', () => {
     await inEmptyFolder(async (cwd) => {
       for (const [words, message] of [
         [['--replications', '100', '--shard', '0/3'], /--shard wants .* such as 2\/5, not "0\/3"/u],
-        [['--replications', '100', '--shard', '4/3'], /--shard wants/u],
+        [['--replications', '100', '--shard', '4/3'], /there is no shard 4 of 3/u],
         [['--replications', '100', '--shard', 'two'], /--shard wants/u],
         [['--shard', '1/3'], /say with --replications/u],
         [['--replications', '100', '--shard', '1/101'], /too few for 101 shards/u],

@@ -62,6 +62,7 @@ const summary = z.object({
   stopping: z.object({ rule: z.string(), text: z.string() }),
   register: z.array(z.object({ turns: z.unknown() })),
   notKnowing: z.null(),
+  verdict: z.object({ decided: z.boolean(), sentences: z.array(z.string()) }),
   warnings: z.array(z.string()),
 });
 
@@ -72,7 +73,7 @@ async function stopped(
   words: readonly string[],
   surroundings: { readonly cwd: string; readonly signal: NodeJS.Signals },
 ): Promise<Outcome> {
-  for (let after = 4000; ; after *= 2) {
+  for (let after = 2500; ; after *= 2) {
     const outcome = await swapOrHop(words, { ...surroundings, interruptAfter: after });
     if (after > 60_000 || outcome.stderr.includes('what is complete of it')) return outcome;
   }
@@ -93,31 +94,35 @@ describe('a comparison that is stopped by hand', () => {
       });
       expect(outcome.code).toBe(code);
       expect(outcome.lingered).toBeLessThan(SECOND());
-      expect(outcome.stderr).toMatch(/^stopped {2}what is complete of it stands in report, without pictures$/m);
+      expect(outcome.stderr).toMatch(/^stopped {2}what is complete of it stands in report-stopped, without pictures$/m);
       expect(outcome.stdout).toMatch(/stopped by hand after \d+ replications/);
-      const found = summary.parse(JSON.parse(readFileSync(join(cwd, 'report/summary.json'), 'utf8')));
+      const found = summary.parse(JSON.parse(readFileSync(join(cwd, 'report-stopped/summary.json'), 'utf8')));
       expect(found.stopping.rule).toBe('stopped by hand');
-      expect(found.warnings).toContain(found.stopping.text);
+      expect(found.verdict).toMatchObject({ decided: false });
+      expect(found.verdict.sentences[0]).toBe(`Not decided: ${found.stopping.text}.`);
+      expect(readFileSync(join(cwd, 'report-stopped/methods.md'), 'utf8')).toContain('stopped by hand');
       expect(found.register.every(({ turns }) => turns === null)).toBe(true);
-      expect(readFileSync(join(cwd, 'report/report.html'), 'utf8')).toContain(found.stopping.text);
-      const rows = readFileSync(join(cwd, 'report/replications.csv'), 'utf8').trimEnd().split('\r\n');
+      expect(readFileSync(join(cwd, 'report-stopped/report.html'), 'utf8')).toContain(
+        `Not decided: ${found.stopping.text}`,
+      );
+      const rows = readFileSync(join(cwd, 'report-stopped/replications.csv'), 'utf8').trimEnd().split('\r\n');
       expect(rows).toHaveLength(1 + 2 * found.replications);
       expect(rows.slice(1).map((row) => row.split(',')[0])).toEqual(
         Array.from({ length: 2 * found.replications }, (_, i) => String(Math.floor(i / 2) + 1)),
       );
-      expect(existsSync(join(cwd, 'report/charts'))).toBe(false);
+      expect(existsSync(join(cwd, 'report-stopped/charts'))).toBe(false);
     });
   });
 
   it('has the numbers that as many replications give', async () => {
     await inEmptyFolder(async (cwd) => {
-      const words = ['compare', scenario, '--out', 'stopped', '--replications', '1000000'];
+      const words = ['compare', scenario, '--out', 'half', '--replications', '1000000'];
       await stopped(words, { cwd, signal: 'SIGINT' });
       const rows = (folder: string) => readFileSync(join(cwd, folder, 'replications.csv'), 'utf8');
-      const complete = (rows('stopped').trimEnd().split('\r\n').length - 1) / 2;
+      const complete = (rows('half-stopped').trimEnd().split('\r\n').length - 1) / 2;
       await swapOrHop(['compare', scenario, '--out', 'whole', '--replications', String(complete)], { cwd });
-      expect(rows('stopped')).toBe(rows('whole'));
-      expect(readFileSync(join(cwd, 'stopped/images.csv'), 'utf8')).toBe(
+      expect(rows('half-stopped')).toBe(rows('whole'));
+      expect(readFileSync(join(cwd, 'half-stopped/images.csv'), 'utf8')).toBe(
         readFileSync(join(cwd, 'whole/images.csv'), 'utf8'),
       );
     });
@@ -137,7 +142,7 @@ describe('a budget or the rest of a campaign that is stopped by hand', () => {
         const outcome = await stopped(words, { cwd, signal: 'SIGINT' });
         expect(outcome.code).toBe(130);
         expect(outcome.lingered).toBeLessThan(SECOND());
-        const text = readFileSync(join(cwd, 'report/summary.json'), 'utf8');
+        const text = readFileSync(join(cwd, 'report-stopped/summary.json'), 'utf8');
         const found = stoppedSummary.parse(JSON.parse(text));
         expect(found.stopping).toMatch(
           new RegExp(`^stopped by hand after ${found.replications} replications, before all were run`),
@@ -145,10 +150,10 @@ describe('a budget or the rest of a campaign that is stopped by hand', () => {
         expect(found.warnings).toContain(found.stopping);
         for (const shown of [
           outcome.stdout.replace(/\s+/gu, ' '),
-          readFileSync(join(cwd, 'report/report.html'), 'utf8'),
+          readFileSync(join(cwd, 'report-stopped/report.html'), 'utf8'),
         ])
           expect(shown).toContain(found.stopping);
-        const verified = await swapOrHop(['verify', 'report/summary.json'], { cwd });
+        const verified = await swapOrHop(['verify', 'report-stopped/summary.json'], { cwd });
         expect(verified.code).toBe(2);
         expect(verified.stderr).toContain('stopped by hand, at a moment that no command line meets again');
       });

@@ -128,7 +128,7 @@ const hidden = (folder: string) => readdirSync(folder).filter((name) => name.sta
 
 /** Whether the report says of itself that it was stopped by hand, in its summary and on its page. */
 function isMarked(folder: string): boolean {
-  const files = ['report/summary.json', 'report/report.html'].map((name) => join(folder, name));
+  const files = ['report-stopped/summary.json', 'report-stopped/report.html'].map((name) => join(folder, name));
   return files.every((file) => existsSync(file) && readFileSync(file, 'utf8').includes('stopped by hand'));
 }
 

@@ -34,6 +34,10 @@ export interface KeptFile {
   readonly read: (place: number) => Promise<Answer>;
 }
 
+const PACKINGS = {
+  small: { column: {}, file: {} },
+  quick: { column: { encoding: 'PLAIN' }, file: { codec: 'UNCOMPRESSED' } },
+} as const;
 const STRETCHES = 'swap-or-hop.stretches';
 /** A million replications of a dozen strategies. */
 const MOST_ROWS = 12_000_000;
@@ -52,8 +56,9 @@ type Head = z.infer<typeof headSchema>;
  * A Parquet file with a row for each replication of each strategy of each stretch, and a group of rows for each stretch.
  * Columns: `stretch` (from 0), `strategy`, `replication`, and those of `Batch`; where a stretch has no such column there is
  * NaN. Sums over a stretch stand in the footer. The same answers give the same bytes.
+ * @param packing `small` for a file that is kept and sent, `quick` for one that is soon read or thrown away
  */
-export function keptFile(notes: Notes, stretches: readonly Kept[]): Buffer {
+export function keptFile(notes: Notes, stretches: readonly Kept[], packing: keyof typeof PACKINGS): Buffer {
   const batches = stretches.flatMap((kept, stretch) =>
     kept.answer.map((batch, part) => ({ ...kept, stretch, strategy: kept.strategies[part], batch })),
   );
@@ -71,13 +76,15 @@ export function keptFile(notes: Notes, stretches: readonly Kept[]): Buffer {
     for (const { name, data } of columns) if (name in each.batch.columns) data.set(each.batch.columns[name], row);
     row = end;
   }
+  const { column, file } = PACKINGS[packing];
   const written = parquetWriteBuffer({
     columnData: [
-      { name: 'stretch', data: stretch, type: 'INT32', nullable: false },
+      { name: 'stretch', data: stretch, type: 'INT32', nullable: false, ...column },
       { name: 'strategy', data: strategy, type: 'STRING', nullable: false },
-      { name: 'replication', data: replication, type: 'INT32', nullable: false },
-      ...columns.map(({ name, data }) => ({ name, data, type: 'DOUBLE' as const, nullable: false })),
+      { name: 'replication', data: replication, type: 'INT32', nullable: false, ...column },
+      ...columns.map(({ name, data }) => ({ name, data, type: 'DOUBLE' as const, nullable: false, ...column })),
     ],
+    ...file,
     rowGroupSize: stretches.map(({ answer }) => answer.reduce((sum, { count }) => sum + count, 0)),
     statistics: false,
     kvMetadata: [

@@ -1,3 +1,4 @@
+import { dirname } from 'node:path';
 import { Failure } from '../failure.js';
 import type { ShardAbout } from './about.js';
 import { lineOf } from './about.js';
@@ -29,7 +30,11 @@ export function inOrder(shards: readonly Shard[], here: Program): readonly Shard
   const { of } = first.about.shard;
   const there = new Set(sorted.map(({ about }) => about.shard.number));
   const missing = Array.from({ length: of }, (_, i) => i + 1).filter((number) => !there.has(number));
-  if (missing.length > 0) throw new Failure(missingText(missing, of, lineOf(first.about)));
+  if (missing.length > 0) {
+    // Into the folder where the others are, whatever that is usually called.
+    const line = lineOf({ ...first.about, options: { ...first.about.options, out: dirname(first.file) } });
+    throw new Failure(missingText(missing, of, line));
+  }
   return sorted;
 }
 

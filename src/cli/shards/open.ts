@@ -28,6 +28,7 @@ export function shardBytes(about: ShardAbout, scenario: string, answered: readon
       ...{ key: orderKey(order), from: order.from, to: order.to },
       ...{ strategies: partNames(order.play), answer },
     })),
+    'small',
   );
 }
 

@@ -25,6 +25,7 @@ const MOST_SHARDS = 100_000;
 /** The share that a person means by `2/5`; anything else, or shares of what is not given, is a usage error. */
 export function shareMeant(text: string, replications: number | undefined): Share {
   const [, number, of] = /^\s*(\d{1,7})\s*\/\s*(\d{1,7})\s*$/.exec(text)?.map(Number) ?? [];
+  if (number > of && of >= 1) throw new Failure(`--shard ${text}: there is no shard ${number} of ${of}`);
   if (!(number >= 1 && number <= of && of <= MOST_SHARDS))
     throw new Failure(`--shard wants the number of the shard and how many there are, such as 2/5, not "${text}"`);
   if (replications === undefined)

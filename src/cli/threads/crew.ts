@@ -37,7 +37,7 @@ export class Crew {
     } catch (error) {
       await this.end();
       if (!(error instanceof Stopped) || this.signal === null) throw error;
-      throw new StoppedByHand('before there was anything to say; nothing was written', CODES[this.signal]);
+      throw new StoppedByHand('before there was anything to say; no report was written', CODES[this.signal]);
     }
   }
 
@@ -83,7 +83,7 @@ export class Crew {
     this.signal = signal;
     this.deafen();
     this.begun?.stop();
-    this.console.complain('stopping; what is complete so far is kept');
+    this.console.complain('stopping at what is complete');
     this.resolveRequested(null);
   };
 

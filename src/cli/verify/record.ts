@@ -38,9 +38,10 @@ export function readSummary(file: string): ReadSummary {
   const { text } = readText(file, SUMMARY_TEXT);
   const read = record.safeParse(parsed(file, text));
   if (!read.success) {
-    const [{ path, message }] = read.error.issues;
+    const [{ path, code, message }] = read.error.issues;
+    const fault = code === 'custom' ? message : 'it is missing or is not as this program writes it';
     throw new Failure(
-      `${file}: this does not say how it was made, so it cannot be made again; \`${path.join('.')}\`: ${message}\nWanted is the summary.json of a report`,
+      `${file}: this does not say how it was made, so it cannot be made again; \`${path.join('.')}\`: ${fault}\nWanted is the summary.json of a report`,
     );
   }
   const { tool, platform, command, inputs, stopping } = read.data;

@@ -68,7 +68,7 @@ export function finishChart<Result extends Finishing>(since: string): Chart<Resu
       const parts = [
         `Chance that the experiment is finished, by time ${since}; bands are ${percent} % intervals, point by point.`,
       ];
-      if (summary.strategies.some((strategy) => strategy.finishedBySession.length > 0)) {
+      if (sessions(summary, 1).length > 0) {
         parts.push('Ticks along the bottom are the ends of booked sessions, by number.');
       }
       if (summary.allocation !== null) parts.push('The dashed upright is the end of the granted time.');

@@ -1,3 +1,4 @@
+import { max, min } from 'simple-statistics';
 import type { ImageSummary, StrategySummary, Summary } from '../../study/results.js';
 
 /** Images of neighbouring regions and one pass taken together. */
@@ -37,8 +38,8 @@ export function cells(strategy: StrategySummary, width: number): readonly Cell[]
     const regions = images.map((image) => image.region);
     return {
       pass: images[0].pass,
-      from: Math.min(...regions),
-      to: Math.max(...regions),
+      from: min(regions),
+      to: max(regions),
       quality: mean((image) => image.quality),
       good: mean((image) => image.good),
       silentBad: mean((image) => image.silentBad),

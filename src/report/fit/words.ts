@@ -32,9 +32,16 @@ export function chosenLaw(fit: CauseFit): LawFit | undefined {
 }
 
 /** The p-value of the goodness of fit, as it stands in a table. */
-export function goodnessText({ goodness, acceleration }: CauseFit): string {
-  if (goodness === null) return 'not tested';
-  return `p = ${goodness.p.toFixed(2)}${acceleration?.isTaken === true ? ', load and pace aside' : ''}`;
+export function goodnessText({ goodness }: CauseFit): string {
+  return goodness === null ? 'not tested' : `p = ${goodness.p.toFixed(2)}`;
+}
+
+/** What the goodness of fit leaves out of account; empty where it is nothing. */
+export function asideText(fits: readonly CauseFit[]): string {
+  const named = fits.filter(({ goodness, acceleration }) => goodness !== null && acceleration?.isTaken === true);
+  return named.length === 0
+    ? ''
+    : `The goodness of fit was tested with load and pace left aside for ${named.map(causeTitle).join(', ')}.`;
 }
 
 export function allCauses({ kinds }: FitSummary): readonly CauseFit[] {
@@ -55,6 +62,7 @@ export function resultSentences(summary: FitSummary): readonly string[] {
       : [
           `The law does not go well with the lives for ${poor.map(causeTitle).join(', ')} (p below 0.05): look at the probability plot.`,
         ]),
+    ...[asideText(causes)].filter((text) => text !== ''),
     ...(summary.logNext.length === 0
       ? []
       : [`What to log next, first of all: ${summary.logNext[0].what}: ${summary.logNext[0].advice}.`]),

@@ -1,4 +1,5 @@
 import type { AboutScenario, StudyRecord } from '../../study/about.js';
+import { BY_HAND } from '../../study/by-hand.js';
 import type { Summary } from '../../study/results.js';
 import { ALWAYS, cautionsFor } from '../cautions.js';
 import { numberText, SHARE } from '../format.js';
@@ -50,12 +51,14 @@ export interface HowComputed {
   readonly facts: readonly (readonly [string, string])[];
   /** The command line that makes the same report again; null where there is none. */
   readonly command: string | null;
+  /** Whether somebody stopped it, so that no command line makes the same again. */
+  readonly isStopped?: boolean;
   /** What to cite, and which files hold the rest. */
   readonly cite: string;
 }
 
 /** The closing part of every report page. Words in backticks become code. */
-export function howComputedSection({ intro, facts, command, cite }: HowComputed): string {
+export function howComputedSection({ intro, facts, command, isStopped = false, cite }: HowComputed): string {
   return `<section aria-labelledby="method">
 <h2 id="method">How it was computed</h2>
 <p>${html(intro)}</p>
@@ -63,7 +66,7 @@ ${factsList(facts)}
 </section>
 <section aria-labelledby="again">
 <h2 id="again">To run it again, and to cite it</h2>
-${againText(command)}<p>${html(cite).replace(/`([^`]*)`/g, '<code>$1</code>')}</p>
+${againText(command, isStopped)}<p>${html(cite).replace(/`([^`]*)`/g, '<code>$1</code>')}</p>
 </section>`;
 }
 
@@ -73,9 +76,12 @@ export function factsList(facts: readonly (readonly [string, string])[]): string
   return `<dl class="method">${list.join('')}</dl>`;
 }
 
-function againText(command: string | null): string {
+function againText(command: string | null, isStopped: boolean): string {
   if (command === null) return '';
-  return `<p>The same version, files and seed give the same numbers on any machine; <code>swap-or-hop verify summary.json</code> makes it all again and compares:</p>
+  const how = isStopped
+    ? 'This was stopped by hand, at a moment that no command line meets again. Left to its end, the same command line makes the whole report:'
+    : 'The same version, files and seed give the same numbers on any machine; <code>swap-or-hop verify summary.json</code> makes it all again and compares:';
+  return `<p>${how}</p>
 <pre><code>${html(command)}</code></pre>
 `;
 }
@@ -89,11 +95,14 @@ export function citation(
 }
 
 export function methodSection(summary: Summary): string {
+  const isStopped = summary.stopping.rule === BY_HAND;
+  const charts = isStopped ? '' : ' every chart in `charts/`,';
   return howComputedSection({
     intro:
       'Each replication plays the whole plan, scan by scan, once for each strategy: tips blunt, foul and break by chance, and what is noticed decides what is taken again and what is replaced. Means, intervals and chances are over replications. They say what follows from the values in the register, not whether those are right.',
     facts: methodFacts(summary),
     command: summary.command,
-    cite: `${citation(summary, `${numberText(summary.replications)} replications`)} The text for a proposal is in \`methods.md\`, every chart in \`charts/\`, all numbers in \`summary.json\`, \`images.csv\` and \`replications.csv\`.`,
+    isStopped,
+    cite: `${citation(summary, `${numberText(summary.replications)} replications`)} The text for a proposal is in \`methods.md\`,${charts} all numbers in \`summary.json\`, \`images.csv\` and \`replications.csv\`.`,
   });
 }

@@ -28,6 +28,9 @@ const DIMENSIONS_OF: Readonly<Partial<Record<Measure, Dimension>>> = {
   radius: 'length',
 };
 
+/** What is above zero is at least this, in the units used inside (a picometre of path, 4 microseconds): laws of lives divide by it. */
+const SMALLEST = 1e-9;
+
 /** How many of what the code uses inside (images, millimetres, hours, approaches, nanonewtons) one of this unit is. */
 export function unitFactor(measure: Measure, unit: string): Reading<number> {
   const counted = COUNTED[measure];
@@ -81,6 +84,11 @@ export function readAmount(measure: Measure, text: string, factor: number, decim
   if (!own.ok) return { ok: false, message: `read ${show(text)}: ${own.message.replace(/^read /u, '')}` };
   const value = tidy(parts.number * own.value);
   if (value < 0) return { ok: false, message: `read ${show(text)}; a number below zero is no use of a tip` };
+  if (value > 0 && value < SMALLEST)
+    return {
+      ok: false,
+      message: `read ${show(text)}, which is next to nothing`,
+    };
   if (!(value <= LARGEST)) return { ok: false, message: `read ${show(text)}, which is beyond all reason` };
   return { ok: true, value };
 }

@@ -34,7 +34,7 @@ describe('a journal', () => {
         ['1', 'another', 3],
       ] as const) {
         const file = join(folder, `${name.repeat(24)}.parquet`);
-        writeFileSync(file, keptFile({ 'swap-or-hop.program': program }, [kept(from, from)]));
+        writeFileSync(file, keptFile({ 'swap-or-hop.program': program }, [kept(from, from)], 'quick'));
       }
       const journal = await Journal.open(folder);
       expect(stretches(journal.known({ ...order, seed: 'another' }))).toEqual([]);

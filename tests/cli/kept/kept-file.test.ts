@@ -19,7 +19,7 @@ function kept(order: Order): Kept {
 }
 
 const stretches = [kept(whole), kept(part)];
-const file = keptFile({ about: 'Ω' }, stretches);
+const file = keptFile({ about: 'Ω' }, stretches, 'small');
 
 describe('a file of kept answers', () => {
   it('gives back its notes and every answer to the bit', async () => {
@@ -30,7 +30,7 @@ describe('a file of kept answers', () => {
   });
 
   it('is the same to the byte when it is written again', () => {
-    expect(keptFile({ about: 'Ω' }, [kept(whole), kept(part)]).equals(file)).toBe(true);
+    expect(keptFile({ about: 'Ω' }, [kept(whole), kept(part)], 'small').equals(file)).toBe(true);
   });
 
   it('is a table of replications to any reader of Parquet', async () => {

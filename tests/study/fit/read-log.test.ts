@@ -61,6 +61,17 @@ describe('a log', () => {
     expect(doubtful.faults[0].message).toContain('which may be `1234` or `1.234`');
   });
 
+  it('refuses an amount that is next to nothing or beyond all reason, as no law could be fitted to it', () => {
+    const { rows, faults } = logOf('tip,kind,images,ended\n1,a,1e-300,broken\n2,a,1e300,broken\n3,a,3,broken');
+    expect(rows.map(({ use }) => use.image)).toEqual([3]);
+    expect(faults.map(({ line, column }) => [line, column])).toEqual([
+      [2, 5],
+      [3, 5],
+    ]);
+    expect(faults[0].message).toContain('read `1e-300`, which is next to nothing');
+    expect(faults[1].message).toContain('read `1e300`, which is beyond all reason');
+  });
+
   it('reads common words for a cause, and takes a question mark for suspicion', () => {
     const log = logOf(
       'tip,kind,images,ended\n1,a,3,Snapped\n2,a,3,worn out\n3,a,3,broken?\n4,a,3,doubt\n5,a,3,\n6,a,3,ok',

@@ -1,3 +1,4 @@
+import { max } from 'simple-statistics';
 import type { Cause } from '../../../scenario/schema/scenario.js';
 import { CAUSES } from '../../../study/fit/endings.js';
 import type { FitSummary, KindFit } from '../../../study/fit/results.js';
@@ -57,11 +58,11 @@ export const incidence: Chart<FitSummary> = {
       config: { ...chartConfig(), concat: { spacing: 26 } },
       columns: 2,
       concat: kinds.map(({ kind, per, incidence: causes }) => {
-        const end = Math.max(...causes.flatMap(({ points }) => points.map(({ exposure }) => exposure)));
+        const end = max(causes.flatMap(({ points }) => points.map(({ exposure }) => exposure)));
         const values = causes.flatMap(({ cause, points }) =>
           stepsFrom(points, 0, end).map((step) => ({ ...step, cause })),
         );
-        const highest = Math.max(...values.map(({ high }) => high));
+        const highest = max(values.map(({ high }) => high));
         const x = {
           field: 'x',
           type: 'quantitative' as const,

@@ -1,3 +1,4 @@
+import { max } from 'simple-statistics';
 import type { FittedLaw } from '../../../survival/laws.js';
 import type { CauseFit, CurvePoint, FitSummary } from '../../../study/fit/results.js';
 import { lawName, unitText } from '../../../study/fit/words.js';
@@ -34,7 +35,7 @@ export function panelsOf(summary: FitSummary): readonly Panel[] {
     .map((fit) => ({
       fit,
       title: causeTitle(fit),
-      end: Math.max(...fit.survival.map(({ exposure }) => exposure)),
+      end: max(fit.survival.map(({ exposure }) => exposure)),
     }));
 }
 

@@ -1,0 +1,30 @@
+import { expect, it } from 'vitest';
+import { Ledger } from '../../src/campaign/ledger.js';
+import { modelOf } from '../support/run.js';
+import { HOPPING, laidOver, SCENE } from '../support/stage.js';
+import { stringify } from 'yaml';
+
+it('looks at a take once when its specimen is lost, however many are lost at that image', () => {
+  const model = modelOf(stringify(laidOver(SCENE, HOPPING)));
+  const ledger = new Ledger(model);
+  const [image] = model.images;
+  const LOSSES = 500;
+  let looks = 0;
+  for (let running = 0; running < LOSSES; running += 1) {
+    const before = ledger.last(image);
+    const rest = { tip: null, start: running, end: running, quality: 1, good: true, flaggedAt: null, voidAt: null };
+    ledger.add({
+      ...{ image, running, ...rest },
+      get previous() {
+        looks += 1;
+        return before;
+      },
+    });
+    expect(ledger.kept(image)?.running).toBe(running);
+    ledger.voidTakes([image], running);
+    expect(ledger.kept(image)).toBeNull();
+  }
+  expect(ledger.attempts(image)).toBe(0);
+  expect(looks).toBe(LOSSES);
+  expect(ledger.takesOf(0).map(({ voidAt }) => voidAt)).toEqual(Array.from({ length: LOSSES }, (_, take) => take));
+});
