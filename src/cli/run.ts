@@ -71,9 +71,13 @@ function refuseInherited(argv: readonly string[]): void {
 
 /** What yargs says of a missing word or value, as a person would. */
 function plainly(message: string): string {
-  return message
-    .replace(/^Not enough non-option arguments: .*/, 'which file?')
-    .replace(/^Not enough arguments following: (.*)/, 'a value is wanted after --$1');
+  return (
+    message
+      .replace(/^Not enough non-option arguments: .*/, 'which file? Its name goes behind the command')
+      // What is wanted stands below, in words.
+      .replace(/^Missing required arguments?: .*\n/, '')
+      .replace(/^Not enough arguments following: (.*)/, 'a value is wanted after --$1')
+  );
 }
 
 /** @returns the exit code for an error, after showing it: its message alone where the user can put it right */

@@ -69,7 +69,10 @@ describe('merge', () => {
         [[first, foreign, third], /foreign\/small\.1-of-1\.parquet does not go with .*seed is "other"/u],
         [[first, 'short.parquet', third], /short\.parquet: .*cut short/u],
         [[first, 'damaged.parquet', third], /damaged\.parquet: .*damaged/u],
-        [[first, 'none.parquet', 'gone.parquet'], /none\.parquet: .*no Parquet file\n.*gone\.parquet: .*no such file/u],
+        [
+          [first, 'none.parquet', 'gone.parquet'],
+          /none\.parquet: .*no Parquet file; take it away.*\n.*gone\.parquet: .*no such file/u,
+        ],
         [['.'], /this is a folder; a shard is wanted/u],
       ] as const) {
         const outcome = await swapOrHop(['merge', ...files, '--out', 'merged'], { cwd });

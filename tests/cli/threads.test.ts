@@ -1,8 +1,9 @@
-import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { availableParallelism, loadavg } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
+import { handOver } from '../../src/cli/take-place.js';
 import { inEmptyFolder, type Outcome, root, swapOrHop } from '../support/command.js';
 
 const scenario = join(root, 'tests/support/small.yaml');
@@ -42,6 +43,10 @@ describe.each(STUDIES)('%s', (...words) => {
       expect(reports[0].has('summary.json')).toBe(true);
       expect(reports[1]).toEqual(reports[0]);
       expect(reports[2]).toEqual(reports[0]);
+      // Every file is known as one of this program, so that none stays beside the next report.
+      mkdirSync(join(cwd, 'next'));
+      handOver(join(cwd, '3'), join(cwd, 'next'));
+      expect(readdirSync(join(cwd, 'next'))).toEqual([]);
     });
   });
 });

@@ -36,7 +36,10 @@ export function shardBytes(about: ShardAbout, scenario: string, answered: readon
 export function openShard(file: string): Shard {
   const { notes } = opened(file);
   const about = aboutSchema.safeParse(jsonIn(notes[ABOUT]));
-  if (!about.success) throw new Failure(`${file}: it is no shard, or one of another version of this program`);
+  if (!about.success)
+    throw new Failure(
+      `${file}: it is no shard, or one of another version of this program; take it away, or merge with that version`,
+    );
   const scenario = notes[SCENARIO] ?? '';
   if (sha256Of(scenario) !== about.data.scenario.sha256)
     throw new Failure(`${file}: the scenario in it is not the one that it was made of`);
@@ -65,7 +68,9 @@ function opened(file: string): KeptFile {
 }
 
 function inWords(file: string, error: unknown): unknown {
-  return error instanceof Broken ? new Failure(`${file}: this is no shard to be merged; ${error.message}`) : error;
+  return error instanceof Broken
+    ? new Failure(`${file}: this is no shard to be merged; ${error.message}; take it away, and make that shard again`)
+    : error;
 }
 
 function jsonIn(text: string | undefined): unknown {
