@@ -64,12 +64,12 @@ const LAYOUTS = [
 function results(summary: Summary, width: number): string {
   const columns = headlineColumns(summary);
   const drawn = LAYOUTS.map(({ names, gap }) => {
-    const rows = strategyNames(summary, names).flatMap((name, place) => [
-      [name, ...columns.map(({ cells }) => spaced(cells[place].value))],
-      [
-        `  ${summary.strategies[place].workflow}`,
-        ...columns.map(({ cells }) => spaced(cells[place].interval).replace(' to ', '\u2013')),
-      ],
+    const rows = strategyNames(summary, 40).map((name, place) => [
+      `${wrapped(name, names)}\n  ${summary.strategies[place].workflow}`,
+      ...columns.map(({ cells }) => {
+        const { value, interval } = cells[place];
+        return `${spaced(value)}\n${spaced(interval).replace(' to ', '\u2013')}`;
+      }),
     ]);
     return block(['strategy', ...columns.map(({ label }) => SHORT[label] ?? label)], rows, 1, gap);
   });

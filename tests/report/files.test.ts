@@ -149,6 +149,16 @@ describe('the terminal', () => {
     expect(terminalText(singleSample().summary)).not.toContain('Paired');
   });
 
+  it('breaks a name that is longer than its column, and cuts nothing off it', () => {
+    const { summary } = usualSample();
+    const [first, ...others] = summary.strategies;
+    const name = 'swap, cleaned twice by hand';
+    const text = terminalText({ ...summary, strategies: [{ ...first, name }, ...others], differences: [] });
+    const before = text.split('\n').map((line) => line.slice(0, 20).trim());
+    expect(before.join(' ').replace(/\s+/g, ' ')).toContain(`${name} ${first.workflow}`);
+    expect(text).not.toContain('…');
+  });
+
   it('fits a terminal of 80 columns: a line for each measure, and no number parted from its unit', () => {
     for (const summary of [
       usualSample().summary,
