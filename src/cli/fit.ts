@@ -5,7 +5,7 @@ import { fitFiles, fitText } from '../report/fit/index.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { loadScenario } from '../scenario/load.js';
 import type { InputFile } from '../study/about.js';
-import { fitLog } from '../study/fit/fit.js';
+import { fitLog, type FitOptions } from '../study/fit/fit.js';
 import { missingKind, type Written, writeInto } from '../study/fit/into.js';
 import type { FitSummary } from '../study/fit/results.js';
 import { wholeNumber } from './arguments.js';
@@ -15,7 +15,7 @@ import { readFitOptions } from './fit-options.js';
 import { openLog, openRadii } from './log-file.js';
 import { checkOutputFolder, writeOutputFolder } from './output-folder.js';
 import { plainName } from './plain-name.js';
-import { createProgress } from './progress.js';
+import { createProgress, type Progress } from './progress.js';
 import { formatFault, openScenario, SCENARIO_TEXT } from './scenario-file.js';
 import { beginCommand, type Cli } from './shared.js';
 import { studyLine } from './study.js';
@@ -79,6 +79,17 @@ function openTarget(file: string | undefined, console: Console): Target | null {
 function checkUnchanged({ file, sha256 }: Pick<Target, 'file' | 'sha256'>): void {
   if (readText(file, SCENARIO_TEXT).sha256 !== sha256)
     throw new Failure(`${file} was changed meanwhile; nothing was written: run this again`, EXIT.failed);
+}
+
+/** Does work that tells how far it is, and takes the bar away, whatever became of it. */
+function showing<Result>(bar: Progress, work: (onProgress: NonNullable<FitOptions['onProgress']>) => Result): Result {
+  try {
+    return work(({ phase, done, of }) => {
+      bar.update(phase, done, of);
+    });
+  } finally {
+    bar.stop();
+  }
 }
 
 /** Writing goes by a new file in its place, which the system would allow for a file that is guarded against writing, too. */
@@ -161,23 +172,22 @@ export function addFit(cli: Cli): Cli {
         bootstrap: given.bootstrap === '99' ? undefined : given.bootstrap,
         seed: given.seed === '1' ? undefined : given.seed,
       });
-      const fitted = fitLog(log, {
-        file: basename(given.file),
-        sha256,
-        ...recordedHere(),
-        command,
-        seed: given.seed,
-        date: given.date ?? null,
-        samples,
-        laws: chosen.laws,
-        units: chosen.units,
-        unitBefore: (kind, cause) => kinds?.[kind]?.hazards.find((hazard) => hazard.cause === cause)?.per ?? null,
-        blunting: radii?.fits ?? [],
-        onProgress: ({ phase, done, of }) => {
-          progress.update(phase, done, of);
-        },
-      });
-      progress.stop();
+      const fitted = showing(progress, (onProgress) =>
+        fitLog(log, {
+          file: basename(given.file),
+          sha256,
+          ...recordedHere(),
+          command,
+          seed: given.seed,
+          date: given.date ?? null,
+          samples,
+          laws: chosen.laws,
+          units: chosen.units,
+          unitBefore: (kind, cause) => kinds?.[kind]?.hazards.find((hazard) => hazard.cause === cause)?.per ?? null,
+          blunting: radii?.fits ?? [],
+          onProgress,
+        }),
+      );
       const written = target === null ? null : filled(target, fitted, console);
       const summary = {
         ...fitted,
