@@ -14,6 +14,9 @@ const LN_TWO = 0.6931471805599453;
 /** From this hazard on the library's inverse loses digits, and later its tail underflows; the continued fraction does neither. */
 const FAR_HAZARD = 30;
 
+/** Below this hazard, whatever the rounding, it is not that far. */
+const SURELY_NEAR = 29;
+
 /** Most terms of the continued fraction; a dozen do beyond FAR_HAZARD. */
 const MOST_TERMS = 1000;
 
@@ -44,27 +47,47 @@ function nearHazard(shape: number, x: number): number {
   return below < 0.5 ? -log1p(-below) : -ln(gammainc(x, shape, true, true));
 }
 
-/** H(x) = -ln(1 - P(shape, x / scale)), P the regularised lower incomplete gamma function. */
-export function gamma({ shape, scale }: Gamma): LifeLaw {
-  const far = gammaincinv(exp(-FAR_HAZARD), shape, true);
+/** The law far out, where the library's functions do not reach. */
+interface Tail {
+  /** Where it begins, at FAR_HAZARD. */
+  readonly from: number;
+  readonly hazard: (x: number) => number;
+  /** Where the hazard has this value. */
+  readonly deviate: (hazard: number) => number;
+}
+
+function tailOf(shape: number): Tail {
+  const from = gammaincinv(exp(-FAR_HAZARD), shape, true);
   const logTail = (x: number) => shape * ln(x) - x + ln(scaledUpperGamma(shape, x));
   // ln Γ(shape), from where both ways of reckoning hold, so that H has no step there.
-  const logComplete = nearHazard(shape, far) + logTail(far);
-  const farHazard = (x: number) => logComplete - logTail(x);
-  const farRate = (x: number) => 1 / (x * scaledUpperGamma(shape, x));
+  const logComplete = nearHazard(shape, from) + logTail(from);
+  const hazardAt = (x: number) => logComplete - logTail(x);
+  const rate = (x: number) => 1 / (x * scaledUpperGamma(shape, x));
   // The hazard rate nears 1 from one side, so that the lesser of its value here and 1 bounds it from below.
-  const leastRate = Math.min(1, farRate(far));
+  const leastRate = Math.min(1, rate(from));
+  return {
+    from,
+    hazard: hazardAt,
+    deviate: (hazard) => solveIncreasing(hazardAt, rate, hazard, from, from + (hazard - FAR_HAZARD + 1) / leastRate),
+  };
+}
+
+/** H(x) = -ln(1 - P(shape, x / scale)), P the regularised lower incomplete gamma function. */
+export function gamma({ shape, scale }: Gamma): LifeLaw {
+  let known: Tail | null = null;
+  // Fits ask for thousands of laws, few of them so far out, and it costs far more than all else.
+  const tail = (): Tail => (known ??= tailOf(shape));
 
   function deviate(hazard: number): number {
     if (hazard < LN_TWO) return gammaincinv(-expm1(-hazard), shape, false);
-    if (hazard < FAR_HAZARD) return gammaincinv(exp(-hazard), shape, true);
-    return solveIncreasing(farHazard, farRate, hazard, far, far + (hazard - FAR_HAZARD + 1) / leastRate);
+    return hazard < FAR_HAZARD ? gammaincinv(exp(-hazard), shape, true) : tail().deviate(hazard);
   }
 
   return {
     cumulativeHazard(exposure) {
       const x = exposure / scale;
-      return x < far ? nearHazard(shape, x) : farHazard(x);
+      const near = nearHazard(shape, x);
+      return near < SURELY_NEAR || x < tail().from ? near : tail().hazard(x);
     },
     exposureAt: (hazard) => scale * deviate(hazard),
   };
