@@ -5,6 +5,7 @@ import { ACTIVITY_NUMBER } from './activities.js';
 import type { Floor } from './floor.js';
 import { type Ledger, takeState } from './ledger.js';
 import { type CampaignModel, type ImageModel, imagesOf, type StepModel } from './model.js';
+import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
 import { type InstrumentState, nameOf } from './state.js';
 import { Station } from './station.js';
@@ -13,6 +14,9 @@ import { Stores } from './stores.js';
 import { TipHolder } from './tip-holder.js';
 import type { SurfaceNeed, Workflow } from './workflow.js';
 import { Worklist } from './worklist.js';
+
+/** Specimens lost in a row at one region, after which nobody believes that it will ever be done. */
+const FRUITLESS_SPECIMENS = 100;
 
 const SCAN = STEP_NUMBER.scan;
 
@@ -37,6 +41,8 @@ export class Instrument {
   /** The region in place. */
   region: number | null = null;
 
+  /** Where the last specimen was lost. */
+  private lost: InstrumentState['lost'];
   /** By region: 1 where it was found on this specimen. */
   private readonly visited: Uint8Array;
   /** What steps need of the surface, by number of the step. */
@@ -60,6 +66,7 @@ export class Instrument {
     this.stores = new Stores(this.station, from?.shelves);
     this.tips = new TipHolder(this.station, from?.tips);
     this.region = from?.region ?? null;
+    this.lost = from?.lost ?? null;
     this.visited = new Uint8Array(floor.model.settings.plan.regions);
     for (const region of from?.visited ?? []) this.visited[region] = 1;
     if (from !== null) this.recallTakes(from);
@@ -71,11 +78,12 @@ export class Instrument {
 
   /** How it stands between two steps, but for what is noticed. */
   get bareState() {
-    const { region, visited, station, worklist, stores, workflow, ledger } = this;
+    const { region, lost, visited, station, worklist, stores, workflow, ledger } = this;
     return {
       at: station.now,
       isSetUp: true,
       region,
+      lost,
       visited: Array.from(visited.keys()).filter((place) => this.isVisited(place)),
       station: station.state,
       worklist: worklist.state,
@@ -270,6 +278,9 @@ export class Instrument {
     ledger.voidTakes(images, station.now);
     worklist.restart(images, due, model.settings.plan.order === 'tip-first');
     this.visited.fill(0);
+    const specimens = this.lost?.region === due.region ? this.lost.specimens + 1 : 1;
+    if (specimens > FRUITLESS_SPECIMENS) throw new ExperimentOver('one specimen after the other is lost at a region');
+    this.lost = { region: due.region, specimens };
   }
 
   /** Whether the last approach loses the specimen. */

@@ -83,6 +83,7 @@ function instrumentState(given: Given): InstrumentState {
       mountings: [tip, ...parked].flatMap((one) => (one === null ? [] : [[one.kind, 1] as const])),
       mountingsSinceScan: 0,
     },
+    lost: null,
     chip: model.workflow === 'hop' ? chipState(given) : null,
     takes: taken.flatMap((image) => takesOf(image, given)),
     attemptsFrom: [],

@@ -23,6 +23,8 @@ export interface InstrumentState {
   readonly tips: TipsState;
   /** The chip on the stage; null in a workflow that has none. */
   readonly chip: ChipState | null;
+  /** Where the last specimen was lost, and how many were in a row; null where none was. */
+  readonly lost: { readonly region: number; readonly specimens: number } | null;
   readonly takes: readonly TakeState[];
   /** Takes of an image that no longer count against its attempts. */
   readonly attemptsFrom: readonly (readonly [image: number, takes: number])[];

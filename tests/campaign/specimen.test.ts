@@ -6,6 +6,7 @@ const losing = (...occurrences: readonly number[]) => ({
   specimenLoss: (_instrument: number, _step: number, occurrence: number) =>
     occurrences.includes(occurrence) ? 0.001 : 0.9,
 });
+const from = (first: number, count: number) => Array.from({ length: count }, (_, i) => first + i);
 const hop = (over: Raw, script = {}) =>
   play(laidOver(laidOver(HOPPING, { workflows: { hop: { specimenLoss: 0.01 } } }), over), script);
 const TWO_KINDS = {
@@ -34,6 +35,20 @@ describe('a specimen lost at an approach', () => {
     ]);
     expect(outcome).toMatchObject({ specimens: 2, tips: 1 });
     expect(outcome.tipRecords[0].use.approaches).toBe(2);
+  });
+
+  it('ends the campaign where one after the other is lost at a region, and says so', () => {
+    const specimens = { atHand: 5, restock: '1 min' };
+    const { outcome, lines } = hop({ stock: { specimens } }, { specimenLoss: () => 0 });
+    expect(outcome).toMatchObject({ isFinished: false, specimens: 101 });
+    expect(lines.filter((line) => line.endsWith('specimen lost'))).toHaveLength(101);
+    // As many again and again, with a region done in between, are no reason.
+    const often = hop(
+      { plan: { regions: 3 }, stock: { specimens } },
+      losing(...from(0, 60), ...from(61, 60), ...from(122, 60)),
+    );
+    expect(often.outcome.isFinished).toBe(true);
+    expect(often.outcome.specimens).toBeGreaterThan(150);
   });
 
   it('takes with it what was kept of its region, which starts afresh with all its attempts', () => {
