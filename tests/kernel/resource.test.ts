@@ -206,10 +206,12 @@ describe('a resource', () => {
     sim.spawn(holder());
     const first = sim.spawn(asks('first'), 1);
     sim.spawn(asks('second'), 2);
-    // Runs after the decision at 10 and before the process granted is resumed.
+    // Comes after the decision at 10, which is put off once, and before the process granted is resumed.
     function* spoiler(): Process {
       if (sim.sleepUntil(10, END)) yield;
       if (sim.sleepUntil(10, START)) yield;
+      if (sim.sleepUntil(10, START)) yield;
+      expect(resource.inUse).toBe(1);
       sim.interruptAt(first, 10, END, 'tired');
     }
     sim.spawn(spoiler(), 3);
