@@ -1,6 +1,6 @@
 import { BY_HAND } from './by-hand.js';
 import { aloneSpanSentence, keptSentence, openSentences, type Said } from './not-knowing/said.js';
-import { quoted, sizeText, timeName, timeText } from './words.js';
+import { quoted, sizeText, timeName, timeText, WHY_UNFINISHED } from './words.js';
 import type { Difference, RegisterEntry, StrategySummary, Summary, Turn, Verdict } from './results.js';
 
 /** What a verdict is made from. */
@@ -192,6 +192,6 @@ function unfinishedSentence({ name, finishes }: StrategySummary): readonly strin
   if (finishes.value >= 1) return [];
   const percent = (100 * (1 - finishes.value)).toFixed(1);
   return [
-    `${quoted(name)} does not finish in ${percent === '0.0' ? 'less than 0.1' : percent} % of campaigns, because what it needs runs out or no booking suffices; these count in the means with what they had come to by then.`,
+    `${quoted(name)} does not finish in ${percent === '0.0' ? 'less than 0.1' : percent} % of campaigns, because ${WHY_UNFINISHED}; these count in the means with what they had come to by then.`,
   ];
 }

@@ -1,6 +1,10 @@
 import type { ComparedMeasure } from './differences.js';
 import type { Estimate, StrategySummary, Summary } from './results.js';
 
+/** Why a campaign may never be finished. */
+export const WHY_UNFINISHED =
+  'what is needed runs out, no booking suffices, or one tip or specimen after the other goes and nothing comes of it';
+
 /** Numbers as a verdict says them: as many digits as the interval leaves meaningful, then the unit. */
 
 interface Saying {

@@ -1,5 +1,5 @@
 import type { Setting } from '../../scenario/ranges.js';
-import { quoted, sizeText } from '../words.js';
+import { quoted, sizeText, WHY_UNFINISHED } from '../words.js';
 import { settingText } from '../vary/varied.js';
 import type { Estimate } from '../results.js';
 import { isAscending } from './order.js';
@@ -236,6 +236,6 @@ function edgeSentence({ settings }: TunedSetting, { varied }: TuneFound): readon
 function unfinishedSentence({ finishes }: TunedSetting): readonly string[] {
   if (finishes >= 1) return [];
   return [
-    `With it ${percent(1 - finishes)} of campaigns are never finished, because what they need runs out or no booking suffices; they count with what they had come to by then.`,
+    `With it ${percent(1 - finishes)} of campaigns are never finished, because ${WHY_UNFINISHED}; they count with what they had come to by then.`,
   ];
 }
