@@ -8,7 +8,7 @@ import { partNames } from './part-names.js';
 interface Growing {
   readonly order: Order;
   to: number;
-  readonly parts: readonly Collector[];
+  readonly answers: Answer[];
 }
 
 /** Answers that are not written yet; those of neighbouring stretches are put together. */
@@ -25,12 +25,10 @@ export class PendingAnswers {
   add(stretch: Order, answer: Answer): void {
     const key = orderKey(stretch);
     const end = this.ends.get(`${key} ${stretch.from}`);
-    const growing = end ?? { order: stretch, to: stretch.to, parts: answer.map(() => new Collector(stretch.wants)) };
+    const growing = end ?? { order: stretch, to: stretch.to, answers: [] };
     if (end === undefined) this.all.push(growing);
-    for (const [part, batch] of answer.entries()) {
-      growing.parts[part].append(batch);
-      this.held += batch.count * Object.keys(batch.columns).length;
-    }
+    growing.answers.push(answer);
+    for (const { count, columns } of answer) this.held += count * Object.keys(columns).length;
     growing.to = stretch.to;
     this.ends.delete(`${key} ${stretch.from}`);
     this.ends.set(`${key} ${stretch.to + 1}`, growing);
@@ -38,13 +36,22 @@ export class PendingAnswers {
 
   /** Gives out everything, and is empty afterwards. */
   takeAll(): readonly Kept[] {
-    const all = this.all.map(({ order, to, parts }) => ({
+    const all = this.all.map(({ order, to, answers }) => ({
       ...{ key: orderKey(order), from: order.from, to, strategies: partNames(order.play) },
-      answer: parts.map((part) => part.batch()),
+      answer: joined(order, answers),
     }));
     this.all = [];
     this.ends.clear();
     this.held = 0;
     return all;
   }
+}
+
+function joined({ wants }: Order, answers: readonly Answer[]): Answer {
+  return answers[0].map((_, part) => {
+    const collector = new Collector(wants);
+    collector.reserve(answers.reduce((sum, answer) => sum + answer[part].count, 0));
+    for (const answer of answers) collector.append(answer[part]);
+    return collector.batch();
+  });
 }
