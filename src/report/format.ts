@@ -44,10 +44,15 @@ export function fixed(value: number, decimals: number): string {
   return `${sign}${grouped}${text.slice(point)}`;
 }
 
+/** What would need more reads as 0. */
+const MOST_DECIMALS = 12;
+
 /** Decimals that an interval of this half-width leaves meaningful: one digit of it, two where that digit is 1. */
 export function decimalsFor(halfWidth: number, value: number): number {
-  if (isNothing(halfWidth, value))
-    return Number.isInteger(Number(value.toPrecision(3))) ? 0 : Math.max(0, 2 - magnitude(value));
+  if (isNothing(halfWidth, value)) {
+    const decimals = Number.isInteger(Number(value.toPrecision(3))) ? 0 : Math.max(0, 2 - magnitude(value));
+    return decimals > MOST_DECIMALS ? 0 : decimals;
+  }
   return Math.min(4, Math.max(0, -Math.floor(Math.log10(halfWidth / 2) + 1e-9)));
 }
 

@@ -27,6 +27,12 @@ describe('an estimate', () => {
     expect(plain(estimateText({ value: 3600, low: 3600, high: 3600 }, workScale(36_000)).value)).toBe('1 h');
   });
 
+  it('reads as nothing where it is next to nothing', () => {
+    for (const value of [1e-323, 1e-120, 1e-13])
+      expect(estimateText({ value, low: value, high: value }, PLAIN)).toEqual({ value: '0', interval: '' });
+    expect(estimateText({ value: 1e-6, low: 1e-6, high: 1e-6 }, PLAIN).value).toBe('0.00000100');
+  });
+
   it('of a difference carries its sign, and none where it rounds to nothing', () => {
     expect(plain(estimateLine({ value: 0.02, low: 0.01, high: 0.03 }, SHARE, true))).toBe('+2.0 % (+1.0 to +3.0)');
     expect(plain(estimateText({ value: -0.0001, low: -0.01, high: 0.0098 }, SHARE, true).value)).toBe('0.0 %');
