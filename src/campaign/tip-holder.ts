@@ -7,7 +7,7 @@ import type { MountedState, TipsState } from './state.js';
 import type { Station } from './station.js';
 
 /** Tips put on in a row without a scan, after which nobody believes that one will ever be fit for one. */
-const FRUITLESS_MOUNTINGS = 1000;
+const FRUITLESS_MOUNTINGS = 100;
 
 /** The tip that is on at one instrument, and those parked. */
 export class TipHolder {

@@ -103,6 +103,19 @@ describe('swapping and relocating, step by step', () => {
     expect(names.filter((name) => name === 'exchange')).toHaveLength(3);
   });
 
+  it('ends the campaign, unfinished, when a hundred tips in a row have come to nothing', () => {
+    const { lines, outcome } = play(
+      {
+        plan: { passes: [pass('a', 10), pass('b', 10)] },
+        tips: BREAKS_IN_SECOND,
+        workflows: { swap: { mishandling: { probability: 0.2 } } },
+      },
+      { mishandling: () => 0.1 },
+    );
+    expect(outcome).toMatchObject({ isFinished: false, good: 1, tips: 101 });
+    expect(lines.filter((line) => line.endsWith('mounted'))).toHaveLength(101);
+  });
+
   it('finds a mishandled tip at resonance and does exchange to resonance again with a new one', () => {
     const { names, outcome } = play(
       {
