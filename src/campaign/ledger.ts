@@ -131,11 +131,10 @@ export class Ledger {
 
   /** The last take of an image that is neither flagged nor void. */
   kept(image: ImageModel, by = Infinity): Take | null {
-    let take = this.lastTakes[image.number];
     // With a void take, all before it are void.
-    while (take !== null && !hasCome(take.voidAt, by) && (take.end > by || hasCome(take.flaggedAt, by)))
-      take = take.previous;
-    return take === null || hasCome(take.voidAt, by) ? null : take;
+    for (let take = this.lastTakes[image.number]; take !== null && !hasCome(take.voidAt, by); take = take.previous)
+      if (take.end <= by && !hasCome(take.flaggedAt, by)) return take;
+    return null;
   }
 
   /** The specimen is lost while it was at the region of these images: their takes are void, and they get their attempts anew. */

@@ -58,7 +58,7 @@ export interface CampaignModel {
   readonly passes: readonly PassModel[];
   /** In plan order. */
   readonly images: readonly ImageModel[];
-  /** Where each image stands in the plan, by region and within it by pass. */
+  /** Where each image stands in the plan, by its `drawn`. */
   readonly places: Uint32Array;
   /** Those of each instrument, in plan order: regions are dealt out in turn. */
   readonly shares: readonly (readonly ImageModel[])[];

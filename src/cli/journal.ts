@@ -1,16 +1,16 @@
 import { randomBytes } from 'node:crypto';
-import { mkdirSync, readdirSync, readFileSync, renameSync, rmdirSync, rmSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, rmdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import type { Answer, Order } from '../study/work/order.js';
 import type { KnownStretch, Memory } from '../study/work/recalled.js';
-import { systemCode } from './failure.js';
+import { Failure, systemCode } from './failure.js';
 import { type Kept, keptFile, openKept } from './kept/kept-file.js';
 import { KnownAnswers } from './kept/known.js';
 import { PendingAnswers } from './kept/pending.js';
 import { programHash } from './kept/program.js';
 import { Broken } from './kept/seal.js';
-import { writeNewFile } from './whole-file.js';
+import { writeWholeFile } from './whole-file.js';
 
 /** Milliseconds before which nothing is kept but what is too much to hold. */
 const SHORT = 3000;
@@ -20,7 +20,7 @@ const PAUSE = { least: 1000, share: 0.02 };
 const MOST_NUMBERS = 500_000;
 const FILE = /^[0-9a-f]{24}\.parquet$/;
 /** One that is being written, or was when its run was killed. */
-const UNFINISHED = /^[0-9a-f]{24}\.part$/;
+const UNFINISHED = /^\.[0-9a-f]{24}\.parquet\..+\.writing$/;
 const PROGRAM = 'swap-or-hop.program';
 
 /**
@@ -71,16 +71,13 @@ export class Journal implements Memory {
     const answers = this.pending.takeAll();
     if (answers.length === 0) return;
     const bytes = keptFile({ [PROGRAM]: programHash() }, answers, 'quick');
-    const file = join(this.folder, randomBytes(12).toString('hex'));
     try {
       mkdirSync(this.folder, { recursive: true });
       // A kill in here leaves nothing under a name that is read.
-      writeNewFile(`${file}.part`, bytes);
-      renameSync(`${file}.part`, `${file}.parquet`);
+      writeWholeFile(join(this.folder, `${randomBytes(12).toString('hex')}.parquet`), bytes);
     } catch (error) {
-      if (systemCode(error) === undefined) throw error;
+      if (!(error instanceof Failure) && systemCode(error) === undefined) throw error;
       this.isWritable = false;
-      rmSync(`${file}.part`, { force: true });
     }
     this.last = performance.now();
   }

@@ -1,5 +1,5 @@
 import { availableParallelism } from 'node:os';
-import { basename, join, resolve } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import type { Draw } from '../report/pictures.js';
 import type { StudyOptions } from '../study/about.js';
 import { readVaried, type Varied } from '../study/vary/varied.js';
@@ -115,7 +115,7 @@ export async function closeStudy(
 ): Promise<void> {
   const files = await crew.report(report);
   // A report that is whole keeps its place.
-  const place = crew.isStopped ? `${folder}-stopped` : folder;
+  const place = crew.isStopped ? join(dirname(folder), `${basename(folder)}-stopped`) : folder;
   writeOutputFolder(place, files);
   // What was stopped by hand may be gone on with.
   if (!crew.isStopped) removeJournal(journalOf(resolve(folder)));

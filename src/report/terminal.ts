@@ -31,15 +31,18 @@ export function terminalText(summary: Summary, styles: Styles = NONE, columns = 
       ),
     ),
     results(summary, width),
-    ...(summary.differences.length === 0 ? [] : [paired(summary, strategyNames(summary, 40), styles, width)]),
+    ...(summary.differences.length === 0 ? [] : [paired(summary, strategyNames(summary), styles, width)]),
     ...(summary.notKnowing === null
       ? []
-      : [unknownText({ ...summary, notKnowing: summary.notKnowing }, strategyNames(summary, 40), width)]),
+      : [unknownText({ ...summary, notKnowing: summary.notKnowing }, strategyNames(summary), width)]),
     ...summary.warnings.map((warning) => styles.warning(wrapped(`Warning: ${plainText(warning)}`, width))),
     verdict(summary, styles, width),
   ];
   return `${parts.join('\n\n')}\n`;
 }
+
+/** Characters of a name; a longer one is cut. */
+const LONGEST_NAME = 40;
 
 const SHORT: Readonly<Partial<Record<string, string>>> = {
   'Instrument time': 'instrument\ntime',
@@ -64,7 +67,7 @@ const LAYOUTS = [
 function results(summary: Summary, width: number): string {
   const columns = headlineColumns(summary);
   const drawn = LAYOUTS.map(({ names, gap }) => {
-    const rows = strategyNames(summary, 40).map((name, place) => [
+    const rows = strategyNames(summary).map((name, place) => [
       `${wrapped(name, names)}\n  ${summary.strategies[place].workflow}`,
       ...columns.map(({ cells }) => {
         const { value, interval } = cells[place];
@@ -78,7 +81,7 @@ function results(summary: Summary, width: number): string {
 
 function stacked(summary: Summary): string {
   const columns = headlineColumns(summary);
-  const rows = strategyNames(summary, 40).flatMap((name, place) => [
+  const rows = strategyNames(summary).flatMap((name, place) => [
     [`${name} (${summary.strategies[place].workflow})`],
     ...columns.map(({ label, cells }) => [
       `  ${label.toLowerCase()}`,
@@ -89,10 +92,10 @@ function stacked(summary: Summary): string {
   return block(['strategy', 'mean', 'interval'], rows, 1, 2);
 }
 
-function strategyNames(summary: Summary, length: number): readonly string[] {
+function strategyNames(summary: Summary): readonly string[] {
   return uniqueLabels(
     summary.strategies.map((strategy) => strategy.name),
-    length,
+    LONGEST_NAME,
   );
 }
 

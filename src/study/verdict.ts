@@ -1,4 +1,4 @@
-import { BY_HAND } from './by-hand.js';
+import { isByHand } from './by-hand.js';
 import { aloneSpanSentence, keptSentence, openSentences, type Said } from './not-knowing/said.js';
 import { quoted, sizeText, timeName, timeText, WHY_UNFINISHED } from './words.js';
 import type { Difference, RegisterEntry, StrategySummary, Summary, Turn, Verdict } from './results.js';
@@ -29,7 +29,7 @@ export function verdictOf(found: Found): Verdict {
     ...turnSentences(on, found),
   ];
   const decisiveSentences = sentencesOn(true, decisive);
-  const isStopped = found.stopping.rule === BY_HAND;
+  const isStopped = isByHand(found.stopping.rule);
   const sentences = [
     ...(isStopped ? [`Not decided: ${found.stopping.text}.`] : []),
     ...(decisiveSentences.length > 0 ? [] : standingSentences(found, said)),

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
+import { stringify } from 'yaml';
 import { Ledger } from '../../src/campaign/ledger.js';
 import { modelOf } from '../support/run.js';
 import { HOPPING, laidOver, SCENE } from '../support/stage.js';
-import { stringify } from 'yaml';
 
 it('looks at a take once when its specimen is lost, however many are lost at that image', () => {
   const model = modelOf(stringify(laidOver(SCENE, HOPPING)));

@@ -143,7 +143,7 @@ describe('a budget or the rest of a campaign that is stopped by hand', () => {
     '%s ends within a second with what is complete, clearly marked, and is not made again',
     async (command, options) => {
       await inEmptyFolder(async (cwd) => {
-        const words = [command, scenario, ...options, '--replications', '1000000', '--out', 'report'];
+        const words = [command, scenario, ...options, '--replications', '1000000', '--out', 'report/'];
         const outcome = await stopped(words, { cwd, signal: 'SIGINT' });
         expect(outcome.code).toBe(130);
         expect(outcome.lingered).toBeLessThan(SECOND());
@@ -158,6 +158,7 @@ describe('a budget or the rest of a campaign that is stopped by hand', () => {
           readFileSync(join(cwd, 'report-stopped/report.html'), 'utf8'),
         ])
           expect(shown).toContain(found.stopping);
+        expect(readFileSync(join(cwd, 'report-stopped/report.html'), 'utf8')).not.toContain('swap-or-hop verify');
         const verified = await swapOrHop(['verify', 'report-stopped/summary.json'], { cwd });
         expect(verified.code).toBe(2);
         expect(verified.stderr).toContain('stopped by hand, at a moment that no command line meets again');

@@ -64,7 +64,7 @@ describe('a tip taken up as it was written down', () => {
       }
     }
     // The tips were of all sorts: each flag was off and on, marks that clear and marks that never do.
-    expect([...seen].filter((word) => word.endsWith(' true') || word.endsWith(' false'))).toHaveLength(11);
+    expect(seen.size).toBe(11);
   });
 });
 

@@ -34,6 +34,7 @@ export interface KeptFile {
   readonly read: (place: number) => Promise<Answer>;
 }
 
+/** How numbers are packed: as small as can be, or as fast. */
 const PACKINGS = {
   small: { column: {}, file: {} },
   quick: { column: { encoding: 'PLAIN' }, file: { codec: 'UNCOMPRESSED' } },

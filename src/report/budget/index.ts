@@ -1,5 +1,6 @@
 /** All files of a budget's report, by name. Nothing is written here. */
 
+import { isByHand } from '../../study/by-hand.js';
 import type { BudgetResult, BudgetStrategy } from '../../study/budget/results.js';
 import { answerBox, answerText } from '../answer.js';
 import { ALWAYS } from '../cautions.js';
@@ -38,6 +39,7 @@ function page(result: BudgetResult, figures: readonly string[]): string {
       proposalSection(result),
       cautionsSection(result.scenario),
       howComputedSection({
+        isStopped: isByHand(result.stopping),
         intro:
           'Each replication plays the whole plan to its end with all at hand that it comes to need: tips blunt, foul and break by chance, and what is noticed decides what is taken again and what is replaced. What a share of the campaigns needs no more than is what suffices with that chance, if the values of the scenario are right.',
         facts: [

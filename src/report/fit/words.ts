@@ -36,12 +36,12 @@ export function goodnessText({ goodness }: CauseFit): string {
   return goodness === null ? 'not tested' : `p = ${goodness.p.toFixed(2)}`;
 }
 
-/** What the goodness of fit leaves out of account; empty where it is nothing. */
-export function asideText(fits: readonly CauseFit[]): string {
+/** What the goodness of fit leaves out of account, in a sentence; none where it is nothing. */
+function asideSentences(fits: readonly CauseFit[]): readonly string[] {
   const named = fits.filter(({ goodness, acceleration }) => goodness !== null && acceleration?.isTaken === true);
   return named.length === 0
-    ? ''
-    : `The goodness of fit was tested with load and pace left aside for ${named.map(causeTitle).join(', ')}.`;
+    ? []
+    : [`The goodness of fit was tested with load and pace left aside for ${named.map(causeTitle).join(', ')}.`];
 }
 
 export function allCauses({ kinds }: FitSummary): readonly CauseFit[] {
@@ -62,7 +62,7 @@ export function resultSentences(summary: FitSummary): readonly string[] {
       : [
           `The law does not go well with the lives for ${poor.map(causeTitle).join(', ')} (p below 0.05): look at the probability plot.`,
         ]),
-    ...[asideText(causes)].filter((text) => text !== ''),
+    ...asideSentences(causes),
     ...(summary.logNext.length === 0
       ? []
       : [`What to log next, first of all: ${summary.logNext[0].what}: ${summary.logNext[0].advice}.`]),

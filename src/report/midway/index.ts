@@ -1,5 +1,6 @@
 /** All files of a report on a campaign under way, by name. Nothing is written here. */
 
+import { isByHand } from '../../study/by-hand.js';
 import type { MidwayResult } from '../../study/midway/results.js';
 import { answerBox, answerText } from '../answer.js';
 import { numberText, SHARE } from '../format.js';
@@ -45,6 +46,7 @@ ${htmlTable(standingTable(result), `As read from ${result.state.file}`)}
 </section>`,
       cautionsSection(result.scenario),
       howComputedSection({
+        isStopped: isByHand(result.stopping),
         intro:
           'Each replication first draws what is hidden of the campaign as it stands, then plays the rest of the plan, scan by scan, once for each way to go on. All ways meet the same hidden state and the same luck, so their differences are paired.',
         facts: [

@@ -1,5 +1,5 @@
 import type { AboutScenario, StudyRecord } from '../../study/about.js';
-import { BY_HAND } from '../../study/by-hand.js';
+import { isByHand } from '../../study/by-hand.js';
 import type { Summary } from '../../study/results.js';
 import { ALWAYS, cautionsFor } from '../cautions.js';
 import { numberText, SHARE } from '../format.js';
@@ -95,7 +95,7 @@ export function citation(
 }
 
 export function methodSection(summary: Summary): string {
-  const isStopped = summary.stopping.rule === BY_HAND;
+  const isStopped = isByHand(summary.stopping.rule);
   const charts = isStopped ? '' : ' every chart in `charts/`,';
   return howComputedSection({
     intro:

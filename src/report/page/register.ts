@@ -1,4 +1,4 @@
-import { BY_HAND } from '../../study/by-hand.js';
+import { isByHand } from '../../study/by-hand.js';
 import type { RegisterEntry, Summary } from '../../study/results.js';
 import { framed } from '../table.js';
 import { html, unbroken } from '../text.js';
@@ -64,10 +64,9 @@ ${entries.map((entry) => row(entry, summary)).join('\n')}
 </tbody>`,
   );
   const assumed = summary.register.filter((entry) => entry.standing === 'assumed').length;
-  const ends =
-    summary.stopping.rule === BY_HAND
-      ? 'Where an assumed value has a range, its ends were not tried, since the study was stopped by hand.'
-      : 'Where an assumed value has a range, everything was run again at both of its ends; what turns a difference there comes first.';
+  const ends = isByHand(summary.stopping.rule)
+    ? 'Where an assumed value has a range, its ends were not tried, since the study was stopped by hand.'
+    : 'Where an assumed value has a range, everything was run again at both of its ends; what turns a difference there comes first.';
   return `<section aria-labelledby="register">
 <h2 id="register">Assumption register</h2>
 <p>Every value behind the numbers above. ${String(assumed)} of ${String(summary.register.length)} are only <em>assumed</em>: nothing but judgement stands behind them. ${ends}</p>
