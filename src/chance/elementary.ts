@@ -9,6 +9,7 @@
  *
  * The only file of kernel to campaign that names the elementary and special functions.
  */
+import cbrt from '@stdlib/math-base-special-cbrt';
 import erfcinv from '@stdlib/math-base-special-erfcinv';
 import exp from '@stdlib/math-base-special-exp';
 import expm1 from '@stdlib/math-base-special-expm1';
@@ -21,4 +22,4 @@ import pow from '@stdlib/math-base-special-pow';
 import sin from '@stdlib/math-base-special-sin';
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 
-export { erfcinv, exp, expm1, gammainc, gammaincinv, gammaln, ln, log1p, normalCdf, pow, sin };
+export { cbrt, erfcinv, exp, expm1, gammainc, gammaincinv, gammaln, ln, log1p, normalCdf, pow, sin };

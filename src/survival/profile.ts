@@ -19,6 +19,11 @@ const LONGEST_GUESS = 2;
 
 const MOST_STEPS = 100;
 
+/** Finds the top of a function near a start. */
+export type Find = (f: Objective, start: readonly number[]) => Pick<Peak, 'at' | 'value'>;
+
+const findAnywhere: Find = (f, start) => maximise(f, start, () => true);
+
 /** Half-width of an interval in standard errors: the root of the chi-square quantile with one degree of freedom. */
 export function halfWidth(level: number): number {
   return normalQuantile((1 + level) / 2);
@@ -29,6 +34,7 @@ export function halfWidth(level: number): number {
  * Wilks, Ann. Math. Stat. 9, 60, 1938; W. Q. Meeker and L. A. Escobar, Am. Stat. 49, 48, 1995). At each value all others are at their best.
  * @param covariance of the estimates, to guess from
  * @param level of confidence, in (0, 1)
+ * @param find finds the best of the others
  */
 export function profileEnds(
   f: Objective,
@@ -36,6 +42,7 @@ export function profileEnds(
   index: number,
   covariance: readonly (readonly number[])[],
   level: number,
+  find = findAnywhere,
 ): Ends {
   const without = (all: readonly number[]) => all.filter((_, i) => i !== index);
   const variance = covariance[index][index];
@@ -56,7 +63,7 @@ export function profileEnds(
       let best = held(led);
       if (others.length > 0) {
         const start = led.map((one, i) => one + aside[i]);
-        const found = maximise(held, start, () => true);
+        const found = find(held, start);
         best = found.value;
         aside = found.at.map((one, i) => one - led[i]);
       }

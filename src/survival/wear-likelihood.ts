@@ -1,4 +1,4 @@
-import { exp, ln, pow } from '../chance/elementary.js';
+import { cbrt, exp, ln } from '../chance/elementary.js';
 
 /** A radius read from a tip that has slid. */
 export interface Reading {
@@ -36,13 +36,21 @@ const MOST_STEPS = 60;
 
 const MOST_HALVINGS = 20;
 
+/** The cube of the new radius of a tip with deviate x, cubic nanometres. */
+function cubeAt({ logRadius, radiusSd }: WearSpread, x: number): number {
+  return exp(3 * (logRadius + radiusSd * x));
+}
+
+/** The wear coefficient of a tip with deviate y. */
+function wearAt({ logWear, wearSd }: WearSpread, y: number): number {
+  return exp(logWear + wearSd * y);
+}
+
 /** Log of the readings' density and of a standard normal in each of x and y, the tip's two deviates, but for constants. */
-function logJoint(readings: readonly Reading[], spread: WearSpread, x: number, y: number): number {
-  const cube = exp(3 * (spread.logRadius + spread.radiusSd * x));
-  const wear = exp(spread.logWear + spread.wearSd * y);
+function logJoint(readings: readonly Reading[], cube: number, wear: number, x: number, y: number): number {
   let sum = -(x * x + y * y) / 2;
   for (const { growth, radius, error } of readings) {
-    const off = (radius - pow(cube + wear * growth, 1 / 3)) / error;
+    const off = (radius - cbrt(cube + wear * growth)) / error;
     sum -= (off * off) / 2;
   }
   return sum;
@@ -61,14 +69,14 @@ interface Likeliest {
 function likeliest(readings: readonly Reading[], spread: WearSpread): Likeliest {
   let x = 0;
   let y = 0;
-  let value = logJoint(readings, spread, x, y);
+  let cube = cubeAt(spread, x);
+  let wear = wearAt(spread, y);
+  let value = logJoint(readings, cube, wear, x, y);
   for (let count = 0; ; count += 1) {
-    const cube = exp(3 * (spread.logRadius + spread.radiusSd * x));
-    const wear = exp(spread.logWear + spread.wearSd * y);
     let [xx, xy, yy] = [1, 0, 1];
     let [slopeX, slopeY] = [-x, -y];
     for (const { growth, radius, error } of readings) {
-      const modelled = pow(cube + wear * growth, 1 / 3);
+      const modelled = cbrt(cube + wear * growth);
       const byX = (spread.radiusSd * cube) / (modelled * modelled * error);
       const byY = (spread.wearSd * wear * growth) / (3 * modelled * modelled * error);
       const off = (radius - modelled) / error;
@@ -86,7 +94,9 @@ function likeliest(readings: readonly Reading[], spread: WearSpread): Likeliest 
     let share = 1;
     let next = value;
     for (let halvings = 0; halvings < MOST_HALVINGS; halvings += 1) {
-      next = logJoint(readings, spread, x + share * stepX, y + share * stepY);
+      cube = cubeAt(spread, x + share * stepX);
+      wear = wearAt(spread, y + share * stepY);
+      next = logJoint(readings, cube, wear, x + share * stepX, y + share * stepY);
       if (next >= value) break;
       share /= 2;
     }
@@ -111,10 +121,12 @@ export function tipLogLikelihood(readings: readonly Reading[], spread: WearSprea
   const sdY = 1 / Math.sqrt(yy);
   let sum = 0;
   for (const a of NODES) {
+    const u = Math.SQRT2 * a.at;
+    const cube = cubeAt(spread, x + sdX * u);
     for (const b of NODES) {
-      const u = Math.SQRT2 * a.at;
       const v = Math.SQRT2 * b.at;
-      const there = logJoint(readings, spread, x + sdX * u, y + lean * u + sdY * v);
+      const deviate = y + lean * u + sdY * v;
+      const there = logJoint(readings, cube, wearAt(spread, deviate), x + sdX * u, deviate);
       sum += a.weight * b.weight * exp(there - value + a.at * a.at + b.at * b.at);
     }
   }

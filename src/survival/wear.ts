@@ -1,7 +1,7 @@
 import { exp, ln } from '../chance/elementary.js';
 import type { FittedParameter } from './fit-life.js';
 import { covarianceAt, maximise, type Objective, type Peak } from './maximise.js';
-import { type Ends, profileEnds } from './profile.js';
+import { type Ends, type Find, profileEnds } from './profile.js';
 import { type Reading, tipLogLikelihood, type WearSpread } from './wear-likelihood.js';
 
 /** A radius read from a tip. */
@@ -126,24 +126,31 @@ interface Found {
   readonly freed: readonly number[];
 }
 
-/** The top of the likelihood, with a spread that would vanish held at none. */
-function search(objective: Objective, start: readonly number[], freed: readonly number[]): Found {
+/**
+ * The top of a likelihood, with a spread that would vanish held at none: on a scale of logarithms it would go on for ever.
+ * @param start of all its numbers
+ * @param freed indices of those that are free
+ * @param spreads which of all are spreads
+ */
+function search(
+  objective: Objective,
+  start: readonly number[],
+  freed: readonly number[],
+  spreads: (index: number) => boolean,
+): Found {
   const within = (some: readonly number[]) =>
     freed.every((i, j) => {
       const one = some[j];
-      return isSpread(i) ? one > NO_SPREAD && one < LARGEST_LOG_SPREAD : Math.abs(one - start[i]) < FARTHEST;
+      return spreads(i) ? one > NO_SPREAD && one < LARGEST_LOG_SPREAD : Math.abs(one - start[i]) < FARTHEST;
     });
   const from = freed.map((i) => start[i]);
   const peak = maximise(over(objective, freed, start), from, within);
   const at = start.map((one, i) => (freed.includes(i) ? peak.at[freed.indexOf(i)] : one));
-  const spreads = freed.filter(isSpread).sort((a, b) => at[a] - at[b]);
-  if (peak.converged || spreads.length === 0) return { peak, at, freed };
-  const [vanishing] = spreads;
-  return search(
-    objective,
-    at.with(vanishing, NO_SPREAD),
-    freed.filter((i) => i !== vanishing),
-  );
+  const byWidth = freed.filter(spreads).sort((a, b) => at[a] - at[b]);
+  if (peak.converged || byWidth.length === 0) return { peak, at, freed };
+  const [vanishing] = byWidth;
+  const others = freed.filter((i) => i !== vanishing);
+  return search(objective, at.with(vanishing, NO_SPREAD), others, spreads);
 }
 
 /** Ends of one number, the spreads that are none left so but for its own. */
@@ -155,11 +162,16 @@ function endsOf(
   level: number,
 ): Ends {
   const place = freed.indexOf(index);
-  if (place >= 0) return profileEnds(over(objective, freed, at), peak, place, known, level);
+  const others = freed.filter((i) => i !== index);
+  const find: Find = (held, start) => {
+    const found = search(held, start, [...start.keys()], (i) => isSpread(others[i]));
+    return { at: found.at, value: found.peak.value };
+  };
+  if (place >= 0) return profileEnds(over(objective, freed, at), peak, place, known, level, find);
   // Nothing is known of the curvature of a spread that is none: any guess will do for the search of its upper end.
   const guess = [...known.map((row) => [...row, 0]), [...known.map(() => 0), 1]];
   const top = { ...peak, at: [...peak.at, at[index]] };
-  return profileEnds(over(objective, [...freed, index], at), top, freed.length, guess, level);
+  return profileEnds(over(objective, [...freed, index], at), top, freed.length, guess, level, find);
 }
 
 /**
@@ -184,7 +196,7 @@ export function fitWear(rows: readonly WearReading[], missingVolume: number, lev
     const spread = spreadOf(free);
     return tips.reduce((sum, readings) => sum + tipLogLikelihood(readings, spread), 0);
   };
-  const found = search(objective, start, [0, 1, 2, 3]);
+  const found = search(objective, start, [0, 1, 2, 3], isSpread);
   const known = found.peak.converged ? covarianceAt(over(objective, found.freed, found.at), found.peak) : null;
   if (known === null) return none('no-finite-maximum');
   const entry = (i: number, j: number) => (i < 0 || j < 0 ? 0 : known[i][j]);
