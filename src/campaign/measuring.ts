@@ -1,5 +1,6 @@
 import { PURPOSES } from '../chance/luck.js';
 import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
+import { BeyondClock } from '../kernel/trace.js';
 import type { Instrument } from './instrument.js';
 import type { Take } from './ledger.js';
 import type { ImageModel } from './model.js';
@@ -52,7 +53,7 @@ export class Measuring {
       }
       this.isFinished = true;
     } catch (reason) {
-      if (!(reason instanceof ExperimentOver)) throw reason;
+      if (!(reason instanceof ExperimentOver || reason instanceof BeyondClock)) throw reason;
       this.at.station.note('the experiment ends', () => reason.message);
     }
   }

@@ -1,5 +1,5 @@
 import { EventQueue, type EventKey } from './queue.js';
-import { ProcessError, type TraceRecord } from './trace.js';
+import { BeyondClock, ProcessError, type TraceRecord } from './trace.js';
 
 /**
  * A process: a generator that yields each time it has to be suspended, and is given the reason of an interrupt by
@@ -134,7 +134,8 @@ export class Simulation {
   /**
    * Puts the active process to sleep until time `t`, to be resumed at rank `rank` among the events of that time.
    * Returns true if the caller must now `yield`. Returns false if nothing else is due before (t, rank): the clock has
-   * moved already, and the caller goes on; the outcome is the same. Throws RangeError if `t` has passed or is not whole.
+   * moved already, and the caller goes on; the outcome is the same. Throws RangeError if `t` has passed or is not whole,
+   * BeyondClock if the clock does not go so far.
    */
   sleepUntil(t: number, rank: number): boolean {
     const task = this.#active;
@@ -240,6 +241,7 @@ export class Simulation {
   }
 
   #refuse(time: number): never {
+    if (time > Number.MAX_SAFE_INTEGER && time !== Infinity) throw new BeyondClock();
     throw new RangeError(
       `Cannot schedule for ${time} at ${this.#now}: wanted a whole number of microseconds not before now.`,
     );

@@ -28,3 +28,12 @@ export class ProcessError extends Error {
     });
   }
 }
+
+/** Something was to happen later than 2^53 microseconds (285 years), which is as far as a clock goes that counts each of them. */
+export class BeyondClock extends RangeError {
+  override readonly name = 'BeyondClock';
+
+  constructor() {
+    super('it would go on for longer than the 285 years of the clock');
+  }
+}
