@@ -105,12 +105,12 @@ export function reportFolder(given: Pick<Given, 'file' | 'out'>, command: string
 
 /**
  * Makes the report and writes it, then shows the results. What somebody stopped is written beside the place of the whole.
- * @param report makes its files, with pictures drawn by what it is given
+ * @param report makes its files, with pictures drawn by what it is given; by nothing where somebody waits
  * @throws StoppedByHand where somebody stopped the study or its report, after what was complete is written
  */
 export async function closeStudy(
   { console, folder, isJson, crew }: Pick<OpenedStudy, 'console' | 'folder' | 'isJson' | 'crew'>,
-  report: (draw: Draw) => Promise<ReadonlyMap<string, string | Iterable<string>>>,
+  report: (draw: Draw | null) => Promise<ReadonlyMap<string, string | Iterable<string>>>,
   text: string,
 ): Promise<void> {
   const files = await crew.report(report);

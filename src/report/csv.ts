@@ -45,15 +45,18 @@ export function* replicationsCsv({ summary, replications }: ComparisonResult): G
     ],
   ]);
   const named = new Map(summary.strategies.map(({ name }) => [name, csv([[plainText(name)]]).slice(0, -2)]));
-  let rows: string[] = [];
+  let rows = 0;
+  let text = '';
   for (const { replication, strategy, measures, finished, finishedAt } of replications) {
-    const numbers = MEASURES.map((measure) => measures[measure]).join(',');
-    rows.push(`${replication},${named.get(strategy) ?? ''},${numbers},${finished ? 'yes' : 'no'},${finishedAt ?? ''}`);
-    if (rows.length < ROWS) continue;
-    yield `${rows.join('\r\n')}\r\n`;
-    rows = [];
+    text += `${replication},${named.get(strategy) ?? ''}`;
+    for (const measure of MEASURES) text += `,${measures[measure]}`;
+    text += `,${finished ? 'yes' : 'no'},${finishedAt ?? ''}\r\n`;
+    rows += 1;
+    if (rows % ROWS > 0) continue;
+    yield text;
+    text = '';
   }
-  if (rows.length > 0) yield `${rows.join('\r\n')}\r\n`;
+  if (text !== '') yield text;
 }
 
 /** `images.csv`: a row for each image of the plan and strategy, over all replications, in parts as it may be long. */

@@ -6,6 +6,7 @@ import { imagesCsv, replicationsCsv } from './csv.js';
 import { summaryJson } from './json.js';
 import { methodsText } from './methods.js';
 import { reportPage } from './page.js';
+import { madeMeanwhile } from './meanwhile.js';
 import { notKnowingSection } from './page/not-knowing.js';
 import { type Draw, drawCharts } from './pictures.js';
 
@@ -15,29 +16,32 @@ export { traceLine, tracePage, traceText } from './trace.js';
 /**
  * All files of a report by their name inside its folder, such as `charts/finish.svg`; those that may be long in parts, which
  * are made as they are read, once. The same result gives the same bytes. Throws only where a chart of ours is wrong.
+ * @param draw null where somebody waits: what takes long is then left out, pictures and the row of each replication
  */
 export async function comparisonFiles(
   result: ComparisonResult,
-  draw?: Draw,
+  draw?: Draw | null,
 ): Promise<ReadonlyMap<string, string | Iterable<string>>> {
   const { summary } = result;
-  const pictures = await drawCharts(CHARTS, summary, draw);
-  const unknown = await unknownPart(summary, draw);
+  const isWhole = draw !== null;
+  const drawn = Promise.all([drawCharts(CHARTS, summary, draw), unknownPart(summary, draw)]);
+  const rows = isWhole ? await madeMeanwhile(replicationsCsv(result), drawn) : null;
+  const [pictures, unknown] = await drawn;
   return new Map<string, string | Iterable<string>>([
     ...pictures.files,
     ...unknown.files,
-    ['report.html', reportPage(summary, pictures.figures, unknown.section)],
+    ['report.html', reportPage(summary, { ...pictures, unknown: unknown.section, isWhole })],
     ['summary.json', summaryJson(summary)],
     ['images.csv', imagesCsv(summary)],
     ['methods.md', methodsText(summary)],
-    ['replications.csv', replicationsCsv(result)],
+    ...(rows === null ? [] : [['replications.csv', rows] as const]),
   ]);
 }
 
 /** The part of the page on what is not known, with its charts; empty where the scenario says nothing of it. */
 async function unknownPart(
   summary: Summary,
-  draw: Draw | undefined,
+  draw: Draw | null | undefined,
 ): Promise<{ readonly files: ReadonlyMap<string, string>; readonly section: string }> {
   const { notKnowing } = summary;
   if (notKnowing === null) return { files: new Map(), section: '' };

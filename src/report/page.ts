@@ -82,8 +82,18 @@ ${figures.join('\n')}
 </section>`;
 }
 
-/** `report.html` of a comparison, from the verdict down to the assumptions; `unknown` is the section on what is not known. */
-export function reportPage(summary: Summary, figures: readonly string[], unknown: string): string {
+/** What the page of a comparison holds beside its numbers. */
+export interface Beside {
+  /** HTML, in the order of the charts. */
+  readonly figures: readonly string[];
+  /** The section on what is not known. */
+  readonly unknown: string;
+  /** Whether pictures and the row of each replication were made. */
+  readonly isWhole: boolean;
+}
+
+/** `report.html` of a comparison, from the verdict down to the assumptions. */
+export function reportPage(summary: Summary, { figures, unknown, isWhole }: Beside): string {
   return studyPage({
     kicker: 'Swapping and hopping compared for one measurement plan',
     record: summary,
@@ -95,7 +105,7 @@ export function reportPage(summary: Summary, figures: readonly string[], unknown
       unknown,
       registerSection(summary),
       cautionsSection(summary.scenario),
-      methodSection(summary),
+      methodSection(summary, isWhole),
     ],
   });
 }

@@ -12,8 +12,8 @@ export interface Pictures {
   readonly figures: readonly string[];
 }
 
-/** Draws a picture, here or elsewhere, as SVG text; null where there is to be none. */
-export type Draw = (spec: TopLevelSpec, words: Words) => Promise<string | null>;
+/** Draws a picture, here or elsewhere, as SVG text. */
+export type Draw = (spec: TopLevelSpec, words: Words) => Promise<string>;
 
 const LEFT_OUT =
   '<p>Pictures were left out, since the work was stopped by hand before they were drawn. Their numbers stand in the files beside this page.</p>';
@@ -27,21 +27,21 @@ export const drawHere: Draw = (spec, words) => {
   return next.then(({ svg }) => svg);
 };
 
-/** Leaves pictures out, which take the most time of a report. */
-export const drawNothing: Draw = () => Promise.resolve(null);
-
-/** Draws every chart of a study's results: specification, picture, and figure with its numbers in a table. */
+/**
+ * Draws every chart of a study's results: specification, picture, and figure with its numbers in a table.
+ * @param draw null where somebody waits: pictures, which take the most time of a report, are then left out
+ */
 export async function drawCharts<Result>(
   charts: readonly Chart<Result>[],
   result: Result,
-  draw: Draw = drawHere,
+  draw: Draw | null = drawHere,
 ): Promise<Pictures> {
   const files = new Map<string, string>();
   const drawn = await Promise.all(
     charts.map(async (chart) => {
       const spec = chart.spec(result);
       const words = { prefix: chart.id, title: chart.title, description: chart.alt(result) };
-      return { chart, spec, svg: spec === null ? null : await draw(spec, words) };
+      return { chart, spec, svg: spec === null || draw === null ? null : await draw(spec, words) };
     }),
   );
   for (const { chart, spec, svg } of drawn) {

@@ -20,7 +20,7 @@ export interface MeanInterval {
 export function meanInterval(values: Numbers, level: number): MeanInterval {
   const n = values.length;
   if (n < 2) throw new RangeError(`an interval of a mean needs at least two values, not ${n}`);
-  const centre = compensatedSum(values, (value) => value) / n;
+  const centre = compensatedSum(values) / n;
   const standardDeviation = Math.sqrt(squaredDeviations(values, centre) / (n - 1));
   const halfWidth = (studentQuantile((1 + level) / 2, n - 1) * standardDeviation) / Math.sqrt(n);
   return { mean: centre, low: centre - halfWidth, high: centre + halfWidth, halfWidth, standardDeviation, n };

@@ -13,25 +13,35 @@ export function average(values: Numbers): number {
   return total(values) / values.length;
 }
 
-/**
- * The sum of what becomes of the numbers, in order and compensated (Kahan-Babuška), so that the order of magnitude of the
- * values costs no digits. It is that of simple-statistics to the bit, which takes no typed columns.
- */
-export function compensatedSum(values: Numbers, of: (value: number) => number): number {
-  let result = 0;
-  let lost = 0;
-  for (let i = 0; i < values.length; i += 1) {
-    const value = of(values[i]);
-    const next = result + value;
-    lost += Math.abs(result) >= Math.abs(value) ? result - next + value : value - next + result;
-    result = next;
+/** Adds up in order, with what each addition rounds away (Kahan-Babuška), so that the order of magnitude of the values costs no digits. */
+class CompensatedSum {
+  private rounded = 0;
+  private lost = 0;
+
+  add(value: number): void {
+    const { rounded } = this;
+    const next = rounded + value;
+    this.lost += Math.abs(rounded) >= Math.abs(value) ? rounded - next + value : value - next + rounded;
+    this.rounded = next;
   }
-  return result + lost;
+
+  get value(): number {
+    return this.rounded + this.lost;
+  }
 }
 
-/** The sum of squared deviations, compensated (Kahan-Babuška). */
+/** The compensated sum in order. It is that of simple-statistics to the bit, which takes no typed columns. */
+export function compensatedSum(values: Numbers): number {
+  const sum = new CompensatedSum();
+  for (let i = 0; i < values.length; i += 1) sum.add(values[i]);
+  return sum.value;
+}
+
+/** The compensated sum of squared deviations. */
 export function squaredDeviations(values: Numbers, centre: number): number {
-  return compensatedSum(values, (value) => (value - centre) * (value - centre));
+  const sum = new CompensatedSum();
+  for (let i = 0; i < values.length; i += 1) sum.add((values[i] - centre) * (values[i] - centre));
+  return sum.value;
 }
 
 /** Pair by pair a - b; `b` has at least as many. */
@@ -39,11 +49,6 @@ export function less(a: Numbers, b: Numbers): Float64Array {
   const differences = new Float64Array(a.length);
   for (let i = 0; i < a.length; i += 1) differences[i] = a[i] - b[i];
   return differences;
-}
-
-/** The numbers in ascending order, in a list of their own. */
-export function ascending(values: Numbers): Float64Array {
-  return new Float64Array(values).sort();
 }
 
 /** How many of the numbers a condition holds for. */

@@ -1,5 +1,5 @@
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
-import type { Numbers } from './numbers.js';
+import type { OrderStatistics } from './order-statistics.js';
 
 /** Ranks, counted from 1, whose order statistics enclose a quantile; null where the sample is too small for that limit. */
 export interface OrderStatisticRanks {
@@ -55,27 +55,27 @@ export function orderStatisticRanks(n: number, p: number, level: number): OrderS
 /**
  * Sample quantile of type 7, R's default: linear between the order statistics at (n - 1)p (R. J. Hyndman and Y. Fan, Am. Stat. 50, 361,
  * 1996).
- * @param sorted ascending, at least one value
+ * @param sample at least one value
  * @param p in [0, 1]
  * @throws RangeError for an empty sample
  */
-export function quantileOf(sorted: Numbers, p: number): number {
-  if (sorted.length === 0) throw new RangeError('a quantile needs at least one value');
-  const place = (sorted.length - 1) * p;
-  const below = Math.floor(place);
-  const above = Math.ceil(place);
-  return sorted[below] + (place - below) * (sorted[above] - sorted[below]);
+export function quantileOf(sample: OrderStatistics, p: number): number {
+  if (sample.length === 0) throw new RangeError('a quantile needs at least one value');
+  const place = (sample.length - 1) * p;
+  const below = sample.at(Math.floor(place) + 1);
+  const above = sample.at(Math.ceil(place) + 1);
+  return below + (place - Math.floor(place)) * (above - below);
 }
 
 /**
  * Sample quantile with its order-statistic interval.
- * @param sorted ascending, at least one value
+ * @param sample at least one value
  */
-export function quantileInterval(sorted: Numbers, p: number, level: number): QuantileInterval {
-  const { r, s } = orderStatisticRanks(sorted.length, p, level);
+export function quantileInterval(sample: OrderStatistics, p: number, level: number): QuantileInterval {
+  const { r, s } = orderStatisticRanks(sample.length, p, level);
   return {
-    value: quantileOf(sorted, p),
-    low: r === null ? null : sorted[r - 1],
-    high: s === null ? null : sorted[s - 1],
+    value: quantileOf(sample, p),
+    low: r === null ? null : sample.at(r),
+    high: s === null ? null : sample.at(s),
   };
 }

@@ -1,5 +1,6 @@
 import type { LuckTable } from '../chance/luck.js';
-import { ascending, average, countOf } from '../statistics/numbers.js';
+import { average, countOf } from '../statistics/numbers.js';
+import { OrderStatistics } from '../statistics/order-statistics.js';
 import { quantileOf } from '../statistics/quantile.js';
 import type { Collector } from './collector.js';
 import { measureOf, type TimeMeasure } from './differences.js';
@@ -41,7 +42,7 @@ export function shownReplications(
 
 /** Standardised distance of each value from a quantile; 0 everywhere where all are equal. */
 function distances(values: Float64Array, probability: number): Float64Array {
-  const centre = quantileOf(ascending(values), probability);
+  const centre = quantileOf(new OrderStatistics(values), probability);
   const mean = average(values);
   const variance = average(values.map((value) => (value - mean) * (value - mean)));
   return values.map((value) => (variance > 0 ? Math.abs(value - centre) / Math.sqrt(variance) : 0));

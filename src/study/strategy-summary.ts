@@ -2,7 +2,8 @@ import { ACTIVITY_NUMBER, perActivity } from '../campaign/activities.js';
 import { SECOND } from '../kernel/clock.js';
 import type { CampaignModel } from '../campaign/model.js';
 import { meanInterval } from '../statistics/interval.js';
-import { ascending, countOf, type Numbers } from '../statistics/numbers.js';
+import { countOf, type Numbers } from '../statistics/numbers.js';
+import { OrderStatistics, roomFor } from '../statistics/order-statistics.js';
 import { quantileInterval } from '../statistics/quantile.js';
 import type { Collector } from './collector.js';
 import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
@@ -24,6 +25,7 @@ const MOST_CLOUD_POINTS = 400;
 /** Everything that is said of one strategy. */
 export function strategySummary({ name, model }: Runnable, collected: Collector, time: TimeMeasure): StrategySummary {
   const n = collected.count;
+  const room = roomFor(n);
   const finished = collected.finishedAt.filter((moment) => !Number.isNaN(moment)).sort();
   const { split } = collected;
   const cut = (column: string) => estimateOf(collected.column(column));
@@ -32,7 +34,7 @@ export function strategySummary({ name, model }: Runnable, collected: Collector,
     workflow: model.workflow,
     pace: model.settings.pace,
     preparesOnBench: model.workflow === 'hop' && model.settings.workflows.hop.prepareAt === 'bench',
-    measures: perMeasure((measure) => summaryOf(collected.values[measure])),
+    measures: perMeasure((measure) => summaryOf(collected.values[measure], room)),
     split: perActivity((activity) => split[ACTIVITY_NUMBER[activity]] / n),
     finishes: chanceOf(finished.length, n),
     finishing: finishing(finished, n),
@@ -67,13 +69,13 @@ function byTips(a: { readonly tips: number; readonly cause?: string; readonly re
   return b.tips - a.tips || (nameOf(a) < nameOf(b) ? -1 : 1);
 }
 
-function summaryOf(values: Numbers): MeasureSummary {
+function summaryOf(values: Numbers, room: number[]): MeasureSummary {
   const interval = meanInterval(values, LEVEL);
-  const sorted = ascending(values);
+  const sample = new OrderStatistics(values, room);
   return {
     ...estimateIn(interval),
     standardDeviation: interval.standardDeviation,
-    quantiles: QUANTILES.map((probability) => ({ probability, ...quantileInterval(sorted, probability, LEVEL) })),
+    quantiles: QUANTILES.map((probability) => ({ probability, ...quantileInterval(sample, probability, LEVEL) })),
   };
 }
 

@@ -126,10 +126,10 @@ function unlike(one: string, other: string): readonly string[] {
 
 const hidden = (folder: string) => readdirSync(folder).filter((name) => name.startsWith('.'));
 
-/** Whether the report says of itself that it was stopped by hand, in its summary and on its page. */
+/** Whether what was written of a stopped run says so of itself, on its page. */
 function isMarked(folder: string): boolean {
-  const files = ['report-stopped/summary.json', 'report-stopped/report.html'].map((name) => join(folder, name));
-  return files.every((file) => existsSync(file) && readFileSync(file, 'utf8').includes('stopped by hand'));
+  const file = join(folder, 'report-stopped/report.html');
+  return existsSync(file) && readFileSync(file, 'utf8').includes('stopped by hand');
 }
 
 /** What a folder looks like before and after a deed that nothing disturbs. */
@@ -200,14 +200,10 @@ export class Scene {
     return found + left;
   }
 
-  /** SIGTERM may be answered by what is complete: fewer replications, which is marked, or a report without its pictures. */
+  /** SIGTERM may be answered by what is complete: fewer replications, or all of them without pictures, in a place of its own. */
   #stateOfStopped(folder: string): string {
-    if (isMarked(folder)) return 'new, of fewer replications and marked so';
-    const files = filesIn(folder);
-    const numbers = (of: ReadonlyMap<string, string>) =>
-      digest(of, (name) => /^report\/[^/]*\.(?:json|csv|md|yaml)$/u.test(name) && !isOwn(name));
-    const isDrawn = [...files.keys()].some((name) => name.endsWith('.svg') && !isOwn(name));
-    return !isDrawn && numbers(files) === numbers(this.#after) ? 'new, without pictures' : this.#state(folder);
+    const state = this.#state(folder);
+    return isMarked(folder) ? `${state}, and what was complete` : state;
   }
 
   #state(folder: string): string {

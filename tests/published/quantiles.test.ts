@@ -3,6 +3,7 @@ import { z } from 'zod';
 import studentQuantile from '@stdlib/stats-base-dists-t-quantile';
 import { normalCdf } from '../../src/chance/elementary.js';
 import { normalQuantile } from '../../src/chance/normal.js';
+import { OrderStatistics } from '../../src/statistics/order-statistics.js';
 import {
   orderStatisticCoverage,
   orderStatisticRanks,
@@ -71,7 +72,7 @@ describe('quantiles', () => {
     const type7 = inputs.types.indexOf(7);
     inputs.probs.forEach((p, row) => {
       const value = expected.rows_are_probs_columns_are_types[row][type7];
-      expect(Math.abs(quantileOf(inputs.times, p) - value)).toBeLessThan(1e-9);
+      expect(Math.abs(quantileOf(new OrderStatistics(inputs.times), p) - value)).toBeLessThan(1e-9);
     });
   });
 
@@ -87,7 +88,7 @@ describe('quantiles', () => {
     expect([data[r - 1], data[s - 1]]).toEqual([expected.lower, expected.upper]);
     // The equal-tailed rule takes the same lower limit at 90 %, and for the upper one more rank: P(B >= 15) = 0.063 is above α/2.
     expect(orderStatisticRanks(data.length, p, 0.9)).toMatchObject({ r, s: s + 1 });
-    expect(quantileInterval(data, p, 0.9)).toMatchObject({ low: expected.lower, high: data[s] });
+    expect(quantileInterval(new OrderStatistics(data), p, 0.9)).toMatchObject({ low: expected.lower, high: data[s] });
   });
 
   // Conover section 3.2; H. A. David and H. N. Nagaraja, Order Statistics, section 7.1; computed with SciPy 1.10.1 and mpmath.

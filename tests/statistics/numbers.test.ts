@@ -12,8 +12,8 @@ const number = fc.oneof(
 it('sums a typed column as simple-statistics does a list, to the bit', () => {
   fc.assert(
     fc.property(fc.array(number, { maxLength: 60 }), (values) => {
-      expect(compensatedSum(Float64Array.from(values), (value) => value) + 0).toBe(sum(values) + 0);
+      expect(compensatedSum(Float64Array.from(values)) + 0).toBe(sum(values) + 0);
     }),
   );
-  expect(compensatedSum([1, 1e100, 1, -1e100], (value) => value)).toBe(2);
+  expect(compensatedSum([1, 1e100, 1, -1e100])).toBe(2);
 });

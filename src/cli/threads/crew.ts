@@ -1,4 +1,4 @@
-import { drawNothing, type Draw } from '../../report/pictures.js';
+import type { Draw } from '../../report/pictures.js';
 import { Stopped, type Work } from '../../study/work/work.js';
 import type { Console } from '../console.js';
 import { EXIT, StoppedByHand } from '../failure.js';
@@ -42,15 +42,15 @@ export class Crew {
   }
 
   /** Makes a report; where somebody stops that, or stopped the study, one without pictures. The threads are let go. */
-  async report<Files>(make: (draw: Draw) => Promise<Files>): Promise<Files> {
+  async report<Files>(make: (draw: Draw | null) => Promise<Files>): Promise<Files> {
     try {
-      if (this.signal !== null) return await make(drawNothing);
+      if (this.signal !== null) return await make(null);
       const whole = make(this.threads.draw);
       const made = await Promise.race([whole, this.requested]);
       if (made !== null) return made;
       // What was being drawn comes to nothing.
       whole.catch(() => undefined);
-      return await make(drawNothing);
+      return await make(null);
     } finally {
       await this.end();
     }

@@ -11,7 +11,7 @@ export interface Stretch {
 /** Images for which it is worth to hand a task to a thread: a few milliseconds of work. */
 const LEAST = 600;
 /** Images of a task of a large order. */
-const MOST = 20_000;
+const MOST = 60_000;
 /** Tasks that a large order makes for each thread, so that all of them end at about the same time. */
 const TASKS = 8;
 

@@ -7,8 +7,10 @@ import { EXIT, Failure, systemCode } from '../failure.js';
 import { imagesOf, type Stretch, tasksOf } from './cut.js';
 import type { PackedPlay, ThreadTask } from './message.js';
 
-/** Tasks that are handed out for each thread, so that none of them waits while the next one is made. */
-const AHEAD = 2;
+/** Tasks that lie ready at each thread, so that it need not wait for the next one while this thread is busy. */
+const READY = 2;
+/** Tasks that are made for each thread before one of them must have ended. */
+const AHEAD = READY + 1;
 
 /** Carries out a study's orders, and draws its pictures, on threads beside the one that reads signals and shows progress. */
 export class Threads {
@@ -20,7 +22,10 @@ export class Threads {
   /** Starts them at once; what they need is read while the first order is made. */
   constructor(private readonly count: number) {
     const filename = new URL('../../bundled/worker.js', import.meta.url).href;
-    this.pool = new Tinypool({ filename, runtime: 'worker_threads', minThreads: count, maxThreads: count });
+    this.pool = new Tinypool({
+      ...{ filename, runtime: 'worker_threads', minThreads: count, maxThreads: count },
+      concurrentTasksPerWorker: READY,
+    });
     this.failed = new Promise((_, reject) => {
       this.pool.on('error', reject);
     });

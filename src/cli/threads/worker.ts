@@ -26,8 +26,8 @@ export default async function perform(task: ThreadTask): Promise<unknown> {
     if (task.stretches.some(({ play }) => play.images >= LARGE)) collectGarbage();
     return answers;
   }
-  const { renderPicture } = await import('../../report/render.js');
-  return (await renderPicture(task.spec, task.words)).svg;
+  const { drawHere } = await import('../../report/pictures.js');
+  return drawHere(task.spec, task.words);
 }
 
 function unpacked({ key, bytes, images }: PackedPlay): Play {

@@ -17,7 +17,7 @@ import { planeChart } from './plane-chart.js';
 import { curveTable, planeTable } from './tables.js';
 
 /** Texts of a report by their name inside its folder. */
-export async function breakEvenFiles(result: BreakEven, draw?: Draw): Promise<Map<string, string>> {
+export async function breakEvenFiles(result: BreakEven, draw?: Draw | null): Promise<Map<string, string>> {
   const charts = result.lines.length === 0 ? [] : [result.across === null ? curveChart : planeChart];
   const pictures = await drawCharts(charts, result, draw);
   const files = new Map(pictures.files);

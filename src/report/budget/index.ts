@@ -16,7 +16,7 @@ import type { Styles } from '../terminal.js';
 import { BUDGET_CHARTS } from './charts.js';
 import { answerOf, itemsAsked, moneyAsked, proposalParagraphs, proposed, timeAsked } from './words.js';
 
-export async function budgetFiles(result: BudgetResult, draw?: Draw): Promise<Map<string, string>> {
+export async function budgetFiles(result: BudgetResult, draw?: Draw | null): Promise<Map<string, string>> {
   const pictures = await drawCharts(BUDGET_CHARTS, result, draw);
   const files = new Map(pictures.files);
   files.set('report.html', page(result, pictures.figures));

@@ -17,7 +17,7 @@ import { runSheetMarkdown, runSheetPage } from './run-sheet.js';
 import { sessionsInShort, sessionsTable, standingTable, waysInShort, waysTable } from './tables.js';
 import { answerOf, PRESUMED } from './words.js';
 
-export async function midwayFiles(result: MidwayResult, draw?: Draw): Promise<Map<string, string>> {
+export async function midwayFiles(result: MidwayResult, draw?: Draw | null): Promise<Map<string, string>> {
   const pictures = await drawCharts(MIDWAY_CHARTS, result, draw);
   const files = new Map(pictures.files);
   files.set('report.html', page(result, pictures.figures));

@@ -94,15 +94,17 @@ export function citation(
   return `Cite as: ${tool.name}, version ${tool.version}, discrete-event simulation of scanning-probe campaigns; scenario “${scenario.title}”, seed ${seed}, ${what}.`;
 }
 
-export function methodSection(summary: Summary): string {
-  const isStopped = isByHand(summary.stopping.rule);
-  const charts = isStopped ? '' : ' every chart in `charts/`,';
+/** @param isWhole whether pictures and the row of each replication were made */
+export function methodSection(summary: Summary, isWhole: boolean): string {
+  const numbers = isWhole
+    ? 'every chart in `charts/`, all numbers in `summary.json`, `images.csv` and `replications.csv`'
+    : 'all numbers of this page in `summary.json` and `images.csv`';
   return howComputedSection({
     intro:
       'Each replication plays the whole plan, scan by scan, once for each strategy: tips blunt, foul and break by chance, and what is noticed decides what is taken again and what is replaced. Means, intervals and chances are over replications. They say what follows from the values in the register, not whether those are right.',
     facts: methodFacts(summary),
     command: summary.command,
-    isStopped,
-    cite: `${citation(summary, `${numberText(summary.replications)} replications`)} The text for a proposal is in \`methods.md\`,${charts} all numbers in \`summary.json\`, \`images.csv\` and \`replications.csv\`.`,
+    isStopped: isByHand(summary.stopping.rule),
+    cite: `${citation(summary, `${numberText(summary.replications)} replications`)} The text for a proposal is in \`methods.md\`, ${numbers}.`,
   });
 }

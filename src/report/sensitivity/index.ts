@@ -16,7 +16,7 @@ import { sensitivityScale, shortSwingTable } from './tables.js';
 import { tornadoChart } from './tornado-chart.js';
 
 /** Texts of a report by their name inside its folder. */
-export async function sensitivityFiles(result: Sensitivity, draw?: Draw): Promise<Map<string, string>> {
+export async function sensitivityFiles(result: Sensitivity, draw?: Draw | null): Promise<Map<string, string>> {
   const pictures = await drawCharts([tornadoChart, effectsChart], result, draw);
   const files = new Map(pictures.files);
   files.set('report.html', page(result, pictures.figures));

@@ -24,7 +24,7 @@ const MAPS = [
 ];
 
 /** Texts of a report by their name inside its folder. */
-export async function sweepFiles(result: Sweep, draw?: Draw): Promise<Map<string, string>> {
+export async function sweepFiles(result: Sweep, draw?: Draw | null): Promise<Map<string, string>> {
   const charts = result.ranges.length === 1 ? [linesChart] : MAPS;
   const pictures = await drawCharts(result.cells.length === 0 ? [] : charts, result, draw);
   const files = new Map(pictures.files);

@@ -20,7 +20,7 @@ import { responseChart, yieldChart } from './response-chart.js';
 import { allSettings, briefSettings, briefTables, settingsTable } from './tables.js';
 
 /** Texts of a report by their name inside its folder. */
-export async function tuneFiles(result: TuneResult, draw?: Draw): Promise<Map<string, string>> {
+export async function tuneFiles(result: TuneResult, draw?: Draw | null): Promise<Map<string, string>> {
   const pictures = await drawCharts(tuneCharts(result), result, draw);
   const files = new Map(pictures.files);
   files.set('report.html', page(result, pictures.figures));

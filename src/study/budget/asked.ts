@@ -1,4 +1,5 @@
-import { ascending, type Numbers } from '../../statistics/numbers.js';
+import type { Numbers } from '../../statistics/numbers.js';
+import { OrderStatistics } from '../../statistics/order-statistics.js';
 import { orderStatisticRanks } from '../../statistics/quantile.js';
 import { LEVEL } from '../differences.js';
 import type { Asked } from './results.js';
@@ -9,10 +10,10 @@ import type { Asked } from './results.js';
  * @param needed one value a replication; Infinity where no amount would do
  */
 export function askedFor(needed: Numbers, chance: number): Asked {
-  const sorted = ascending(needed);
-  const { r, s } = orderStatisticRanks(sorted.length, chance, LEVEL);
-  const at = (rank: number | null) => (rank === null ? null : finite(sorted[rank - 1]));
-  return { value: at(Math.max(1, Math.ceil(sorted.length * chance - 1e-9))), low: at(r), ask: at(s) };
+  const sample = new OrderStatistics(needed);
+  const { r, s } = orderStatisticRanks(sample.length, chance, LEVEL);
+  const at = (rank: number | null) => (rank === null ? null : finite(sample.at(rank)));
+  return { value: at(Math.max(1, Math.ceil(sample.length * chance - 1e-9))), low: at(r), ask: at(s) };
 }
 
 function finite(value: number): number | null {

@@ -1,5 +1,6 @@
-import { orderStatisticRanks } from '../../statistics/quantile.js';
 import { SECOND } from '../../kernel/clock.js';
+import { OrderStatistics } from '../../statistics/order-statistics.js';
+import { orderStatisticRanks } from '../../statistics/quantile.js';
 import { LEVEL } from '../differences.js';
 import { momentName } from './moment.js';
 import type { Remaining } from './results.js';
@@ -8,14 +9,14 @@ const PROBABILITIES = [0.1, 0.5, 0.9];
 
 /** Seconds by which a share of all replications is finished, those that never are coming last. */
 export function remainingOf(finishedAt: Float64Array, now: number): readonly Remaining[] {
-  const sorted = finishedAt.map((time) => (Number.isNaN(time) ? Infinity : time)).sort();
+  const sample = new OrderStatistics(finishedAt.map((time) => (Number.isNaN(time) ? Infinity : time)));
   const at = (rank: number | null): number | null => {
-    const value = rank === null ? Infinity : sorted[rank - 1];
+    const value = rank === null ? Infinity : sample.at(rank);
     return value === Infinity ? null : value;
   };
   return PROBABILITIES.map((probability) => {
-    const { r, s } = orderStatisticRanks(sorted.length, probability, LEVEL);
-    const value = at(Math.max(1, Math.ceil(probability * sorted.length)));
+    const { r, s } = orderStatisticRanks(sample.length, probability, LEVEL);
+    const value = at(Math.max(1, Math.ceil(probability * sample.length)));
     return {
       probability,
       value,

@@ -3,7 +3,8 @@ import type { CampaignModel } from '../../campaign/model.js';
 import type { Outcome } from '../../campaign/outcome.js';
 import type { Recorder } from '../../campaign/recorder.js';
 import { suppliesOf } from '../../campaign/stores.js';
-import { ascending, countOf, total } from '../../statistics/numbers.js';
+import { countOf, total } from '../../statistics/numbers.js';
+import { OrderStatistics } from '../../statistics/order-statistics.js';
 import { quantileOf } from '../../statistics/quantile.js';
 import type { Collector } from '../collector.js';
 import { chanceOf, estimateOf } from '../estimate.js';
@@ -65,7 +66,7 @@ export function outlooksOf(model: CampaignModel, known: KnownCampaign, campaigns
       left,
       restock,
       used: estimateOf(used),
-      usedAtMost: Math.ceil(quantileOf(ascending(used), 0.9)),
+      usedAtMost: Math.ceil(quantileOf(new OrderStatistics(used), 0.9)),
       usedUp: chanceOf(left === 0 ? ended : countOf(used, (count) => count >= left), used.length),
       ends: chanceOf(ended, used.length),
     };

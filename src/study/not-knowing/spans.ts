@@ -1,14 +1,15 @@
 import { meanInterval } from '../../statistics/interval.js';
 import { expectedOfGroups, nestedVariance } from '../../statistics/nested-variance.js';
-import { ascending, type Numbers } from '../../statistics/numbers.js';
+import type { Numbers } from '../../statistics/numbers.js';
+import { OrderStatistics } from '../../statistics/order-statistics.js';
 import { quantileOf } from '../../statistics/quantile.js';
 import { LEVEL } from '../differences.js';
 import type { Span, Split } from './results.js';
 
 /** The values between which the middle `LEVEL` of all lie. */
 export function centralSpan(values: Numbers): Span {
-  const sorted = ascending(values);
-  return { low: quantileOf(sorted, (1 - LEVEL) / 2), high: quantileOf(sorted, (1 + LEVEL) / 2) };
+  const sample = new OrderStatistics(values);
+  return { low: quantileOf(sample, (1 - LEVEL) / 2), high: quantileOf(sample, (1 + LEVEL) / 2) };
 }
 
 /** A measure, or a difference, with what is not known drawn again and again. */
