@@ -40,27 +40,37 @@ export interface ThreadGain {
   readonly replications: number;
   readonly oneThread: Spread;
   readonly twoThreads: Spread;
+  /** Of the whole command. */
   readonly gain: Spread;
+  /** Of what a run of `few` replications does not take: start, pictures and whatever else does not grow with them. */
+  readonly further: Spread;
+  readonly few: number;
 }
 
-const REPLICATIONS = 40_000;
+const REPLICATIONS = 200_000;
+const FEW = 20_000;
 
 /** How much faster two threads are; null where the command cannot spread its work. */
 export function gainOfThreads(folder: string, tell: (what: string) => void): ThreadGain | null {
   const help = outputOf(process.execPath, [join(root, 'dist/cli/main.js'), 'compare', '--help']);
   if (!help.includes('--threads')) return null;
-  const onThreads = (threads: number) => {
-    const size = ['--replications', String(REPLICATIONS), '--threads', String(threads)];
+  const seconds = (threads: number, replications: number) => {
+    const size = ['--replications', String(replications), '--threads', String(threads)];
     return use(['compare', 'bench/plain.yaml', ...size, '--out', join(folder, 'threads')]).seconds.wall;
+  };
+  const onThreads = (threads: number) => {
+    const whole = seconds(threads, REPLICATIONS);
+    return { whole, further: whole - seconds(threads, FEW) };
   };
   const rounds = Array.from({ length: TIMES }, (_, round) => {
     tell(`threads, round ${round + 1} of ${TIMES}`);
     return { one: onThreads(1), two: onThreads(2) };
   });
   return {
-    replications: REPLICATIONS,
-    oneThread: spreadOf(rounds.map(({ one }) => one)),
-    twoThreads: spreadOf(rounds.map(({ two }) => two)),
-    gain: spreadOf(rounds.map(({ one, two }) => one / two)),
+    ...{ replications: REPLICATIONS, few: FEW },
+    oneThread: spreadOf(rounds.map(({ one }) => one.whole)),
+    twoThreads: spreadOf(rounds.map(({ two }) => two.whole)),
+    gain: spreadOf(rounds.map(({ one, two }) => one.whole / two.whole)),
+    further: spreadOf(rounds.map(({ one, two }) => one.further / two.further)),
   };
 }
