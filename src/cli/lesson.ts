@@ -3,11 +3,12 @@ import { basename } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { factsOf } from '../lesson/facts.js';
 import { lessonPage } from '../lesson/shell.js';
+import { provenanceOf } from '../study/about.js';
 import { writeWholeFile } from './whole-file.js';
 import { openScenario, SCENARIO_TEXT } from './scenario-file.js';
 import { beginCommand, type Cli } from './shared.js';
 import { readText } from './text-file.js';
-import { toolVersion } from './version.js';
+import { recordedHere } from './version.js';
 
 const options = {
   out: { type: 'string', requiresArg: true, default: 'lesson.html', describe: 'The page to write' },
@@ -31,13 +32,14 @@ export function addLesson(cli: Cli): Cli {
     (given) => {
       const console = beginCommand(given, options);
       const file = given.file ?? shipped('../../scenarios/lesson.yaml');
-      const { loaded } = openScenario(file, console);
+      const { loaded, sha256 } = openScenario(file, console);
       const page = lessonPage({
         facts: factsOf(loaded, basename(file)),
         scenario: readText(file, SCENARIO_TEXT).text,
         about: loaded.base.about ?? null,
         cautions: loaded.base.cautions,
-        tool: { name: 'swap-or-hop', version: toolVersion() },
+        tool: provenanceOf({ file, sha256, ...recordedHere() }).tool,
+        sha256,
         page: bundle('page'),
         worker: bundle('worker'),
       });

@@ -2,8 +2,10 @@ import { createHash } from 'node:crypto';
 import { cautionsSection } from '../report/page/method.js';
 import { lineJson } from '../report/json.js';
 import { document } from '../report/page.js';
+import { shortToolText } from '../report/study-facts.js';
 import { styleSheet } from '../report/style.js';
 import { html } from '../report/text.js';
+import type { Tool } from '../study/about.js';
 import type { Facts } from './facts.js';
 import { lessonStyle } from './style.js';
 
@@ -15,7 +17,9 @@ export interface Lesson {
   /** Said of the scenario by itself; null where it says nothing. */
   readonly about: string | null;
   readonly cautions: readonly string[];
-  readonly tool: { readonly name: string; readonly version: string };
+  readonly tool: Tool;
+  /** SHA-256 of the scenario file, in hexadecimal digits. */
+  readonly sha256: string;
   /** Sources of the two bundled scripts. */
   readonly page: string;
   readonly worker: string;
@@ -33,7 +37,7 @@ function between(script: string): string {
 }
 
 /** The lesson as one page that needs nothing else: its policy lets in its own script and a worker made from it, and no eval. */
-export function lessonPage({ facts, scenario, about, cautions, tool, page, worker }: Lesson): string {
+export function lessonPage({ facts, scenario, about, cautions, tool, sha256, page, worker }: Lesson): string {
   const embedded: Embedded = { facts, scenario };
   const script = between(page);
   const hash = createHash('sha256').update(script).digest('base64');
@@ -49,7 +53,7 @@ export function lessonPage({ facts, scenario, about, cautions, tool, page, worke
 <div id="parts"></div>
 ${cautionsSection({ cautions })}
 </main>
-<footer>${html(tool.name)} ${html(tool.version)} · ${html(facts.file)} · the same engine as the command line; what is assumed in the scenario is assumed here.</footer>
+<footer>${html(shortToolText(tool))} · ${html(facts.file)} (SHA-256 ${sha256.slice(0, 10)}…) · seed ${html(facts.seed)} · the same engine as the command line; what is assumed in the scenario is assumed here.</footer>
 <script type="application/json" id="embedded">${lineJson(embedded).replaceAll('<', '\\u003c')}</script>
 <script type="text/plain" id="worker">${between(worker)}</script>
 <script>${script}</script>`;

@@ -5,6 +5,7 @@ import { headlineSection } from './page/headline.js';
 import { cautionsSection, methodSection } from './page/method.js';
 import { registerSection } from './page/register.js';
 import { verdictSection } from './page/verdict.js';
+import { shortToolText } from './study-facts.js';
 import { styleSheet } from './style.js';
 import { html } from './text.js';
 
@@ -56,7 +57,7 @@ export function studyPage({ kicker, record, facts, sections }: PageParts): strin
 <main>
 ${sections.filter((section) => section !== '').join('\n')}
 </main>
-<footer>${html(tool.name)} ${html(tool.version)} · ${html(scenario.file)} · seed ${html(seed)}</footer>`;
+<footer>${html(shortToolText(tool))} · ${html(scenario.file)} · seed ${html(seed)}</footer>`;
   return document(scenario.title, body);
 }
 

@@ -6,6 +6,11 @@ export function toolText({ name, version, commit }: Tool): string {
   return commit === null ? `${name} ${version}` : `${name} ${version}, commit ${commit}`;
 }
 
+/** The same for the foot of a page, with as much of the commit as tells it apart. */
+export function shortToolText({ name, version, commit }: Tool): string {
+  return commit === null ? `${name} ${version}` : `${name} ${version} (${commit.slice(0, 10)})`;
+}
+
 /** Such as `linux, x64, Node 20.19.2`. */
 export function platformText({ system, architecture, node }: Platform): string {
   return `${system}, ${architecture}, Node ${node}`;

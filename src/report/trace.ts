@@ -6,7 +6,7 @@ import { lineJson } from './json.js';
 import { document } from './page.js';
 import { factsList } from './page/method.js';
 import { inPage, renderPicture } from './render.js';
-import { recordFacts } from './study-facts.js';
+import { recordFacts, shortToolText } from './study-facts.js';
 import { framed, htmlTable, textTable, type Table } from './table.js';
 import { html, plainText } from './text.js';
 
@@ -82,6 +82,6 @@ ${factsList(recordFacts(traced))}
 ${traced.command === null ? '' : `<pre><code>${html(traced.command)}</code></pre>`}
 </section>
 </main>
-<footer>${html(traced.tool.name)} ${html(traced.tool.version)} · seed ${html(traced.seed)}</footer>`;
+<footer>${html(shortToolText(traced.tool))} · seed ${html(traced.seed)}</footer>`;
   return document(`${heading}: ${plainText(traced.title)}`, body);
 }

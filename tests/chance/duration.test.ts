@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Duration, durationAt, leastDuration, meanDuration } from '../../src/chance/duration.js';
+import { compileDuration, type Duration, durationAt, leastDuration, meanDuration } from '../../src/chance/duration.js';
 
 const usual: Duration = { law: 'lognormal', median: 600, p90: 1500 };
 const triangle: Duration = { law: 'triangular', min: 10, mode: 20, max: 60 };
@@ -51,6 +51,14 @@ describe('a duration', () => {
     expect(durationAt({ law: 'triangular', min: 10, mode: 60, max: 60 }, 1 - 2 ** -53)).toBeCloseTo(60, 5);
     expect(durationAt({ law: 'triangular', min: 5, mode: 5, max: 5 }, 0.3)).toBe(5);
   });
+
+  it.each<Duration>([usual, triangle, { law: 'fixed', value: 42 }, { law: 'lognormal', median: 300, p90: 300 }])(
+    'is the same to the bit once made ready: %o',
+    (duration) => {
+      const at = compileDuration(duration);
+      for (const u of [0, 1e-9, 0.3, 0.5, 0.9, 1 - 1e-9]) expect(at(u)).toBe(durationAt(duration, u));
+    },
+  );
 
   it('has the mean of its quantiles', () => {
     expect(Math.abs(meanOverQuantiles(triangle) / meanDuration(triangle) - 1)).toBeLessThan(1e-6);

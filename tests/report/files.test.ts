@@ -44,6 +44,7 @@ describe('the files of a report', () => {
     const files = await reportTexts(result);
     const page = files.get('report.html') ?? '';
     const methods = files.get('methods.md') ?? '';
+    expect(page).toContain('swap-or-hop 0.1.0 (5e1f0a7c39) · ');
     const [{ measures, name }] = result.summary.strategies;
     for (const text of [page, methods]) {
       expect(text.includes(estimateText(measures.tips, PLAIN).value)).toBe(true);

@@ -1,6 +1,7 @@
 import type { InstrumentNow, MidwayResult, RulesNow, SupplyOutlook } from '../../study/midway/results.js';
 import { ALWAYS, cautionsFor } from '../cautions.js';
 import { durationText, numberText, SHARE } from '../format.js';
+import { shortToolText } from '../study-facts.js';
 import { listed } from '../text.js';
 import { chanceOfEnd, changeText, countedThings, tipText } from './words.js';
 
@@ -46,7 +47,7 @@ export function sheetsOf(result: MidwayResult): readonly Sheet[] {
     next: instrument.next,
     cautions: cautionsFor(scenario.cautions).map(({ title, text }) => ({ title, text })),
     always: ALWAYS,
-    foot: `${tool.name} ${tool.version} · ${scenario.file} · ${result.state.file} · seed ${seed}`,
+    foot: `${shortToolText(tool)} · ${scenario.file} · ${result.state.file} · seed ${seed}`,
   }));
 }
 
