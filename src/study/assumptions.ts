@@ -4,6 +4,7 @@ import type { RegisterValue } from '../scenario/register.js';
 import { unknownInputs } from '../scenario/uncertainty.js';
 import { withEnd } from '../scenario/with-end.js';
 import { pairedInterval } from '../statistics/interval.js';
+import { less } from '../statistics/numbers.js';
 import type { StudyOptions } from './about.js';
 import type { Collector } from './collector.js';
 import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
@@ -144,29 +145,33 @@ class EndRuns {
   }
 
   /**
-   * The difference at this end: the one found before, plus the mean change that the end makes to it on the same luck. As
-   * many replications as it takes to know its sign, or those of the last look.
+   * The difference at this end, from the one found before and from some replications on the same luck in both places. As
+   * many of them as it takes to know its sign, or those of the last look.
    */
   *estimate({ other, measure, estimate: before, halfWidth: known }: Told): Work<Estimate> {
     const { collectors, meter } = this.here;
     for (let look = 0; ; look += 1) {
       const replications = Math.min(LOOKS[look], collectors[0].count);
       yield* answered(meter.over([0, other].flatMap((index) => this.runs[index]?.errandsTo(replications) ?? [])));
-      const changes = Array.from(
-        { length: replications },
-        (_, i) => this.changeOf(other, measure, i) - this.changeOf(0, measure, i),
-      );
-      const { value, halfWidth, low, high } = changedBy({ value: before.value, halfWidth: known }, changes);
+      const here = this.differences(collectors, measure, other, replications);
+      const runs = collectors.map((collector, index) => this.runs[index] ?? collector);
+      const there = this.differences(runs, measure, other, replications);
+      const { value, halfWidth, low, high } = changedBy({ value: before.value, halfWidth: known }, here, there);
       const isLast = look === LOOKS.length - 1 || replications < LOOKS[look];
-      if (isLast || Math.abs(value) > FAR * halfWidth) return { value, low, high };
+      // Where nothing has changed at all, what the end changes may be rare rather than nothing.
+      const isKnown = Math.abs(value) > FAR * halfWidth && here.some((difference, i) => difference !== there[i]);
+      if (isLast || isKnown) return { value, low, high };
     }
   }
 
-  /** What the end changes in one replication of a strategy. */
-  private changeOf(index: number, measure: Turn['measure'], replication: number): number {
-    const { collectors, time } = this.here;
-    const runs = this.runs[index];
-    const name = measureOf(measure, time);
-    return runs === null ? 0 : runs.values[name][replication] - collectors[index].values[name][replication];
+  /** Differences of a strategy from the first, replication by replication. */
+  private differences(
+    of: readonly Pick<Collector, 'values'>[],
+    measure: Turn['measure'],
+    other: number,
+    replications: number,
+  ): Float64Array {
+    const name = measureOf(measure, this.here.time);
+    return less(of[other].values[name].subarray(0, replications), of[0].values[name]);
   }
 }

@@ -1,5 +1,6 @@
+import studentQuantile from '@stdlib/stats-base-dists-t-quantile';
 import { meanInterval, type MeanInterval } from '../statistics/interval.js';
-import type { Numbers } from '../statistics/numbers.js';
+import { average, type Numbers, squaredDeviations } from '../statistics/numbers.js';
 import { clopperPearson } from '../statistics/proportion.js';
 import { LEVEL } from './differences.js';
 import type { Estimate } from './results.js';
@@ -26,13 +27,33 @@ export interface KnownMean {
 }
 
 /**
- * A mean known from many replications, plus the mean change that something makes to it in some of them on the same luck: a
- * control variate, since what hardly touches a campaign hardly changes it.
- * @param changes at least two
+ * A mean elsewhere, from a mean known here from many replications and from some of them run in both places on the same luck: the
+ * mean there, less what the mean of these replications is off here, times the slope of one on the other. A control variate with
+ * its coefficient estimated (S. S. Lavenberg and P. D. Welch, Manage. Sci. 27, 322, 1981): where a place hardly touches a
+ * campaign the slope is 1, and where it takes away what makes campaigns differ it is 0.
+ * @param here one value a replication, at least two
+ * @param there of the same replications
  */
-export function changedBy(known: KnownMean, changes: Numbers): Estimate & KnownMean {
-  const { mean, halfWidth: ofChange } = meanInterval(changes, LEVEL);
-  const value = known.value + mean;
-  const halfWidth = Math.sqrt(ofChange * ofChange + known.halfWidth * known.halfWidth);
+export function changedBy(known: KnownMean, here: Numbers, there: Numbers): Estimate & KnownMean {
+  const n = here.length;
+  const [centreHere, centreThere] = [average(here), average(there)];
+  const spread = squaredDeviations(here, centreHere);
+  // Where all are alike here, what is rare was not met, and is taken to be the same there.
+  const isFitted = spread > 0 && n > 2;
+  const slope = isFitted ? codeviations(here, centreHere, there, centreThere) / spread : 1;
+  const rests = Float64Array.from({ length: n }, (_, i) => there[i] - slope * here[i]);
+  const { mean, standardDeviation } = meanInterval(rests, LEVEL);
+  const lost = isFitted ? 2 : 1;
+  const off = isFitted ? (centreHere - known.value) / Math.sqrt(spread) : 0;
+  const error = standardDeviation * Math.sqrt(((n - 1) / (n - lost)) * (1 / n + off * off));
+  const ofRest = studentQuantile((1 + LEVEL) / 2, n - lost) * error;
+  const value = slope * known.value + mean;
+  const halfWidth = Math.sqrt(ofRest * ofRest + slope * slope * known.halfWidth * known.halfWidth);
   return { value, halfWidth, low: value - halfWidth, high: value + halfWidth };
+}
+
+function codeviations(a: Numbers, centreA: number, b: Numbers, centreB: number): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i += 1) sum += (a[i] - centreA) * (b[i] - centreB);
+  return sum;
 }

@@ -1,7 +1,7 @@
 import { exp, ln } from '../chance/elementary.js';
 import type { FittedParameter } from './fit-life.js';
 import { covarianceAt, maximise, type Objective, type Peak } from './maximise.js';
-import { type Ends, type Find, profileEnds } from './profile.js';
+import { type Ends, type Find, halfWidth, profileEnds } from './profile.js';
 import { type Reading, tipLogLikelihood, type WearSpread } from './wear-likelihood.js';
 
 /** A radius read from a tip. */
@@ -50,6 +50,9 @@ const FEWEST_TIPS = 3;
 
 /** A spread below 1 % is none: no reading of a radius is so good. */
 const NO_SPREAD = ln(0.01);
+
+/** Where the search gives up this near to it, it was on its way to none. */
+const NEAR = 1.5;
 
 /** Spreads above this factor (e^20) are a likelihood that rises for ever. */
 const LARGEST_LOG_SPREAD = 3;
@@ -146,32 +149,48 @@ function search(
   const from = freed.map((i) => start[i]);
   const peak = maximise(over(objective, freed, start), from, within);
   const at = start.map((one, i) => (freed.includes(i) ? peak.at[freed.indexOf(i)] : one));
-  const byWidth = freed.filter(spreads).sort((a, b) => at[a] - at[b]);
-  if (peak.converged || byWidth.length === 0) return { peak, at, freed };
-  const [vanishing] = byWidth;
-  const others = freed.filter((i) => i !== vanishing);
-  return search(objective, at.with(vanishing, NO_SPREAD), others, spreads);
+  const narrowest = freed
+    .filter(spreads)
+    .sort((a, b) => at[a] - at[b])
+    .at(0);
+  if (peak.converged || narrowest === undefined || at[narrowest] > NO_SPREAD + NEAR) return { peak, at, freed };
+  const others = freed.filter((i) => i !== narrowest);
+  return search(objective, at.with(narrowest, NO_SPREAD), others, spreads);
 }
 
-/** Ends of one number, the spreads that are none left so but for its own. */
-function endsOf(
-  objective: Objective,
-  { peak, at, freed }: Found,
-  index: number,
-  known: Covariance,
-  level: number,
-): Ends {
-  const place = freed.indexOf(index);
-  const others = freed.filter((i) => i !== index);
+/** Ends of one number, all others at their best, be it that a spread is none there or that it is some. */
+function endsOf(objective: Objective, { peak, at }: Found, index: number, known: Covariance, level: number): Ends {
+  const kinds = [...NAMES.keys()].filter((i) => i !== index);
   const find: Find = (held, start) => {
-    const found = search(held, start, [...start.keys()], (i) => isSpread(others[i]));
+    // A spread that is none has no slope to follow: it is looked for from just above.
+    const from = start.map((one, i) => (isSpread(kinds[i]) ? Math.max(one, NO_SPREAD + NEAR) : one));
+    const found = search(held, from, [...from.keys()], (i) => isSpread(kinds[i]));
     return { at: found.at, value: found.peak.value };
   };
-  if (place >= 0) return profileEnds(over(objective, freed, at), peak, place, known, level, find);
-  // Nothing is known of the curvature of a spread that is none: any guess will do for the search of its upper end.
-  const guess = [...known.map((row) => [...row, 0]), [...known.map(() => 0), 1]];
-  const top = { ...peak, at: [...peak.at, at[index]] };
-  return profileEnds(over(objective, [...freed, index], at), top, freed.length, guess, level, find);
+  return profileEnds(objective, { ...peak, at }, index, known, level, find);
+}
+
+/** A covariance of those that are free as one of all four, with what `rest` says of the others. */
+function filled(known: Covariance, freed: readonly number[], rest: (i: number, j: number) => number): Covariance {
+  return NAMES.map((_, i) =>
+    NAMES.map((__, j) => {
+      const [row, column] = [freed.indexOf(i), freed.indexOf(j)];
+      return row < 0 || column < 0 ? rest(i, j) : known[row][column];
+    }),
+  );
+}
+
+/**
+ * The covariance with a spread that may be none no less certain than its upper end says: on a scale of logarithms of logarithms
+ * the likelihood is flat towards none, and its curvature there would let the spread be anything. Correlations stay.
+ */
+function withinEnds(known: Covariance, { at, freed }: Found, ends: readonly Ends[], level: number): Covariance {
+  const factors = freed.map((index, place) => {
+    const { low, high } = ends[index];
+    if (!isSpread(index) || (low !== null && low > NO_SPREAD) || high === null) return 1;
+    return Math.min(1, (high - at[index]) / halfWidth(level) / Math.sqrt(known[place][place]));
+  });
+  return known.map((row, i) => row.map((one, j) => one * factors[i] * factors[j]));
 }
 
 /**
@@ -199,11 +218,13 @@ export function fitWear(rows: readonly WearReading[], missingVolume: number, lev
   const found = search(objective, start, [0, 1, 2, 3], isSpread);
   const known = found.peak.converged ? covarianceAt(over(objective, found.freed, found.at), found.peak) : null;
   if (known === null) return none('no-finite-maximum');
-  const entry = (i: number, j: number) => (i < 0 || j < 0 ? 0 : known[i][j]);
+  // Nothing is known of the curvature of a spread that is none: any guess will do to look for its upper end from.
+  const curved = filled(known, found.freed, (i, j) => (i === j ? 1 : 0));
+  const ends = NAMES.map((_, i) => endsOf(objective, found, i, curved, level));
   return {
     converged: true,
     parameters: NAMES.map((name, i) => {
-      const { low, high } = endsOf(objective, found, i, known, level);
+      const { low, high } = ends[i];
       const isNone = !found.freed.includes(i);
       const lowest = isSpread(i) ? 1 : null;
       return {
@@ -215,7 +236,7 @@ export function fitWear(rows: readonly WearReading[], missingVolume: number, lev
     }),
     logLikelihood: found.peak.value,
     free: found.at,
-    covariance: NAMES.map((_, i) => NAMES.map((__, j) => entry(found.freed.indexOf(i), found.freed.indexOf(j)))),
+    covariance: filled(withinEnds(known, found, ends, level), found.freed, () => 0),
     tips: tips.length,
     readings: rows.length,
     level,

@@ -1,6 +1,8 @@
 import { changedBy } from '../estimate.js';
 import { Curve } from '../breakeven/curve.js';
 import type { Setting, Written } from '../../scenario/ranges.js';
+import { less } from '../../statistics/numbers.js';
+import type { MeasureColumns } from '../collector.js';
 import { pairIn } from '../pair.js';
 import type { Meter } from '../work/meter.js';
 import { answered, together, type Work } from '../work/work.js';
@@ -59,11 +61,13 @@ function* endOf(here: Here, input: Input, end: Written, meter: Meter): Work<End>
   yield* answered(meter.over([first, second].flatMap((runs) => runs.errandsTo(replications))));
   const { values: before } = here.pair.first;
   const { values: beside } = here.pair.second;
-  const changes = Array.from({ length: replications }, (_, i) => {
-    const there = second.values[here.measure][i] - first.values[here.measure][i];
-    return there - (beside[here.measure][i] - before[here.measure][i]);
-  });
-  const { value, low, high } = changedBy(here.difference, changes);
+  const between = (to: MeasureColumns, from: MeasureColumns) =>
+    less(to[here.measure].subarray(0, replications), from[here.measure]);
+  const { value, low, high } = changedBy(
+    here.difference,
+    between(beside, before),
+    between(second.values, first.values),
+  );
   return { at: String(end), difference: { value, low, high }, notTried: null };
 }
 
