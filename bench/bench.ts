@@ -7,14 +7,14 @@ import { beside } from './job.js';
 import { surroundings } from './machine.js';
 import { comparePlainCase } from './plain-case.js';
 import { recordOf } from './record.js';
-import { resultsText } from './results.js';
+import { IDLE, resultsText } from './results.js';
 import { measureScenarios } from './scenarios.js';
 import { costOfStudies, gainOfThreads } from './studies.js';
 
 /** Measures everything, one thing after another, and writes RESULTS.md and baselines.json. */
 export async function bench(long: boolean): Promise<void> {
   const around = surroundings();
-  if (around.load > 0.5) tell(`other processes want ${around.load.toFixed(1)} cores: expect a wide spread`);
+  if (around.load > IDLE) tell(`other processes want ${around.load.toFixed(1)} cores: expect a wide spread`);
   await inEmptyFolder(async (folder) => {
     const all = baselinesIn(folder);
     const baselines = all.filter((one) => 'run' in one);

@@ -23,6 +23,8 @@ export interface Results {
 /** How much faster two threads are to be on two cores. */
 const THREADS_TARGET = 1.8;
 const GIGABYTE = 1e9;
+/** Cores that others may want while it is measured. */
+export const IDLE = 0.5;
 
 /** The record of a run, in Markdown. */
 export function resultsText(results: Results): string {
@@ -94,7 +96,11 @@ function surroundingsText({ surroundings, baselines, lacking }: Results): string
     ...lacking.map(({ name, lacks }) => [name, `not measured: ${lacks}`]),
     ['wanting a core in the minute before', load.toFixed(1)],
   ];
-  return table(['', ''], rows);
+  const busy =
+    load > IDLE
+      ? '\n\n**The machine was not idle: seconds and spreads tell little, ratios less than they could.**'
+      : '';
+  return `${table(['', ''], rows)}${busy}`;
 }
 
 function targetsText({ plain, threads, comparing }: Results): string {
@@ -148,7 +154,7 @@ const APART = 4;
 function sameText({ furthest }: PlainCase): string {
   const agree = MEASURES.every((measure) => furthest[measure] <= APART);
   return agree
-    ? `They simulate the same thing: no two means lie more than ${APART} standard errors of their difference apart.`
+    ? `No difference between them was found: no two means lie more than ${APART} standard errors of their difference apart.`
     : `**They do not simulate the same thing**: some means lie more than ${APART} standard errors of their difference apart.`;
 }
 
@@ -229,11 +235,11 @@ function comparingText(comparing: readonly CompareCost[]): string {
 
 function threadsText(threads: ThreadGain | null): string {
   if (threads === null) return '';
-  const { replications, oneThread, twoThreads, gain, further, few } = threads;
+  const { replications, oneThread, twoThreads, gain, further, few, coresOfOne } = threads;
   return `## All cores
 
 A whole \`compare bench/plain.yaml --replications ${replications}\`, report included: ${spread(oneThread, 1)} s by the clock on one thread,
 ${spread(twoThreads, 1)} s on two: ${times(gain)}. Replications beyond the first ${count(few)}, without what does not grow with them (start and
 pictures): ${times(further)}. With one thread at work on campaigns the other core is not idle: reading, keeping and writing go
-on beside it, so that one thread uses about 1.1 cores and two cannot use more than two.`;
+on beside it, so that one thread uses ${spread(coresOfOne, 2)} cores.`;
 }

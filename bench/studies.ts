@@ -45,6 +45,8 @@ export interface ThreadGain {
   /** Of what a run of `few` replications does not take: start, pictures and whatever else does not grow with them. */
   readonly further: Spread;
   readonly few: number;
+  /** Processor seconds (user) of a second by the clock, on one thread. */
+  readonly coresOfOne: Spread;
 }
 
 const REPLICATIONS = 200_000;
@@ -56,11 +58,11 @@ export function gainOfThreads(folder: string, tell: (what: string) => void): Thr
   if (!help.includes('--threads')) return null;
   const seconds = (threads: number, replications: number) => {
     const size = ['--replications', String(replications), '--threads', String(threads)];
-    return use(['compare', 'bench/plain.yaml', ...size, '--out', join(folder, 'threads')]).seconds.wall;
+    return use(['compare', 'bench/plain.yaml', ...size, '--out', join(folder, 'threads')]).seconds;
   };
   const onThreads = (threads: number) => {
-    const whole = seconds(threads, REPLICATIONS);
-    return { whole, further: whole - seconds(threads, FEW) };
+    const { wall, user } = seconds(threads, REPLICATIONS);
+    return { whole: wall, further: wall - seconds(threads, FEW).wall, cores: user / wall };
   };
   const rounds = Array.from({ length: TIMES }, (_, round) => {
     tell(`threads, round ${round + 1} of ${TIMES}`);
@@ -72,5 +74,6 @@ export function gainOfThreads(folder: string, tell: (what: string) => void): Thr
     twoThreads: spreadOf(rounds.map(({ two }) => two.whole)),
     gain: spreadOf(rounds.map(({ one, two }) => one.whole / two.whole)),
     further: spreadOf(rounds.map(({ one, two }) => one.further / two.further)),
+    coresOfOne: spreadOf(rounds.map(({ one }) => one.cores)),
   };
 }
