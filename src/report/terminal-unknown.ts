@@ -1,8 +1,8 @@
 import type { LogNext } from '../study/not-knowing/results.js';
+import { widthText } from '../study/not-knowing/said.js';
 import { type Known, measureTitle, spanText } from './charts/not-knowing.js';
 import { numberText, SHARE } from './format.js';
 import { measureScale } from './measure-scale.js';
-import { partText } from './page/not-knowing.js';
 import { block, fits, spaced, wrapped } from './terminal-columns.js';
 import { plainText } from './text.js';
 
@@ -38,5 +38,5 @@ function said({ description, effects }: LogNext): string {
     .filter(({ measure }) => measure === 'time')
     .reduce((most, { share }) => Math.max(most, share ?? 0), 0);
   const turns = effects.some(({ couldTurn }) => couldTurn) ? ', and could turn a difference' : '';
-  return `${plainText(description)} (${partText(largest)} of what is open of the time${turns})`;
+  return `${plainText(description)} (alone a span of the time ${widthText(largest)}${turns})`;
 }

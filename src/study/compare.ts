@@ -30,6 +30,8 @@ export interface CompareOptions extends StudyOptions {
 const PRECISION = 0.01;
 const MOST_REPLICATIONS = 20_000;
 const WANTS = { cut: true, sums: true };
+/** Replications of which a run says something that was stopped by hand; fewer may all be alike by chance. */
+const FEWEST = 30;
 /** What is missing where somebody stopped it. */
 const UNTRIED = 'what is only assumed, or known only so far, was not tried at other values';
 
@@ -67,7 +69,7 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
     strategies: summaries,
     differences,
     verdict: verdictOf({
-      ...{ strategies: summaries, differences, stopping, notKnowing, register },
+      ...{ strategies: summaries, differences, replications: collectors[0].count, stopping, notKnowing, register },
       timeMeasure: time,
       currency: loaded.currency,
     }),
@@ -75,7 +77,7 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
     notKnowing,
     shown: beyond === null ? [] : shownReplications(strategies, collectors, time, new LuckTable(seed)),
     // That somebody stopped it is the first thing that the verdict says.
-    warnings: [...(options.warnings ?? []), ...(stopping.rule === 'limit' ? [stopping.text] : [])],
+    warnings: [...(options.warnings ?? []), ...(ended.rule === 'limit' ? [ended.text] : [])],
   };
   return { summary, replications: new ReplicationTable(names, collectors) };
 }
@@ -102,7 +104,7 @@ function* replicateUntilKnown(
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), most);
     if (yield [runTo(end, order, collectors, options.onProgress)]) {
-      return byHand(stoppedWithin(collectors[0].count, UNTRIED));
+      return byHand(stoppedWithin(collectors[0].count, UNTRIED, FEWEST));
     }
     if (options.replications !== undefined) return { rule: 'fixed', text: `${end} replications were asked for` };
     if (isPreciseEnough(collectors, time, PRECISION)) {

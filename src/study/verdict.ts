@@ -1,4 +1,5 @@
 import { isByHand } from './by-hand.js';
+import { chanceOf } from './estimate.js';
 import { aloneSpanSentence, keptSentence, openSentences, type Said } from './not-knowing/said.js';
 import { quoted, sizeText, timeName, timeText, WHY_UNFINISHED } from './words.js';
 import type { Difference, RegisterEntry, StrategySummary, Summary, Turn, Verdict } from './results.js';
@@ -6,7 +7,7 @@ import type { Difference, RegisterEntry, StrategySummary, Summary, Turn, Verdict
 /** What a verdict is made from. */
 export type Found = Pick<
   Summary,
-  'strategies' | 'differences' | 'stopping' | 'timeMeasure' | 'register' | 'notKnowing'
+  'strategies' | 'differences' | 'replications' | 'stopping' | 'timeMeasure' | 'register' | 'notKnowing'
 > & {
   readonly currency: string;
 };
@@ -64,7 +65,7 @@ function standingSentences({ register, differences }: Found, said: Said | null):
     ...(tried === 0
       ? []
       : [
-          `Every difference in time and yield that is told apart keeps its sign at both ends of the range of each of the ${tried} values that are only assumed, tried one at a time.`,
+          `Every difference in time and yield that is told apart keeps its sign at both ends of the range of each of the ${tried} values that are only assumed, tried one at a time. The silent-bad share, and what is not told apart, were not tried there.`,
         ]),
     ...(said === null ? [] : [keptSentence(said)]),
   ];
@@ -119,8 +120,15 @@ function comparisonSentences(strategy: StrategySummary, found: Found): readonly 
   ];
   const rank = ranking(strategy, first, time, good, silent);
   return [
-    `${quoted(strategy)} against ${quoted(first)}: ${rank} ${differencesText(named, currency)}${reason(strategy, first, time, found)}`,
+    `${quoted(strategy)} against ${quoted(first)}: ${rank} ${differencesText(named, currency)}${sameText(time, found)}${reason(strategy, first, time, found)}`,
   ];
+}
+
+/** An interval of no width tells of what was met alone: events that no campaign met leave it as it is. */
+function sameText({ estimate }: Difference, { replications }: Found): string {
+  if (estimate.low !== 0 || estimate.high !== 0) return '';
+  const rarer = (100 * chanceOf(0, replications).high).toPrecision(2);
+  return ` In none of ${replications} campaigns did the two differ in time; what parts them in fewer than ${rarer} % of campaigns may not have been met.`;
 }
 
 interface Named {

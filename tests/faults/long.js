@@ -69,7 +69,8 @@ Written by \`npm run faults -- TRIES DATE\`. Every try has an old report with th
 killed while a new one is made: half of the tries anywhere in the run, half within 40 ms after it has begun to write, by
 SIGKILL and SIGTERM in turn. A report that is neither the old one nor the new one, a file of the person's that is
 touched, or leftovers that the next run does not clear away would be an error and no row. “Set aside”: between two
-renames the old report lies whole under a hidden name beside its own, and the next run puts things right.
+renames the old report lies whole under a hidden name beside its own, and the next run puts things right. “What was
+complete”: a command that is asked to end writes that into a folder of its own, beside the report.
 
 | command | date | tries | found after the kill |
 | --- | --- | --: | --- |

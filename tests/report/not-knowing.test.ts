@@ -70,7 +70,7 @@ describe('what is not known', () => {
     for (const columns of [100, 60, 40]) {
       const text = terminalText(withUnknown(usualSample()).summary, undefined, columns);
       expect(text.replace(/\s+/gu, ' ')).toContain(
-        'What to log next: sharp, breakage: life (all of what is open of the time, and could turn a difference)',
+        'What to log next: sharp, breakage: life (alone a span of the time as wide, and could turn a difference)',
       );
       const own = text.slice(text.indexOf('Instrument time of one campaign'), text.indexOf('What to log next'));
       for (const line of own.split('\n')) expect(graphemes(line).length).toBeLessThanOrEqual(columns);

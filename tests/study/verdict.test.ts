@@ -50,6 +50,15 @@ describe('what a verdict says', () => {
     );
   });
 
+  it('says how rare an event may be that no campaign met, where all were alike in time', () => {
+    const none = difference('time', 0, 0);
+    // 1 - 0.025^(1/200): the upper end of Clopper and Pearson where an event never came.
+    expect(said([none, SAME_YIELD, SAME_SILENT], [], { replications: 200 })).toContain(
+      'In none of 200 campaigns did the two differ in time; what parts them in fewer than 1.8 % of campaigns may not have been met.',
+    );
+    expect(said([SAME_TIME, SAME_YIELD, SAME_SILENT])).not.toContain('In none of');
+  });
+
   it('says that a sign is kept only of differences that have one', () => {
     expect(said([LESS_TIME, SAME_YIELD, SAME_SILENT])).toMatch(
       /^Every difference in time and yield that is told apart/u,
@@ -112,7 +121,7 @@ describe('an interval in a verdict', () => {
       for (const measure of ['time', 'yield']) {
         const sentences = said(told, [], turning([measure]));
         expect(sentences).toMatch(/^Not decided by what is known: the difference in (?:instrument time|yield) of/u);
-        expect(sentences).toContain('7 % of draws; “sharp, breakage: life” alone leaves all of that open.');
+        expect(sentences).toContain('7 % of draws; “sharp, breakage: life” alone leaves a span as wide.');
         expect(sentences).not.toContain('keeps its sign');
       }
       expect(said(told, [turn('8 h', true)], turning(['time']))).toContain(

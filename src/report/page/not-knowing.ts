@@ -11,7 +11,7 @@ function wholeShare(share: number): string {
 }
 
 /** What an input alone leaves open, as a share of all that is; null where nothing was seen of that. */
-export function partText(share: number | null): string {
+function partText(share: number | null): string {
   if (share === null) return 'none seen';
   return share >= 0.995 ? 'all' : wholeShare(share);
 }

@@ -56,10 +56,10 @@ function chiefText({ inputs, logNext }: NotKnowing, strategy: string, measure: W
   );
   return chief === null || chief.share === 0
     ? ''
-    : `; ${quoted(chief.description)} alone leaves ${partText(chief.share)} of that open`;
+    : `; ${quoted(chief.description)} alone leaves a span ${widthText(chief.share)}`;
 }
 
-/** Chance may make a share larger than it is, but none is more than all. */
-function partText(share: number): string {
-  return share >= 0.995 ? 'all' : `${Math.floor(100 * share + 0.5)} %`;
+/** `86 % as wide`: a share of a width, which of several inputs may add up to more than all. Chance may make it larger than it is. */
+export function widthText(share: number): string {
+  return share >= 0.995 ? 'as wide' : `${Math.floor(100 * share + 0.5)} % as wide`;
 }
