@@ -80,7 +80,8 @@ export function checkFaults(text: string, faults: readonly Fault[]): void {
 }
 
 const anyScenario: Target<Data> = {
-  promise: 'a scenario of any shape is refused with its faults, or runs to its end and keeps the laws of conservation in `laws.ts`',
+  promise:
+    'a scenario of any shape is refused with its faults, or runs to its end and keeps the laws of conservation in `laws.ts`',
   cases: scenarios,
   check: (scenario) => play(stringify(scenario)),
 };
