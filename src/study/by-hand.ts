@@ -24,6 +24,23 @@ export function stoppedBehind(replications: number, without: string): string {
   return `${BY_HAND} after all ${replications} replications; ${without}`;
 }
 
+/** What a study says that somebody stopped on its way to something. */
+export function stoppedBefore(what: string): string {
+  return `${BY_HAND}, before ${what}`;
+}
+
+/** An answer in plain words. */
+interface InWords {
+  readonly sentences: readonly string[];
+  readonly decided: boolean;
+}
+
+/** The answer of a study as it stands, which decides nothing where somebody stopped it, and says so first. */
+export function answerUnlessStopped(answer: InWords, stopping: string): InWords {
+  if (!isByHand(stopping)) return answer;
+  return { sentences: [`Not decided: ${stopping}.`, ...answer.sentences], decided: false };
+}
+
 /** The warning that a study gives which somebody stopped; none of any other. */
 export function warnedOf(stopping: string): readonly string[] {
   return isByHand(stopping) ? [stopping] : [];

@@ -12,6 +12,9 @@ const LOST = ACTIVITY_NUMBER['scanning lost'];
 /** A column for each measure. */
 export type MeasureColumns = Readonly<Record<Measure, Float64Array>>;
 
+/** What is read of replications. */
+export type Campaigns = Pick<Collector, 'count' | 'values' | 'finishedAt' | 'column'>;
+
 /**
  * All replications of one strategy, measure by measure: added one by one, or appended in batches, which comes to the same
  * numbers exactly. Memory grows with measures × replications and with images, not with their product.
@@ -66,6 +69,16 @@ export class Collector {
   append({ count, columns, sums }: Batch): void {
     this.columns.append(count, columns);
     if (sums !== null) this.sums.append(sums);
+  }
+
+  /** The first replications alone, so many of them. */
+  upTo(count: number): Campaigns {
+    return {
+      count,
+      values: perMeasure((measure) => this.values[measure].subarray(0, count)),
+      finishedAt: this.finishedAt.subarray(0, count),
+      column: (name) => this.column(name).subarray(0, count),
+    };
   }
 
   /** Everything so far as plain data. */

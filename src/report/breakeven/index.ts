@@ -1,11 +1,12 @@
 /** All files of a break-even's report, by name. Nothing is written here. */
 
+import { isByHand } from '../../study/by-hand.js';
 import type { BreakEven } from '../../study/breakeven/results.js';
 import { measureName } from '../../study/breakeven/words.js';
 import { answerBox, answerText, type TerminalTable } from '../answer.js';
 import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
-import { cautionsSection, citation, howComputedSection } from '../page/method.js';
+import { cautionsSection, citation, howComputedSection, inCharts } from '../page/method.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
 import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
@@ -70,6 +71,7 @@ ${htmlTable(table, title)}
       ...shown,
       cautionsSection(result.scenario),
       howComputedSection({
+        isStopped: isByHand(result.stopping),
         intro:
           'At every setting both strategies play the whole plan on the same luck, replication by replication; what is compared are the paired differences. Where these are told apart with opposite signs, settings are put in between until the place is known well enough. A break-even’s interval is where the interval of the difference holds zero. Two break-evens closer together than the settings tried may be missed.',
         facts: [
@@ -89,7 +91,7 @@ ${htmlTable(table, title)}
           ...recordFacts(result),
         ],
         command: result.command,
-        cite: `${citation(result, `${numberText(result.campaigns)} campaigns`)} All numbers are in \`summary.json\` and \`breakeven.csv\`, the chart in \`charts/\`.`,
+        cite: `${citation(result, `${numberText(result.campaigns)} campaigns`)} All numbers are in \`summary.json\` and \`breakeven.csv\`${inCharts(result.stopping)}.`,
       }),
     ],
   });

@@ -7,7 +7,7 @@ import { ALWAYS } from '../cautions.js';
 import { estimateLine, numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
-import { cautionsSection, citation, howComputedSection } from '../page/method.js';
+import { cautionsSection, citation, howComputedSection, inCharts } from '../page/method.js';
 import { type Draw, drawCharts } from '../pictures.js';
 import { againParts, recordFacts } from '../study-facts.js';
 import { htmlTable, type Table } from '../table.js';
@@ -66,7 +66,7 @@ function page(result: BudgetResult, figures: readonly string[]): string {
           ...recordFacts(result),
         ],
         command: result.command,
-        cite: `${citation(result, `${numberText(result.replications)} replications`)} The text for a proposal is in \`proposal.md\` and, for pasting into a form, in \`proposal.txt\`; all numbers are in \`summary.json\`, every chart in \`charts/\`.`,
+        cite: `${citation(result, `${numberText(result.replications)} replications`)} The text for a proposal is in \`proposal.md\` and, for pasting into a form, in \`proposal.txt\`; all numbers are in \`summary.json\`${inCharts(result.stopping)}.`,
       }),
     ],
   });

@@ -6,7 +6,7 @@ import { answerBox, answerText } from '../answer.js';
 import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
-import { cautionsSection, citation, howComputedSection } from '../page/method.js';
+import { cautionsSection, citation, howComputedSection, inCharts } from '../page/method.js';
 import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
 import { htmlTable } from '../table.js';
@@ -62,7 +62,7 @@ ${htmlTable(standingTable(result), `As read from ${result.state.file}`)}
           ...recordFacts(result),
         ],
         command: result.command,
-        cite: `${citation(result, `${numberText(result.replications)} replications`)} The sheet for the instrument is \`run-sheet.html\`, to be printed, and \`run-sheet.md\`; all numbers are in \`summary.json\`, every chart in \`charts/\`.`,
+        cite: `${citation(result, `${numberText(result.replications)} replications`)} The sheet for the instrument is \`run-sheet.html\`, to be printed, and \`run-sheet.md\`; all numbers are in \`summary.json\`${inCharts(result.stopping)}.`,
       }),
     ],
   });

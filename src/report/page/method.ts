@@ -86,6 +86,11 @@ function againText(command: string | null, isStopped: boolean): string {
 `;
 }
 
+/** Where the charts of a report are, to go on a sentence; nothing where there are none, because somebody stopped it. */
+export function inCharts(stopping: string): string {
+  return isByHand(stopping) ? '' : ', every chart in `charts/`';
+}
+
 /** How to cite a study of a scenario with this program; `what` is what was run, such as `3200 replications`. */
 export function citation(
   { tool, scenario, seed }: Pick<StudyRecord<string>, 'tool' | 'scenario' | 'seed'>,

@@ -1,11 +1,12 @@
 /** All files of a sensitivity's report, by name. Nothing is written here. */
 
+import { isByHand } from '../../study/by-hand.js';
 import { measureName } from '../../study/breakeven/words.js';
 import type { Sensitivity } from '../../study/sensitivity/results.js';
 import { answerBox, answerText } from '../answer.js';
 import { estimateLine, numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
-import { cautionsSection, citation, howComputedSection } from '../page/method.js';
+import { cautionsSection, citation, howComputedSection, inCharts } from '../page/method.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
 import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
@@ -60,6 +61,7 @@ function page(result: Sensitivity, figures: readonly string[]): string {
       picturesSection(figures),
       cautionsSection(result.scenario),
       howComputedSection({
+        isStopped: isByHand(result.stopping),
         intro:
           'Each value is put to both ends of its range with all others as they stand, on the same luck; where the difference has another sign there, settings are put in between until the place at which it turns is known. Then all values are moved about within their ranges at once, one after the other along random trajectories, which shows what each weighs whatever the others are.',
         facts: [
@@ -84,7 +86,7 @@ function page(result: Sensitivity, figures: readonly string[]): string {
           ...recordFacts(result),
         ],
         command: result.command,
-        cite: `${citation(result, `${numberText(result.campaigns)} campaigns`)} All numbers are in \`summary.json\` and \`sensitivity.csv\`, every chart in \`charts/\`.`,
+        cite: `${citation(result, `${numberText(result.campaigns)} campaigns`)} All numbers are in \`summary.json\` and \`sensitivity.csv\`${inCharts(result.stopping)}.`,
       }),
     ],
   });

@@ -1,11 +1,12 @@
 /** All files of a sweep's report, by name. Nothing is written here. */
 
+import { isByHand } from '../../study/by-hand.js';
 import type { Sweep } from '../../study/sweep/results.js';
 import { settingLabel } from '../../study/vary/axis.js';
 import { answerBox, answerText } from '../answer.js';
 import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
-import { cautionsSection, citation, howComputedSection } from '../page/method.js';
+import { cautionsSection, citation, howComputedSection, inCharts } from '../page/method.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
 import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
@@ -75,6 +76,7 @@ function page(result: Sweep, figures: readonly string[]): string {
       picturesSection(figures),
       cautionsSection(result.scenario),
       howComputedSection({
+        isStopped: isByHand(result.stopping),
         intro:
           'Every strategy plays the whole plan at every setting on the same luck, replication by replication, so that what differs between settings is what they change and not chance. What is not told apart from the best is found by paired differences.',
         facts: [
@@ -93,7 +95,7 @@ function page(result: Sweep, figures: readonly string[]): string {
           ...recordFacts(result),
         ],
         command: result.command,
-        cite: `${citation(result, `${numberText(result.replications)} replications`)} All numbers are in \`summary.json\` and \`sweep.csv\`, every chart in \`charts/\`.`,
+        cite: `${citation(result, `${numberText(result.replications)} replications`)} All numbers are in \`summary.json\` and \`sweep.csv\`${inCharts(result.stopping)}.`,
       }),
     ],
   });

@@ -2,6 +2,7 @@ import type { LoadedScenario } from '../../scenario/load.js';
 import type { Setting } from '../../scenario/ranges.js';
 import { bonferroni } from '../../statistics/interval.js';
 import { recordOf, type StudyOptions } from '../about.js';
+import { answerUnlessStopped, stoppedBefore, unlessStopped, warnedOf } from '../by-hand.js';
 import { LEVEL, measureOf, type TimeMeasure, timeMeasureOf } from '../differences.js';
 import { estimateOf } from '../estimate.js';
 import { pairIn } from '../pair.js';
@@ -12,7 +13,7 @@ import { heldAtCentre } from '../vary/held.js';
 import { notToHurry } from '../vary/hurry.js';
 import { alone } from '../work/alone.js';
 import { Meter } from '../work/meter.js';
-import type { Work } from '../work/work.js';
+import { Stopped, type Work } from '../work/work.js';
 import { besideAt } from './beside.js';
 import { Curve, type CurveColumn, type Demand, isEqual, type Pair } from './curve.js';
 import { BREAKEVEN_FORMAT, type BreakEven, type BreakEvenLine, type BreakEvenMeasure } from './results.js';
@@ -45,8 +46,8 @@ export function breakEven(loaded: LoadedScenario, options: BreakEvenOptions): Br
 }
 
 /**
- * The same as work that others carry out.
- * @throws Stopped where it was stopped by hand
+ * The same as work that others carry out. Stopped by hand, it says what is known by then of the lines that were begun.
+ * @throws Stopped where it was stopped by hand before anything was known of any
  */
 export function* breakEvenWork(loaded: LoadedScenario, options: BreakEvenOptions): Work<BreakEven> {
   const { vary, across, between, measure } = options;
@@ -65,13 +66,19 @@ export function* breakEvenWork(loaded: LoadedScenario, options: BreakEvenOptions
     ...notToHurry(across === undefined ? [vary] : [vary, across]),
   ];
   const lines: BreakEvenLine[] = [];
+  const demand = across === undefined ? ALONE : ONE_OF_MANY;
+  let isStopped = false;
   for (const [number, setting] of settings.entries()) {
     const budget = (MOST_CAMPAIGNS * (number + 1)) / settings.length;
-    const line = yield* lineAt(study, setting, across === undefined ? ALONE : ONE_OF_MANY, budget);
-    if (line === null)
+    const found = yield* unlessStopped(lineAt(study, setting, demand, budget));
+    if (found?.line === null)
       warnings.push(`at ${settingLabel(setting ?? null)} hardly any setting of ${vary.path} is a scenario; left out`);
-    else lines.push(line);
+    else if (found !== null) lines.push(found.line);
+    isStopped = found?.isStopped ?? true;
+    if (isStopped) break;
   }
+  if (isStopped && lines.length === 0) throw new Stopped();
+  const stopping = isStopped ? stoppedBefore(wantedOf(demand, axis)) : stoppingText(demand, axis, lines);
   const found = {
     between,
     measure,
@@ -85,9 +92,9 @@ export function* breakEvenWork(loaded: LoadedScenario, options: BreakEvenOptions
     ...record,
     ...found,
     campaigns: pool.campaigns,
-    stopping: stoppingText(across === undefined ? ALONE : ONE_OF_MANY, axis, lines),
-    answer: answerOf(found, loaded.currency),
-    warnings,
+    stopping,
+    answer: answerUnlessStopped(answerOf(found, loaded.currency), stopping),
+    warnings: [...warnings, ...warnedOf(stopping)],
   };
 }
 
@@ -101,12 +108,16 @@ interface Study {
   readonly meter: Meter;
 }
 
+/**
+ * One line; null where hardly any setting is a scenario.
+ * @throws Stopped where it was stopped by hand before anything was known of it
+ */
 function* lineAt(
   study: Study,
   across: Setting | undefined,
   demand: Omit<Demand, 'campaigns'>,
   campaigns: number,
-): Work<BreakEvenLine | null> {
+): Work<{ readonly line: BreakEvenLine | null; readonly isStopped: boolean }> {
   const { loaded, options, axis, pool, time, between } = study;
   const curve = new Curve(
     axis,
@@ -122,14 +133,16 @@ function* lineAt(
     () => pool.campaigns,
   );
   for (const share of sharesOf(options.vary, axis, across !== undefined)) curve.add(share);
-  if (curve.columns.length < 2) return null;
-  const isPrecise = yield* curve.resolve({ ...demand, campaigns }, study.meter);
-  return {
+  if (curve.size < 2) return { line: null, isStopped: false };
+  const isPrecise = yield* unlessStopped(curve.resolve({ ...demand, campaigns }, study.meter));
+  if (curve.columns.length < 2) throw new Stopped();
+  const line = {
     ...lineOf(study, curve),
     across: across === undefined ? null : settingLabel(across),
     acrossNumber: across === undefined ? null : numberOf(across),
-    isPrecise,
+    isPrecise: isPrecise ?? false,
   };
+  return { line, isStopped: isPrecise === null };
 }
 
 /** Where a curve begins: at the settings of its range, or a few of it where their number was left open. */
@@ -197,14 +210,14 @@ function acrossSaid(across: Varied): RangeSaid {
   return rangeSaid(across, axis);
 }
 
-function stoppingText(
-  { halfWidth, to }: Omit<Demand, 'campaigns'>,
-  { isWhole }: Axis,
-  lines: readonly BreakEvenLine[],
-): string {
-  const wanted = `each break-even was known to ±${100 * halfWidth} % of the range${isWhole ? ' or to one whole number' : ''}, and every other setting told apart`;
+function wantedOf({ halfWidth }: Pick<Demand, 'halfWidth'>, { isWhole }: Axis): string {
+  return `each break-even was known to ±${100 * halfWidth} % of the range${isWhole ? ' or to one whole number' : ''}, and every other setting told apart`;
+}
+
+function stoppingText(demand: Omit<Demand, 'campaigns'>, axis: Axis, lines: readonly BreakEvenLine[]): string {
+  const wanted = wantedOf(demand, axis);
   const open = lines.filter(({ isPrecise }) => !isPrecise).length;
   return open === 0
     ? `replications were doubled until ${wanted}`
-    : `replications were to be doubled until ${wanted}; ${lines.length === 1 ? 'it stopped' : `${open} of ${lines.length} lines stopped`} before, at ${to} replications of a setting or ${MOST_CAMPAIGNS} campaigns in all`;
+    : `replications were to be doubled until ${wanted}; ${lines.length === 1 ? 'it stopped' : `${open} of ${lines.length} lines stopped`} before, at ${demand.to} replications of a setting or ${MOST_CAMPAIGNS} campaigns in all`;
 }

@@ -61,9 +61,15 @@ export class Curve {
     return true;
   }
 
-  /** Second less first at every setting. */
+  /** How many settings it has. */
+  get size(): number {
+    return this.places.length;
+  }
+
+  /** Second less first at every setting that was run. */
   get columns(): readonly CurveColumn[] {
-    return this.places.map(({ at, number, setting, pair, replications }) => {
+    const run = this.places.filter(({ replications }) => replications > 0);
+    return run.map(({ at, number, setting, pair, replications }) => {
       const [first, second] = [pair.first.values[this.measure], pair.second.values[this.measure]];
       const differences = Array.from(less(second.subarray(0, replications), first));
       return { at, number, setting, pair, differences };

@@ -80,7 +80,7 @@ export interface Sensitivity extends StudyRecord<typeof SENSITIVITY_FORMAT> {
   readonly isAll: boolean;
   /** In order of what they change, the most first. */
   readonly swings: readonly Swing[];
-  /** Null where nothing is assumed. */
+  /** Null where nothing is assumed, and where somebody stopped it before. */
   readonly morris: Morris | null;
   readonly replications: number;
   readonly campaigns: number;

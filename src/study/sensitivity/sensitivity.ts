@@ -1,5 +1,6 @@
 import type { LoadedScenario } from '../../scenario/load.js';
 import { recordOf, type StudyOptions } from '../about.js';
+import { answerUnlessStopped, stoppedBefore, unlessStopped, warnedOf } from '../by-hand.js';
 import { besideAt } from '../breakeven/beside.js';
 import type { BreakEvenMeasure } from '../breakeven/results.js';
 import { LEVEL, measureOf, timeMeasureOf } from '../differences.js';
@@ -24,14 +25,17 @@ export interface SensitivityOptions extends StudyOptions {
   readonly isAll: boolean;
 }
 
+/** What follows upon the ends of ranges. */
+const BEHIND_ENDS = 'all places were known at which the verdict turns, and before all values were moved at once';
+
 /** Which values decide between two strategies, one at a time and all at once. */
 export function sensitivity(loaded: LoadedScenario, options: SensitivityOptions): Sensitivity {
   return alone(sensitivityWork(loaded, options));
 }
 
 /**
- * The same as work that others carry out.
- * @throws Stopped where it was stopped by hand
+ * The same as work that others carry out. Stopped by hand, it says what is known by then of the values one at a time.
+ * @throws Stopped where it was stopped by hand before all of them were at both ends
  */
 export function* sensitivityWork(loaded: LoadedScenario, options: SensitivityOptions): Work<Sensitivity> {
   const { between, measure, isAll } = options;
@@ -48,7 +52,9 @@ export function* sensitivityWork(loaded: LoadedScenario, options: SensitivityOpt
   const swings: Swing[] = [];
   for (const [number, input] of inputs.entries()) swings.push(yield* swingOf(here, input, ends[number], oneByOne));
   swings.sort((a, b) => b.most - a.most);
-  const { morris, campaigns } = yield* screen(here, inputs, record.seed, new Meter('all at once', onProgress));
+  const screened = yield* unlessStopped(screen(here, inputs, record.seed, new Meter('all at once', onProgress)));
+  const { morris, campaigns } = screened ?? { morris: null, campaigns: 0 };
+  const stopping = screened === null ? stoppedBefore(BEHIND_ENDS) : here.stopping;
   const { value, low, high } = here.difference;
   const second = value < 0 === (measure !== 'yield');
   const found = {
@@ -68,8 +74,8 @@ export function* sensitivityWork(loaded: LoadedScenario, options: SensitivityOpt
     level: LEVEL,
     replications: here.replications,
     campaigns: pool.campaigns + campaigns,
-    stopping: here.stopping,
-    answer: sensitivityAnswer(found, loaded.currency),
-    warnings: [...(options.warnings ?? []), ...heldAtCentre(loaded)],
+    stopping,
+    answer: answerUnlessStopped(sensitivityAnswer(found, loaded.currency), stopping),
+    warnings: [...(options.warnings ?? []), ...heldAtCentre(loaded), ...warnedOf(stopping)],
   };
 }

@@ -1,3 +1,4 @@
+import { unlessStopped } from '../by-hand.js';
 import { changedBy } from '../estimate.js';
 import { Curve } from '../breakeven/curve.js';
 import type { Setting, Written } from '../../scenario/ranges.js';
@@ -39,7 +40,7 @@ export function* swingOf(here: Here, input: Input, ends: Ends, meter: Meter): Wo
     high,
     most: Math.max(0, ...found.map(({ value }) => Math.abs(value - here.difference.value))),
     turns: turned.length === 0 ? null : isReversed ? 'reversed' : 'no longer told apart',
-    turning: turned.length === 0 ? null : yield* turningOf(here, input, side, meter),
+    turning: turned.length === 0 ? null : yield* unlessStopped(turningOf(here, input, side, meter)),
   };
 }
 
@@ -87,7 +88,7 @@ function* turningOf(here: Here, input: Input, side: Turning['side'], meter: Mete
     () => here.pool.campaigns,
   );
   for (const share of [0, 0.5, 1]) curve.add(share);
-  if (curve.columns.length < 2) return null;
+  if (curve.size < 2) return null;
   yield* curve.resolve({ ...TO_TURN, campaigns: here.pool.campaigns + TO_TURN.campaigns }, meter);
   const { crossings } = curve.found;
   const crossing = side === 'above' ? crossings.at(0) : crossings.at(-1);

@@ -2,11 +2,11 @@ import { bonferroni, meanInterval, pairedInterval } from '../../statistics/inter
 import { countOf } from '../../statistics/numbers.js';
 import { LEVEL, measureOf, type TimeMeasure } from '../differences.js';
 import { estimateOf } from '../estimate.js';
-import type { Runs } from '../runs.js';
+import type { Campaigns } from '../collector.js';
 import type { SweepBest, SweptStrategy } from './results.js';
 
-/** A strategy at a point of the grid, with its campaigns. */
-export interface Swept {
+/** A strategy at a point of the grid, with its campaigns; what is alike has the same ones. */
+export interface Swept<Runs extends Campaigns = Campaigns> {
   /** Number of the setting in each range, from 0. */
   readonly at: readonly number[];
   readonly settings: readonly string[];

@@ -3,6 +3,7 @@ import { meanInterval } from '../../statistics/interval.js';
 import { countOf } from '../../statistics/numbers.js';
 import { relativeHalfWidth } from '../../statistics/stopping.js';
 import { recordOf, type StudyOptions } from '../about.js';
+import { answerUnlessStopped, stoppedWithin, warnedOf } from '../by-hand.js';
 import { LEVEL, type TimeMeasure, timeMeasureOf } from '../differences.js';
 import { chanceOf, estimateOf } from '../estimate.js';
 import { Pool } from '../pool.js';
@@ -16,7 +17,7 @@ import { heldAtCentre } from '../vary/held.js';
 import { notToHurry } from '../vary/hurry.js';
 import { alone } from '../work/alone.js';
 import { Meter } from '../work/meter.js';
-import { answered, type Work } from '../work/work.js';
+import type { Work } from '../work/work.js';
 import { bestOf, type Swept } from './best.js';
 import { type Sweep, SWEEP_FORMAT, type SweepCell, type SweepRange } from './results.js';
 import { sweepAnswer } from './words.js';
@@ -41,15 +42,19 @@ export function sweep(loaded: LoadedScenario, options: SweepOptions): Sweep {
   return alone(sweepWork(loaded, options));
 }
 
-/** The same as work that others carry out. @throws Stopped where it was stopped by hand before any round was complete */
+/**
+ * The same as work that others carry out. Stopped by hand, it says what the last round came to that is complete.
+ * @throws Stopped where it was stopped by hand before any round was
+ */
 export function* sweepWork(loaded: LoadedScenario, options: SweepOptions): Work<Sweep> {
   const { vary, strategy = null } = options;
   const record = recordOf(SWEEP_FORMAT, loaded, options);
   const pool = new Pool(record.seed);
   const shown = loaded.strategies.filter(({ name }) => strategy === null || name === strategy);
   const time = timeMeasureOf(runnable(shown));
-  const { swept, leftOut } = gridOf(loaded, vary, strategy, pool);
-  const stopping = yield* replicateGrid(swept, time, options);
+  const { grid, leftOut } = gridOf(loaded, vary, strategy, pool);
+  const { replications, stopping } = yield* replicateGrid(grid, time, options);
+  const swept = upTo(grid, replications);
   const followers = vary.flatMap((varied) => followersOf(loaded, varied, strategy));
   const ranges = vary.map(rangeOf);
   const strategies = shown.map(({ name, workflow }) => ({ name, workflow, follows: followers.includes(name) }));
@@ -59,12 +64,17 @@ export function* sweepWork(loaded: LoadedScenario, options: SweepOptions): Work<
     ...record,
     ...found,
     level: LEVEL,
-    replications: swept.at(0)?.runs.count ?? 0,
+    replications,
     campaigns: pool.campaigns,
     stopping,
     cells: swept.map(cellOf),
-    answer: sweepAnswer(found, loaded.currency),
-    warnings: [...(options.warnings ?? []), ...heldAtCentre(loaded), ...notToHurry(options.vary)],
+    answer: answerUnlessStopped(sweepAnswer(found, loaded.currency), stopping),
+    warnings: [
+      ...(options.warnings ?? []),
+      ...heldAtCentre(loaded),
+      ...notToHurry(options.vary),
+      ...warnedOf(stopping),
+    ],
   };
 }
 
@@ -87,8 +97,8 @@ function gridOf(
   vary: readonly Varied[],
   strategy: string | null,
   pool: Pool,
-): { swept: readonly Swept[]; leftOut: Sweep['leftOut'] } {
-  const swept: Swept[] = [];
+): { grid: readonly Swept<Runs>[]; leftOut: Sweep['leftOut'] } {
+  const grid: Swept<Runs>[] = [];
   const leftOut: Sweep['leftOut'][number][] = [];
   for (const at of points(vary)) {
     const chosen = vary.map(({ path, settings }, axis) => [path, settings[at[axis]]] as const);
@@ -99,9 +109,9 @@ function gridOf(
       continue;
     }
     const followed = applied.scenario.strategies.filter(({ name }: Strategy) => strategy === null || name === strategy);
-    for (const each of runnable(followed)) swept.push({ at, settings, strategy: each.name, runs: pool.runsOf(each) });
+    for (const each of runnable(followed)) grid.push({ at, settings, strategy: each.name, runs: pool.runsOf(each) });
   }
-  return { swept, leftOut };
+  return { grid, leftOut };
 }
 
 function points(vary: readonly Varied[]): readonly (readonly number[])[] {
@@ -111,21 +121,43 @@ function points(vary: readonly Varied[]): readonly (readonly number[])[] {
   );
 }
 
-/** As many replications everywhere, so that differences between any two cells are paired. Gives in words when it stopped. */
-function* replicateGrid(swept: readonly Swept[], time: TimeMeasure, options: SweepOptions): Work<string> {
-  const distinct = [...new Set(swept.map(({ runs }) => runs))];
-  if (distinct.length === 0) return 'nothing was run';
+/** How many replications there are of everything, and in words when that stopped. */
+interface Round {
+  readonly replications: number;
+  readonly stopping: string;
+}
+
+/**
+ * As many replications everywhere, so that differences between any two cells are paired.
+ * @throws Stopped where it was stopped by hand before any round was complete
+ */
+function* replicateGrid(grid: readonly Swept<Runs>[], time: TimeMeasure, options: SweepOptions): Work<Round> {
+  const distinct = [...new Set(grid.map(({ runs }) => runs))];
+  if (distinct.length === 0) return { replications: 0, stopping: 'nothing was run' };
   const affordable = Math.floor(MOST_CAMPAIGNS / distinct.length);
   const wanted = 'every mean instrument or total time was known to ±1 % and every yield to ±1 percentage point';
   const meter = new Meter('campaigns', options.onProgress);
-  let replications = Math.max(REPLICATIONS.least, Math.min(REPLICATIONS.from, affordable));
+  let replications = 0;
   for (;;) {
-    yield* answered(meter.over(distinct.flatMap((runs) => runs.errandsTo(replications))));
-    if (distinct.every((runs) => isPrecise(runs, time))) return `replications were doubled until ${wanted}`;
+    const next =
+      replications === 0 ? Math.max(REPLICATIONS.least, Math.min(REPLICATIONS.from, affordable)) : 2 * replications;
+    if (yield meter.over(distinct.flatMap((runs) => runs.errandsTo(next))))
+      return { replications, stopping: stoppedWithin(replications, null) };
+    replications = next;
+    if (distinct.every((runs) => isPrecise(runs, time)))
+      return { replications, stopping: `replications were doubled until ${wanted}` };
     if (2 * replications > Math.min(REPLICATIONS.to, affordable))
-      return `replications were to be doubled until ${wanted}; it stopped before, at ${MOST_CAMPAIGNS} campaigns in all or ${REPLICATIONS.to} of a cell`;
-    replications *= 2;
+      return {
+        replications,
+        stopping: `replications were to be doubled until ${wanted}; it stopped before, at ${MOST_CAMPAIGNS} campaigns in all or ${REPLICATIONS.to} of a cell`,
+      };
   }
+}
+
+/** The grid with the replications that all of it has. */
+function upTo(grid: readonly Swept<Runs>[], replications: number): readonly Swept[] {
+  const complete = new Map(grid.map(({ runs }) => [runs, runs.upTo(replications)]));
+  return grid.map((each) => ({ ...each, runs: complete.get(each.runs) ?? each.runs }));
 }
 
 function isPrecise({ values }: Runs, time: TimeMeasure): boolean {

@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { BreakEven, BreakEvenMeasure } from '../../../src/study/breakeven/results.js';
-import { breakEven } from '../../../src/study/breakeven/breakeven.js';
+import { breakEven, breakEvenWork } from '../../../src/study/breakeven/breakeven.js';
 import { readVaried, type Varied } from '../../../src/study/vary/varied.js';
+import { alone } from '../../../src/study/work/alone.js';
+import { Stopped, type Work } from '../../../src/study/work/work.js';
 import { BREAK_EVEN, KNOWN_TEXT, loadedFrom } from '../../support/known-break-even.js';
+import { stoppedAfter } from '../../support/stopped.js';
 
 /*
  * Fixed seeds. Where a truth is known, the interval holds it with 95 % each; four such intervals are looked at here, which these
@@ -24,8 +27,18 @@ function found(
   across?: string,
   between: readonly [string, string] = ['swap', 'hop'],
 ): BreakEven {
+  return alone(finding(vary, measure, scenario, across, between));
+}
+
+function finding(
+  vary: string,
+  measure: BreakEvenMeasure = 'time',
+  scenario = KNOWN_TEXT,
+  across?: string,
+  between: readonly [string, string] = ['swap', 'hop'],
+): Work<BreakEven> {
   const second = across === undefined ? {} : { across: varied(across, scenario) };
-  return breakEven(loadedFrom(scenario), { ...RECORD, vary: varied(vary, scenario), ...second, between, measure });
+  return breakEvenWork(loadedFrom(scenario), { ...RECORD, vary: varied(vary, scenario), ...second, between, measure });
 }
 
 describe('a break-even', () => {
@@ -149,5 +162,34 @@ describe('what is asked for wrongly', () => {
     expect(() => breakEven(loaded, { ...RECORD, vary, between: ['swap', 'stay'], measure: 'time' })).toThrow(
       RangeError,
     );
+  });
+});
+
+describe('a break-even that is stopped by hand', () => {
+  it('says what is known by then, with intervals as wide as that, and decides nothing', () => {
+    const whole = found('plan.regions=1..13 in 5');
+    const early = stoppedAfter(finding('plan.regions=1..13 in 5'), 1);
+    expect(early.stopping).toMatch(/^stopped by hand, before each break-even was known to ±2 % of the range/u);
+    expect(early.answer.decided).toBe(false);
+    expect(early.answer.sentences[0]).toBe(`Not decided: ${early.stopping}.`);
+    expect(early.answer.sentences[1]).toMatch(/^Break-even at /u);
+    expect(early.warnings).toContain(early.stopping);
+    const [line] = early.lines;
+    expect(line).toMatchObject({ pattern: 'crosses', isPrecise: false });
+    expect(line.points.every(({ replications }) => replications === 200)).toBe(true);
+    const width = ({ lines }: BreakEven) => lines[0].crossings[0].high - lines[0].crossings[0].low;
+    expect(width(early)).toBeGreaterThan(width(whole));
+  });
+
+  it('keeps the lines that were begun', () => {
+    const whole = found('plan.regions=1..13', 'time', KNOWN_TEXT, 'pace.hands=1, 2');
+    expect(whole.lines).toHaveLength(2);
+    const early = stoppedAfter(finding('plan.regions=1..13', 'time', KNOWN_TEXT, 'pace.hands=1, 2'), 1);
+    expect(early.lines.map(({ across }) => across)).toEqual(['1']);
+    expect(early.answer.decided).toBe(false);
+  });
+
+  it('has nothing to say before the first look is whole', () => {
+    expect(() => stoppedAfter(finding('plan.regions=1..13 in 5'), 0)).toThrow(Stopped);
   });
 });

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { trajectoriesFor } from '../../../src/study/sensitivity/screen.js';
-import { sensitivity } from '../../../src/study/sensitivity/sensitivity.js';
+import { sensitivity, sensitivityWork } from '../../../src/study/sensitivity/sensitivity.js';
 import { sensitivityAnswer } from '../../../src/study/sensitivity/words.js';
 import type { Sensitivity } from '../../../src/study/sensitivity/results.js';
+import { Stopped } from '../../../src/study/work/work.js';
 import { KNOWN, KNOWN_TEXT, loadedFrom } from '../../support/known-break-even.js';
+import { stoppedAfter } from '../../support/stopped.js';
 
 const RECORD = { file: 'known.yaml', sha256: '0', toolVersion: '0', seed: 'sensitivity' };
 const REGIONS = 5;
@@ -118,5 +120,41 @@ describe('an end that is no scenario', () => {
     expect(swing?.low.notTried).toMatch(/booking/u);
     expect(swing?.high.difference).not.toBeNull();
     expect(answer.sentences.join(' ')).toContain('plan.passes.image.lineRate could not be tried');
+  });
+});
+
+describe('a sensitivity that is stopped by hand', () => {
+  it('says what is known of values one at a time once all are at both ends, and decides nothing', () => {
+    const whole = run(scenario('700 s'));
+    const loaded = loadedFrom(scenario('700 s'));
+    const stoppedIn = (round: number): Sensitivity | null => {
+      try {
+        const options = { ...RECORD, between: ['swap', 'hop'], measure: 'time', isAll: false } as const;
+        return stoppedAfter(sensitivityWork(loaded, options), round);
+      } catch (error) {
+        if (error instanceof Stopped) return null;
+        throw error;
+      }
+    };
+    const found: Sensitivity[] = [];
+    for (let round = 0; ; round += 1) {
+      const result = stoppedIn(round);
+      if (result !== null && !result.stopping.startsWith('stopped by hand')) break;
+      if (result !== null) found.push(result);
+      // Once there is something to say, there is more and more.
+      else expect(found).toEqual([]);
+    }
+    expect(stoppedIn(0)).toBeNull();
+    expect(found.length).toBeGreaterThan(1);
+    for (const result of found) {
+      expect(result.morris).toBeNull();
+      expect(result.answer.decided).toBe(false);
+      expect(result.answer.sentences[0]).toBe(`Not decided: ${result.stopping}.`);
+      expect(result.swings.map(({ path, low, high }) => ({ path, low, high }))).toEqual(
+        whole.swings.map(({ path, low, high }) => ({ path, low, high })),
+      );
+    }
+    expect(found[0].swings.every(({ turning }) => turning === null)).toBe(true);
+    expect(found.at(-1)?.swings).toEqual(whole.swings);
   });
 });

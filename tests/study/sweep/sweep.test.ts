@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { sweep } from '../../../src/study/sweep/sweep.js';
+import { sweepWork } from '../../../src/study/sweep/sweep.js';
 import type { Sweep } from '../../../src/study/sweep/results.js';
 import { readVaried } from '../../../src/study/vary/varied.js';
+import { alone } from '../../../src/study/work/alone.js';
+import { Stopped, type Work } from '../../../src/study/work/work.js';
 import { KNOWN_TEXT, loadedFrom } from '../../support/known-break-even.js';
+import { stoppedAfter } from '../../support/stopped.js';
 
 const RECORD = { file: 'known.yaml', sha256: '0', toolVersion: '0', seed: 'sweep' };
 const OWN = KNOWN_TEXT.replace(
@@ -11,13 +14,17 @@ const OWN = KNOWN_TEXT.replace(
 );
 
 function swept(texts: readonly string[], scenario = KNOWN_TEXT, strategy?: string): Sweep {
+  return alone(sweeping(texts, scenario, strategy));
+}
+
+function sweeping(texts: readonly string[], scenario = KNOWN_TEXT, strategy?: string): Work<Sweep> {
   const loaded = loadedFrom(scenario);
   const vary = texts.map((text) => {
     const reading = readVaried(loaded, text, strategy ?? null);
     if (!reading.ok) throw new Error(reading.message);
     return reading.value;
   });
-  return sweep(loaded, { ...RECORD, vary, ...(strategy === undefined ? {} : { strategy }) });
+  return sweepWork(loaded, { ...RECORD, vary, ...(strategy === undefined ? {} : { strategy }) });
 }
 
 describe('a sweep', () => {
@@ -76,5 +83,29 @@ describe('a sweep', () => {
 
   it('has the same bytes each time', () => {
     expect(JSON.stringify(swept(['pace.scan=1, 2']))).toBe(JSON.stringify(swept(['pace.scan=1, 2'])));
+  });
+});
+
+describe('a sweep that is stopped by hand', () => {
+  const texts = ['plan.regions=2, 4', 'pace.scan=1, 2, 4'];
+
+  it('says what the last whole round came to, however much of the next is there, and decides nothing', () => {
+    const whole = swept(texts);
+    const stopped = [0, 0.5, 1].map((share) => stoppedAfter(sweeping(texts), 1, share));
+    for (const each of stopped) {
+      expect(each.replications).toBe(100);
+      expect(each.replications).toBeLessThan(whole.replications);
+      expect(each.stopping).toBe('stopped by hand after 100 replications, before all were run');
+      expect(each.answer.decided).toBe(false);
+      expect(each.answer.sentences[0]).toBe(`Not decided: ${each.stopping}.`);
+      expect(each.warnings).toContain(each.stopping);
+      expect(each.cells).toEqual(stopped[0].cells);
+      expect(each.best).toEqual(stopped[0].best);
+      expect(each.cells.map(({ at }) => at)).toEqual(whole.cells.map(({ at }) => at));
+    }
+  });
+
+  it('has nothing to say before the first round is whole', () => {
+    expect(() => stoppedAfter(sweeping(texts), 0)).toThrow(Stopped);
   });
 });
