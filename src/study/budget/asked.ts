@@ -1,5 +1,4 @@
-import type { Numbers } from '../../statistics/numbers.js';
-import { OrderStatistics } from '../../statistics/order-statistics.js';
+import type { OrderStatistics } from '../../statistics/order-statistics.js';
 import { orderStatisticRanks } from '../../statistics/quantile.js';
 import { LEVEL } from '../differences.js';
 import type { Asked } from './results.js';
@@ -7,10 +6,9 @@ import type { Asked } from './results.js';
 /**
  * What suffices with a chance: the least value that at least this share of the replications needs no more than, with its
  * distribution-free interval. H. A. David and H. N. Nagaraja, Order Statistics, 3rd ed., section 7.1.
- * @param needed one value a replication; Infinity where no amount would do
+ * @param sample one value a replication; Infinity where no amount would do
  */
-export function askedFor(needed: Numbers, chance: number): Asked {
-  const sample = new OrderStatistics(needed);
+export function askedFor(sample: OrderStatistics, chance: number): Asked {
   const { r, s } = orderStatisticRanks(sample.length, chance, LEVEL);
   const at = (rank: number | null) => (rank === null ? null : finite(sample.at(rank)));
   return { value: at(Math.max(1, Math.ceil(sample.length * chance - 1e-9))), low: at(r), ask: at(s) };

@@ -4,6 +4,7 @@ import type { Allocation } from '../../scenario/exposure.js';
 import type { LoadedScenario, Strategy } from '../../scenario/load.js';
 import { unknownInputs } from '../../scenario/uncertainty.js';
 import { countOf, total } from '../../statistics/numbers.js';
+import { OrderStatistics } from '../../statistics/order-statistics.js';
 import { lookAt } from '../../statistics/stopping.js';
 import { allocationOf, recordOf, type StudyOptions } from '../about.js';
 import { isByHand, stoppedBehind, stoppedWithin, unlessStopped, warnedOf } from '../by-hand.js';
@@ -18,7 +19,17 @@ import { Meter } from '../work/meter.js';
 import type { Answer, Order } from '../work/order.js';
 import { answered, together, type Work } from '../work/work.js';
 import { askedFor, mapAsked, NOTHING_ASKED } from './asked.js';
-import { bookedTimeOf, calendarOf, itemNames, type Needs, needsOf, wantsFor, withEnoughStock } from './needs.js';
+import {
+  bookedTimeOf,
+  calendarOf,
+  itemNames,
+  type Needs,
+  needsOf,
+  ranked,
+  type RankedNeeds,
+  wantsFor,
+  withEnoughStock,
+} from './needs.js';
 import { playOf } from './players.js';
 import {
   type Asked,
@@ -79,7 +90,8 @@ export function* budgetWork(loaded: LoadedScenario, options: BudgetOptions): Wor
   const meter = new Meter('granted time', options.onProgress);
   const asking = strategies.map(({ model }, i) => {
     const needs = needsOf(model, campaigns[i]);
-    return { needs, requests: CHANCES.map((chance) => requestFor(model, needs, chance)) };
+    const byRank = ranked(needs);
+    return { needs, requests: CHANCES.map((chance) => requestFor(model, needs, byRank, chance)) };
   });
   const allCuts = isByHand(ended)
     ? null
@@ -151,17 +163,17 @@ function asksSessions({ bookings }: CampaignModel): boolean {
 /** To a share of it, or to one and the same session. */
 function isTimeKnown(model: CampaignModel, { time, sessions }: Needs, chance: number): boolean {
   const isInSessions = asksSessions(model);
-  const { value, low, ask } = askedFor(isInSessions ? sessions : time, chance);
+  const { value, low, ask } = askedFor(new OrderStatistics(isInSessions ? sessions : time), chance);
   if (value === null || low === null || ask === null) return false;
   return isInSessions ? ask === low : (ask - low) / 2 <= PRECISION * value;
 }
 
-function requestFor(model: CampaignModel, needs: Needs, chance: number): Request {
+function requestFor(model: CampaignModel, needs: Needs, byRank: RankedNeeds, chance: number): Request {
   const hasBookings = !model.bookings.isAlways;
   const isInSessions = asksSessions(model);
-  const sessions = hasBookings ? askedFor(needs.sessions, chance) : NOTHING_ASKED;
-  const time = askedFor(needs.time, chance);
-  const items = itemNames(model).map((what, item) => ({ what, ...askedFor(needs.items[item], chance) }));
+  const sessions = hasBookings ? askedFor(byRank.sessions, chance) : NOTHING_ASKED;
+  const time = askedFor(byRank.time, chance);
+  const items = itemNames(model).map((what, item) => ({ what, ...askedFor(byRank.items[item], chance) }));
   const isEnough = (campaign: number): boolean =>
     (isInSessions ? suffices(needs.sessions[campaign], sessions) : suffices(needs.time[campaign], time)) &&
     items.every((item, place) => suffices(needs.items[place][campaign], item));
@@ -174,7 +186,7 @@ function requestFor(model: CampaignModel, needs: Needs, chance: number): Request
     calendar: hasBookings ? mapAsked(sessions, (count) => calendarOf(model, count)) : time,
     ends: sessions.ask === null ? null : clockText(model.bookings.sessionEnd(model.start, sessions.ask)),
     items,
-    cost: askedFor(needs.cost, chance),
+    cost: askedFor(byRank.cost, chance),
     together: isAnswered ? chanceOf(countOf(Uint32Array.from(needs.time.keys()), isEnough), needs.count) : null,
   };
 }

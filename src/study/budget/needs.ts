@@ -1,6 +1,7 @@
 import type { CampaignModel } from '../../campaign/model.js';
 import { microseconds, SECOND } from '../../kernel/clock.js';
 import type { Strategy } from '../../scenario/load.js';
+import { OrderStatistics } from '../../statistics/order-statistics.js';
 import type { Collector } from '../collector.js';
 import type { Wants } from '../work/order.js';
 
@@ -56,6 +57,23 @@ export function needsOf(model: CampaignModel, campaigns: Collector): Needs {
       model.workflow === 'swap'
         ? kindsOf(model).map((kind) => orNever(campaigns.column(`tips of ${kind}`)))
         : [orNever(values.chips), orNever(values.specimens)],
+  };
+}
+
+/** The same by rank, for all chances that are asked for. */
+export interface RankedNeeds {
+  readonly time: OrderStatistics;
+  readonly sessions: OrderStatistics;
+  readonly cost: OrderStatistics;
+  readonly items: readonly OrderStatistics[];
+}
+
+export function ranked({ time, sessions, cost, items }: Needs): RankedNeeds {
+  return {
+    time: new OrderStatistics(time),
+    sessions: new OrderStatistics(sessions),
+    cost: new OrderStatistics(cost),
+    items: items.map((item) => new OrderStatistics(item)),
   };
 }
 

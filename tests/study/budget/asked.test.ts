@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { askedFor, mapAsked } from '../../../src/study/budget/asked.js';
+import { OrderStatistics } from '../../../src/statistics/order-statistics.js';
 import { publishedCase } from '../../support/check-values.js';
 
 const { inputs, expected } = publishedCase(
@@ -15,7 +16,7 @@ describe('what is asked for', () => {
     'ends at the published order statistics for $n campaigns and a chance of $p',
     ({ n, p, r, s }) => {
       const needed = Array.from({ length: n }, (_, i) => n - i);
-      const asked = askedFor(needed, p);
+      const asked = askedFor(new OrderStatistics(needed), p);
       expect(asked.low).toBe(r);
       // With too few campaigns for an upper end nothing can be promised.
       expect(asked.ask).toBe(s > n ? null : s);
@@ -25,8 +26,8 @@ describe('what is asked for', () => {
 
   it('is nothing where too many campaigns never come to an end', () => {
     const needed = Array.from({ length: 1000 }, (_, i) => (i < 930 ? i : Infinity));
-    expect(askedFor(needed, 0.9).ask).toBeLessThan(930);
-    expect(askedFor(needed, 0.95)).toEqual({ value: null, low: null, ask: null });
+    expect(askedFor(new OrderStatistics(needed), 0.9).ask).toBeLessThan(930);
+    expect(askedFor(new OrderStatistics(needed), 0.95)).toEqual({ value: null, low: null, ask: null });
   });
 
   it('keeps what has no answer without one in another unit', () => {
