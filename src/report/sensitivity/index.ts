@@ -73,7 +73,7 @@ function page(result: Sensitivity, figures: readonly string[]): string {
           ['Campaigns', `${numberText(result.campaigns)}; ${result.stopping}`],
           [
             'Intervals',
-            `${numberText(result.level, SHARE)}, two-sided, each by itself. At an end it is that of the difference as the values stand, widened by what the change adds on the same luck (a control variate). A turning place inverts the paired t interval (E. C. Fieller, J. R. Stat. Soc. B 16, 175, 1954).`,
+            `${numberText(result.level, SHARE)}, two-sided, each by itself. At an end it comes of the difference as the values stand and of replications run in both places on the same luck (a control variate, its coefficient estimated). A turning place inverts the paired t interval (E. C. Fieller, J. R. Stat. Soc. B 16, 175, 1954).`,
           ],
           ...(result.morris === null
             ? []
