@@ -162,7 +162,7 @@ class EndRuns {
       const { value, halfWidth, low, high } = changedBy({ value: before.value, halfWidth: known }, here, there);
       const isLast = look === LOOKS.length - 1 || replications < LOOKS[look];
       // Where nothing has changed at all, what the end changes may be rare rather than nothing.
-      const isMet = replications >= LOOKS[UNMET] || here.some((difference, i) => difference !== there[i]);
+      const isMet = look >= UNMET || here.some((difference, i) => difference !== there[i]);
       const isKnown = isMet && Math.abs(value) > FAR * halfWidth;
       if (isLast || isKnown) return { value, low, high };
     }

@@ -1,6 +1,6 @@
 import studentQuantile from '@stdlib/stats-base-dists-t-quantile';
 import { meanInterval, type MeanInterval } from '../statistics/interval.js';
-import { average, type Numbers, squaredDeviations } from '../statistics/numbers.js';
+import { average, compensatedSum, type Numbers, squaredDeviations } from '../statistics/numbers.js';
 import { clopperPearson } from '../statistics/proportion.js';
 import { LEVEL } from './differences.js';
 import type { Estimate } from './results.js';
@@ -42,11 +42,11 @@ export function changedBy(known: KnownMean, here: Numbers, there: Numbers): Esti
   const isFitted = spread > 0 && n > 2;
   const slope = isFitted ? codeviations(here, centreHere, there, centreThere) / spread : 1;
   const rests = Float64Array.from({ length: n }, (_, i) => there[i] - slope * here[i]);
-  const { mean, standardDeviation } = meanInterval(rests, LEVEL);
-  const lost = isFitted ? 2 : 1;
+  const mean = compensatedSum(rests) / n;
+  const freedom = n - (isFitted ? 2 : 1);
   const off = isFitted ? (centreHere - known.value) / Math.sqrt(spread) : 0;
-  const error = standardDeviation * Math.sqrt(((n - 1) / (n - lost)) * (1 / n + off * off));
-  const ofRest = studentQuantile((1 + LEVEL) / 2, n - lost) * error;
+  const error = Math.sqrt((squaredDeviations(rests, mean) / freedom) * (1 / n + off * off));
+  const ofRest = studentQuantile((1 + LEVEL) / 2, freedom) * error;
   const value = slope * known.value + mean;
   const halfWidth = Math.sqrt(ofRest * ofRest + slope * slope * known.halfWidth * known.halfWidth);
   return { value, halfWidth, low: value - halfWidth, high: value + halfWidth };

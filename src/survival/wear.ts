@@ -123,7 +123,7 @@ function over(objective: Objective, freed: readonly number[], fixed: readonly nu
 
 interface Found {
   readonly peak: Peak;
-  /** All four free numbers at the peak. */
+  /** All numbers at the peak, those held with them. */
   readonly at: readonly number[];
   /** Indices of those that were free; the others are spreads that are none, and were held there. */
   readonly freed: readonly number[];

@@ -20,14 +20,8 @@ function varied(text: string, scenario = KNOWN_TEXT): Varied {
   return reading.value;
 }
 
-function found(
-  vary: string,
-  measure: BreakEvenMeasure = 'time',
-  scenario = KNOWN_TEXT,
-  across?: string,
-  between: readonly [string, string] = ['swap', 'hop'],
-): BreakEven {
-  return alone(finding(vary, measure, scenario, across, between));
+function found(...asked: Parameters<typeof finding>): BreakEven {
+  return alone(finding(...asked));
 }
 
 function finding(

@@ -13,8 +13,8 @@ const OWN = KNOWN_TEXT.replace(
   '{ name: hop, workflow: hop, pace: { scan: 2, hands: 1 } }',
 );
 
-function swept(texts: readonly string[], scenario = KNOWN_TEXT, strategy?: string): Sweep {
-  return alone(sweeping(texts, scenario, strategy));
+function swept(...asked: Parameters<typeof sweeping>): Sweep {
+  return alone(sweeping(...asked));
 }
 
 function sweeping(texts: readonly string[], scenario = KNOWN_TEXT, strategy?: string): Work<Sweep> {
