@@ -6,6 +6,7 @@ import { costByPlan, costOfComparing } from './growth.js';
 import { beside } from './job.js';
 import { surroundings } from './machine.js';
 import { comparePlainCase } from './plain-case.js';
+import { profilePlainCase } from './profile.js';
 import { recordOf } from './record.js';
 import { IDLE, resultsText } from './results.js';
 import { measureScenarios } from './scenarios.js';
@@ -22,8 +23,10 @@ export async function bench(long: boolean): Promise<void> {
     for (const { name, lacks } of lacking) tell(`${name} is left out. ${lacks}`);
     const plain = comparePlainCase(baselines, tell);
     if (lacking.length === 0) await write('baselines.json', JSON.stringify(recordOf(plain, baselines)));
+    tell('plain case, under the profiler');
     const text = resultsText({
       ...{ surroundings: around, baselines, lacking, plain },
+      profile: profilePlainCase(folder),
       scenarios: measureScenarios(tell),
       studies: costOfStudies(folder, tell),
       byPlan: costByPlan(tell),

@@ -4,6 +4,7 @@ import { MEASURES } from './job.js';
 import type { Surroundings } from './machine.js';
 import { count, megabytes, met, spread, table, times } from './markdown.js';
 import { type PlainCase, TARGETS } from './plain-case.js';
+import type { Profile } from './profile.js';
 import type { StrategySpeed } from './scenarios.js';
 import type { StudyCost, ThreadGain } from './studies.js';
 
@@ -13,6 +14,7 @@ export interface Results {
   readonly baselines: readonly Baseline[];
   readonly lacking: readonly Lacking[];
   readonly plain: PlainCase;
+  readonly profile: Profile;
   readonly scenarios: readonly StrategySpeed[];
   readonly studies: readonly StudyCost[];
   readonly byPlan: readonly PlanCost[];
@@ -56,6 +58,10 @@ ${sameText(results.plain)} The figures of the baselines are kept in
 \`baselines.json\`, and a test holds ours to them.
 
 ${agreementText(results.plain)}
+
+## Where the time of a campaign goes
+
+${profileText(results)}
 
 ## Each scenario
 
@@ -146,6 +152,38 @@ function luckText({ programs, eventsPerCampaign, draws }: PlainCase): string {
   return `A campaign of ours has ${eventsPerCampaign.toFixed(0)} events on average and asks for ${draws.perCampaign.toFixed(0)} draws. The draws alone, with the times
 and lives that are made of them, the same bits on every machine, take ${spread(draws.share, 2)} of the
 time that a campaign takes. The targets leave, for the draws and all the rest, ${left.join(', and ')}.`;
+}
+
+function profileText({ profile, plain }: Results): string {
+  const rows = (shares: Profile['parts']) => shares.map(({ name, share }) => [name, share.toFixed(3)]);
+  return `The plain case under V8's sampling profiler, ${count(profile.samples)} samples. Small functions are built into those that call them and
+count as theirs, so that borders between parts are not sharp.
+
+${table(['part', 'share'], rows(profile.parts))}
+
+The functions that take most by themselves:
+
+${table(['function', 'share'], rows(profile.functions))}
+
+${neededText(plain)}`;
+}
+
+/** What it would take to meet the targets that are not. */
+function neededText({ programs, draws }: PlainCase): string {
+  const missed = programs.flatMap(({ name, ratio }) =>
+    ratio === null || ratio.median >= TARGETS[name] ? [] : [{ name, left: ratio.median / TARGETS[name] }],
+  );
+  if (missed.length === 0) return 'Both targets of one thread are met.';
+  const luck = draws.share.median;
+  const each = missed.map(({ name, left }) =>
+    left <= luck
+      ? `Beside ${name} a campaign may take ${left.toFixed(2)} of what it takes; the draws alone take ${luck.toFixed(2)}, so the target would be missed if everything else took no time.`
+      : `Beside ${name} a campaign may take ${left.toFixed(2)} of what it takes; the draws alone take ${luck.toFixed(2)}, so everything else would have to be done in ${((left - luck) / (1 - luck)).toFixed(2)} of its time.`,
+  );
+  return `**What would be needed.** ${each.join(' ')} No function stands out that could be mended. It would take
+cheaper draws (another generator, or times and lives read from tables), which are other bits than those that every report on
+record was made of; and one routine for this one case, with no objects and no calls between a step and the next, as in
+\`plain.cpp\`, where now the procedure reads as a procedure and the same lines serve every workflow, rule and calendar.`;
 }
 
 /** Standard errors of the difference that two means may lie apart. */

@@ -38,6 +38,7 @@ function results(furthest: number): Results {
       eventsPerCampaign: 694,
       draws: { perCampaign: 580, share: about(0.31) },
     },
+    profile: { parts: [{ name: 'luck', share: 0.25 }], functions: [{ name: '`take`', share: 0.04 }], samples: 21_000 },
     scenarios: [],
     studies: [],
     byPlan: [],
@@ -78,6 +79,18 @@ describe('the record of a benchmark', () => {
     expect(text.replace(/\s+/g, ' ')).toContain(
       'take 0.31 (0.28 to 0.34) of the time that a campaign takes. The targets leave, for the draws and all the rest, ' +
         '1.20 of it (the target beside SimPy), and 0.50 of it (the target beside C++).',
+    );
+  });
+
+  it('shows where time goes, and what a target that is not met would need', () => {
+    expect(cellsOf(text, 'luck')).toEqual(['luck', '0.250']);
+    expect(cellsOf(text, '`take`')).toEqual(['`take`', '0.040']);
+    expect(text).toContain('everything else would have to be done in 0.28 of its time');
+    expect(text).not.toContain('Beside SimPy');
+    const { plain, ...rest } = results(1);
+    const programs = [program('ours', null), program('SimPy', 5)];
+    expect(resultsText({ ...rest, plain: { ...plain, programs } })).toContain(
+      'Beside SimPy a campaign may take 0.20 of what it takes; the draws alone take 0.31, so the target would be missed',
     );
   });
 
