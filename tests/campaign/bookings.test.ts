@@ -40,6 +40,7 @@ describe('bookings', () => {
       rules: { after: '1 image' },
       workflows: { swap: { steps: { exchange: '10 min' } } },
       bookings: OFFICE,
+      costs: { instrumentHour: '60 EUR' },
     });
     // Scanned until 09:55; the exchange runs from 09:56 until 10:06, and what is pending goes on the next day, warmed up.
     expect(steps(lines).slice(5)).toEqual([
@@ -57,6 +58,19 @@ describe('bookings', () => {
       'Tu 09:24 review',
     ]);
     expect(outcome).toMatchObject({ overrun: 360, instrumentTime: 60 * 84, totalTime: 60 * (24 * 60 + 24) });
+    expect(outcome.cost).toBeCloseTo(84 + 6, 9);
+  });
+
+  it('end the experiment, unfinished, where a hundred of them in a row come to nothing after warming up', () => {
+    const { outcome, lines } = play({
+      plan: { passes: images(8) },
+      // Whoever approaches by hand has left before it is warm.
+      workflows: { swap: { steps: { approach: { manual: true } } } },
+      operators: { hours: 'Mo-Fr 09:00-09:04' },
+      bookings: { hours: 'Mo-Fr 09:00-09:20', start: 'Mo 09:00' },
+    });
+    expect(outcome).toMatchObject({ isFinished: false, takes: 0, missing: 1 });
+    expect(lines.filter((line) => line.includes('warmUp')).length).toBeGreaterThanOrEqual(100);
   });
 
   it('over whose closing the instrument stood idle open with what is pending, a change of tip without its retract', () => {
