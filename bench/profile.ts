@@ -66,22 +66,21 @@ export function profilePlainCase(folder: string): Profile {
 /** @param profile its first node is the root, and a node stands before those called from it */
 export function profileOf({ nodes, samples }: CpuProfile): Profile {
   const within = nodesWithin(nodes);
-  const parts = new Map<string, number>();
-  const functions = new Map<string, number>();
-  let count = 0;
-  for (const sample of samples) {
-    const node = within.get(sample);
-    if (node === undefined) continue;
-    count += 1;
-    for (const [counts, name] of [
-      [parts, partOf(node)],
-      [functions, nameOf(node)],
-    ] as const)
-      counts.set(name, (counts.get(name) ?? 0) + 1);
-  }
-  const shares = (counts: ReadonlyMap<string, number>): Share[] =>
-    Array.from(counts, ([name, samples]) => ({ name, share: samples / count })).sort((a, b) => b.share - a.share);
-  return { parts: shares(parts), functions: shares(functions).slice(0, MOST_FUNCTIONS), samples: count };
+  const found = samples.map((sample) => within.get(sample)).filter((node) => node !== undefined);
+  return {
+    parts: sharesOf(found.map(partOf)),
+    functions: sharesOf(found.map(nameOf)).slice(0, MOST_FUNCTIONS),
+    samples: found.length,
+  };
+}
+
+/** Each name with its share of all of them, most first. */
+function sharesOf(names: readonly string[]): readonly Share[] {
+  const counts = new Map<string, number>();
+  for (const name of names) counts.set(name, (counts.get(name) ?? 0) + 1);
+  return Array.from(counts, ([name, times]) => ({ name, share: times / names.length })).sort(
+    (a, b) => b.share - a.share,
+  );
 }
 
 /** Nodes at or below `runCampaign`, and the garbage collector, by their numbers. */

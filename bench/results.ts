@@ -144,11 +144,14 @@ function plainText({ programs }: PlainCase): string {
   return table(heads, rows);
 }
 
+/** What share of the time that a campaign takes the target beside each baseline leaves for it. */
+function leftBy(programs: PlainCase['programs']): readonly { readonly name: string; readonly left: number }[] {
+  return programs.flatMap(({ name, ratio }) => (ratio === null ? [] : [{ name, left: ratio.median / TARGETS[name] }]));
+}
+
 /** What part of a campaign luck is, and what the targets leave for all of it. */
 function luckText({ programs, eventsPerCampaign, draws }: PlainCase): string {
-  const left = programs.flatMap(({ name, ratio }) =>
-    ratio === null ? [] : [`${(ratio.median / TARGETS[name]).toFixed(2)} of it (the target beside ${name})`],
-  );
+  const left = leftBy(programs).map(({ name, left }) => `${left.toFixed(2)} of it (the target beside ${name})`);
   return `A campaign of ours has ${eventsPerCampaign.toFixed(0)} events on average and asks for ${draws.perCampaign.toFixed(0)} draws. The draws alone, with the times
 and lives that are made of them, the same bits on every machine, take ${spread(draws.share, 2)} of the
 time that a campaign takes. The targets leave, for the draws and all the rest, ${left.join(', and ')}.`;
@@ -165,22 +168,22 @@ The functions that take most by themselves:
 
 ${table(['function', 'share'], rows(profile.functions))}
 
-${neededText(plain)}`;
+${neededText(plain, profile)}`;
 }
 
 /** What it would take to meet the targets that are not. */
-function neededText({ programs, draws }: PlainCase): string {
-  const missed = programs.flatMap(({ name, ratio }) =>
-    ratio === null || ratio.median >= TARGETS[name] ? [] : [{ name, left: ratio.median / TARGETS[name] }],
-  );
+function neededText({ programs, draws }: PlainCase, { functions }: Profile): string {
+  const missed = leftBy(programs).filter(({ left }) => left < 1);
   if (missed.length === 0) return 'Both targets of one thread are met.';
   const luck = draws.share.median;
-  const each = missed.map(({ name, left }) =>
-    left <= luck
-      ? `Beside ${name} a campaign may take ${left.toFixed(2)} of what it takes; the draws alone take ${luck.toFixed(2)}, so the target would be missed if everything else took no time.`
-      : `Beside ${name} a campaign may take ${left.toFixed(2)} of what it takes; the draws alone take ${luck.toFixed(2)}, so everything else would have to be done in ${((left - luck) / (1 - luck)).toFixed(2)} of its time.`,
-  );
-  return `**What would be needed.** ${each.join(' ')} No function stands out that could be mended. It would take
+  const each = missed.map(({ name, left }) => {
+    const rest =
+      left <= luck
+        ? 'the target would be missed if everything else took no time'
+        : `everything else would have to be done in ${((left - luck) / (1 - luck)).toFixed(2)} of its time`;
+    return `Beside ${name} a campaign may take ${left.toFixed(2)} of what it takes; the draws alone take ${luck.toFixed(2)}, so ${rest}.`;
+  });
+  return `**What would be needed.** ${each.join(' ')} No function takes more than ${functions[0].share.toFixed(2)} by itself. It would take
 cheaper draws (another generator, or times and lives read from tables), which are other bits than those that every report on
 record was made of; and one routine for this one case, with no objects and no calls between a step and the next, as in
 \`plain.cpp\`, where now the procedure reads as a procedure and the same lines serve every workflow, rule and calendar.`;

@@ -4,13 +4,13 @@ import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { z } from 'zod';
 import { campaignAt, continueCampaign, runCampaign } from '../../src/campaign/campaign.js';
-import { type CampaignModel, compileModel } from '../../src/campaign/model.js';
+import type { CampaignModel } from '../../src/campaign/model.js';
 import { observed } from '../../src/campaign/observed.js';
 import type { Outcome } from '../../src/campaign/outcome.js';
 import { presumed } from '../../src/campaign/presumed.js';
 import { LuckTable } from '../../src/chance/luck.js';
-import { loadScenario } from '../../src/scenario/load.js';
 import { Chronicle } from '../../src/study/timeline.js';
+import { modelOf } from '../support/run.js';
 import { laidOver, SCENE } from '../support/stage.js';
 
 const LUCK = new LuckTable('on record');
@@ -20,12 +20,7 @@ const REPLICATIONS = [0, 1, 2];
 /** Forty scenarios of all kinds, drawn once from `any-campaign.ts` and written down, so that they stay what they are. */
 const SCENARIOS = z
   .array(z.record(z.string(), z.unknown()))
-  .parse(JSON.parse(readFileSync(new URL('on-record.json', import.meta.url), 'utf8')))
-  .map((over) => {
-    const loaded = loadScenario(stringify(laidOver(SCENE, over)));
-    if (!loaded.ok) throw new Error('a scenario on record is refused');
-    return loaded.scenario.strategies[0];
-  });
+  .parse(JSON.parse(readFileSync(new URL('on-record.json', import.meta.url), 'utf8')));
 
 /** The first digits of a digest of everything that a value holds. */
 function digest(value: unknown): string {
@@ -60,10 +55,10 @@ function played(model: CampaignModel, replication: number): readonly string[] {
  * `npx vitest run tests/campaign/on-record.test.ts -u` writes them anew.
  */
 describe('campaigns on record', () => {
-  it.each(SCENARIOS.map(({ workflow, settings }, number) => ({ number: number + 1, workflow, settings })))(
-    'come out as they did, to the byte: scenario $number, $workflow',
-    ({ workflow, settings }) => {
-      const model = compileModel(workflow, settings);
+  it.each(SCENARIOS.map((over, i) => ({ number: i + 1, over })))(
+    'come out as they did, to the byte: scenario $number',
+    ({ over }) => {
+      const model = modelOf(stringify(laidOver(SCENE, over)));
       const lines = REPLICATIONS.flatMap((replication) => [
         `replication ${replication}`,
         ...played(model, replication),
