@@ -180,6 +180,20 @@ describe('a budget or the rest of a campaign that is stopped by hand', () => {
   );
 });
 
+describe('tuning that is stopped by hand', () => {
+  it('ends within a second with what is known of each setting, and gives nothing to paste', async () => {
+    await inEmptyFolder(async (cwd) => {
+      const ranges = ['--vary', 'rules.after=1..20 images', '--zone', '0.02 %', '--max-campaigns', '100000000'];
+      const outcome = await stopped(['tune', scenario, ...ranges, '--out', 'report'], { cwd, signal: 'SIGINT' });
+      expect(outcome.code).toBe(130);
+      expect(outcome.lingered).toBeLessThan(SECOND());
+      expect(outcome.stdout).toContain('Not decided: stopped by hand, before the best was selected and compared.');
+      const files = ['report.html', 'summary.json', 'tune.csv'];
+      expect(readdirSync(join(cwd, 'report-stopped')).sort()).toEqual(files);
+    });
+  });
+});
+
 describe('a command that is stopped by hand before there is anything to say', () => {
   it.each([
     ['compare', []],

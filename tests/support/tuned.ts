@@ -1,7 +1,10 @@
 import { loadScenario } from '../../src/scenario/load.js';
 import type { TuneResult } from '../../src/study/tune/results.js';
-import { tune, type TuneRequest } from '../../src/study/tune/tune.js';
+import { type TuneRequest, tuneWork } from '../../src/study/tune/tune.js';
 import { readVaried } from '../../src/study/vary/varied.js';
+import { alone } from '../../src/study/work/alone.js';
+import type { Work } from '../../src/study/work/work.js';
+import type { Reading } from '../../src/scenario/quantity.js';
 
 /** What a test asks of tuning; the rest is as on the command line. */
 export interface Asked extends Partial<Omit<TuneRequest, 'varied'>> {
@@ -18,7 +21,13 @@ export function tuned(text: string, { vary, seed = 'tuned', ...asked }: Asked): 
 }
 
 /** The result, or why there is none. */
-export function tryToTune(text: string, { vary, seed = 'tuned', ...asked }: Asked): TuneResult | string {
+export function tryToTune(text: string, asked: Asked): TuneResult | string {
+  const found = alone(tuning(text, asked));
+  return found.ok ? found.value : found.message;
+}
+
+/** The same as work, for others to carry out or to stop. */
+export function tuning(text: string, { vary, seed = 'tuned', ...asked }: Asked): Work<Reading<TuneResult>> {
   const loaded = loadScenario(text);
   if (!loaded.ok) throw new Error(loaded.faults.map(({ path, message }) => `${path}: ${message}`).join('\n'));
   const strategy = asked.strategy ?? loaded.scenario.strategies[0].name;
@@ -28,10 +37,6 @@ export function tryToTune(text: string, { vary, seed = 'tuned', ...asked }: Aske
     return reading.value;
   });
   const usual = { goal: 'least-time', yieldAtLeast: null, hours: null, confidence: 0.95, zone: 0.01 } as const;
-  const found = tune(
-    loaded.scenario,
-    { ...usual, maxCampaigns: 30_000, ...asked, strategy, varied },
-    { seed, file: 'test.yaml', sha256: '', toolVersion: '0' },
-  );
-  return found.ok ? found.value : found.message;
+  const request = { ...usual, maxCampaigns: 30_000, ...asked, strategy, varied };
+  return tuneWork(loaded.scenario, request, { seed, file: 'test.yaml', sha256: '', toolVersion: '0' });
 }

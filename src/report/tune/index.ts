@@ -1,11 +1,12 @@
 /** All files of tuning's report, by name. Nothing is written here. */
 
+import { isByHand } from '../../study/by-hand.js';
 import type { TuneResult } from '../../study/tune/results.js';
 import { answerBox, answerText } from '../answer.js';
 import type { Chart } from '../charts/chart.js';
 import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
-import { cautionsSection, citation, howComputedSection } from '../page/method.js';
+import { cautionsSection, citation, howComputedSection, inCharts } from '../page/method.js';
 import { picturesSection, planFacts, studyPage } from '../page.js';
 import { type Draw, drawCharts } from '../pictures.js';
 import { recordFacts } from '../study-facts.js';
@@ -83,13 +84,10 @@ function page(result: TuneResult, figures: readonly string[]): string {
       answerBox(result.answer, result.warnings),
       snippetSection(result),
       picturesSection(figures),
-      `<section aria-labelledby="settings">
-<h2 id="settings">What was compared</h2>
-${htmlTable(settingsTable(result, allSettings(result)), `Means over ${numberText(procedure.replications.comparison)} replications that no choice has seen, with ${numberText(result.confidence.level, SHARE)} intervals`)}
-<p class="note">Intervals of what a setting comes to hold for each alone; those of how much worse it is than the winner are paired and hold for all ${numberText(result.confidence.comparisons)} together (Bonferroni). Yield weighs each good image by its quality and by what it is worth; the silent-bad share is what is kept though it is bad, which nobody notices.</p>
-</section>`,
+      comparedSection(result),
       cautionsSection(result.scenario),
       howComputedSection({
+        isStopped: isByHand(result.stopping),
         intro: procedure.text,
         facts: [
           ...varied.map(
@@ -113,7 +111,7 @@ ${htmlTable(settingsTable(result, allSettings(result)), `Means over ${numberText
             'Settings',
             `${numberText(space.size)} in the ranges, ${numberText(space.lookedAt)} looked at, ${numberText(space.compared)} compared${space.refused.count === 0 ? '' : `; ${numberText(space.refused.count)} cannot be (${space.refused.reason ?? ''})`}`,
           ],
-          ['Campaigns', numberText(procedure.campaigns)],
+          ['Campaigns', `${numberText(procedure.campaigns)}; ${result.stopping}`],
           [
             'Sources',
             'S.-H. Kim and B. L. Nelson, ACM Trans. Model. Comput. Simul. 11(3), 251 (2001); S. Andradóttir and S.-H. Kim, Naval Res. Logist. 57(5), 403 (2010); J. H. Halton, Numer. Math. 2, 84 (1960); T. G. Kolda, R. M. Lewis and V. Torczon, SIAM Rev. 45(3), 385 (2003).',
@@ -121,10 +119,27 @@ ${htmlTable(settingsTable(result, allSettings(result)), `Means over ${numberText
           ...recordFacts(result),
         ],
         command: result.command,
-        cite: `${citation(result, `${numberText(procedure.campaigns)} campaigns`)} All numbers are in \`summary.json\` and \`tune.csv\`, the charts in \`charts/\`, what to write into the scenario in \`setting.yaml\`.`,
+        cite: `${citation(result, `${numberText(procedure.campaigns)} campaigns`)} All numbers are in \`summary.json\` and \`tune.csv\`${inCharts(result.stopping)}${result.snippet === null ? '' : ', what to write into the scenario in `setting.yaml`'}.`,
       }),
     ],
   });
+}
+
+function comparedSection(result: TuneResult): string {
+  const { comparison } = result.procedure.replications;
+  const level = numberText(result.confidence.level, SHARE);
+  const [means, losses] =
+    comparison === 0
+      ? ['Means so far, over the replications that each was looked at on', '']
+      : [
+          `Means over ${numberText(comparison)} replications that no choice has seen`,
+          `; those of how much worse it is than the winner are paired and hold for all ${numberText(result.confidence.comparisons)} together (Bonferroni)`,
+        ];
+  return `<section aria-labelledby="settings">
+<h2 id="settings">What was compared</h2>
+${htmlTable(settingsTable(result, allSettings(result)), `${means}, with ${level} intervals`)}
+<p class="note">Intervals of what a setting comes to hold for each alone${losses}. Yield weighs each good image by its quality and by what it is worth; the silent-bad share is what is kept though it is bad, which nobody notices.</p>
+</section>`;
 }
 
 function snippetSection({ snippet, strategy }: TuneResult): string {

@@ -1,4 +1,5 @@
 import type { Setting } from '../../scenario/ranges.js';
+import { isByHand } from '../by-hand.js';
 import { quoted, sizeText, WHY_UNFINISHED } from '../words.js';
 import { settingText } from '../vary/varied.js';
 import type { Estimate } from '../results.js';
@@ -11,7 +12,8 @@ export type TuneFound = Omit<TuneResult, 'answer'>;
 /** Plain sentences; the first says what came out. `decided` is false where nothing may be built on it. */
 export function tuneAnswer(found: TuneFound): TuneResult['answer'] {
   const { winner, settings } = found;
-  if (winner === null) return { decided: false, sentences: withoutWinner(found) };
+  if (winner === null)
+    return { decided: false, sentences: isByHand(found.stopping) ? soFarSentences(found) : withoutWinner(found) };
   const best = settings[winner];
   const isFlat = isFlatIn(found);
   return {
@@ -188,6 +190,27 @@ function constraintSentence({ constraint, settings }: TuneFound): readonly strin
 
 function pointsText(share: number): string {
   return `${Number((100 * share).toPrecision(2))} percentage points`;
+}
+
+function soFarSentences(found: TuneFound): readonly string[] {
+  const { settings, present, goal } = found;
+  const sign = goal.sense === 'least' ? 1 : -1;
+  const best = settings
+    .flatMap((each) => (each.meets === 'fails' || each.goal === null ? [] : [{ ...each, goal: each.goal }]))
+    .reduce<(TunedSetting & { goal: Estimate }) | null>(
+      (ahead, each) => (ahead === null || sign * (each.goal.value - ahead.goal.value) < 0 ? each : ahead),
+      null,
+    );
+  const open = `Which of the ${settings.length} settings is the best is open: the best of several means owes some of that to luck.`;
+  if (best === null) return [open];
+  const now =
+    present.goal === null
+      ? ''
+      : `; the present setting (${shortText(present.settings)}) has ${goalText(present.goal, found)}`;
+  return [
+    `So far ${settingsText(best.settings, found)} has the best mean of ${goal.title}, ${goalText(best.goal, found)}${now}.`,
+    open,
+  ];
 }
 
 function withoutWinner(found: TuneFound): readonly string[] {

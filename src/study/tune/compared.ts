@@ -4,7 +4,7 @@ import { LEVEL } from '../differences.js';
 import { estimateIn, estimateOf } from '../estimate.js';
 import type { Estimate } from '../results.js';
 import type { Setting } from '../../scenario/ranges.js';
-import { answered, type Work } from '../work/work.js';
+import { Stopped, type Work } from '../work/work.js';
 import type { Counter } from './counter.js';
 import { type Goal, goalValues } from './goals.js';
 import type { Constraint, Standing, TunedSetting } from './results.js';
@@ -31,23 +31,30 @@ export interface Comparing {
 
 /** Campaigns that the comparison may take, beyond its first look. */
 const MOST_CAMPAIGNS = 20_000;
+/** Replications that a comparison says something of which was stopped by hand; fewer may all be alike by chance. */
+const FEWEST = 30;
 
 /**
  * Runs all settings to a common number of replications, 200, 400, 800 …: until whatever is not told from the winner is known to
  * within the zone, or the campaigns run out. The luck is fresh, so that the winner is not the one that luck has favoured.
  * @param size the zone in the unit of the goal
+ * @throws Stopped where it was stopped by hand with hardly any replication of each
+ * @returns whether it was stopped by hand, with as many replications of all settings as were complete
  */
 export function* runComparison(
   entries: readonly Entry[],
   comparing: Comparing,
   size: number,
   counter: Counter,
-): Work<void> {
+): Work<boolean> {
   for (let look = 0; ; look += 1) {
-    const replications = lookAt(look);
-    yield* answered(counter.over(entries.flatMap(({ trials }) => trials.errandsTo(replications))));
+    const wanted = lookAt(look);
+    const isStopped = yield counter.over(entries.flatMap(({ trials }) => trials.errandsTo(wanted)));
+    const replications = Math.min(...entries.map(({ trials }) => trials.count));
+    if (replications < FEWEST) throw new Stopped();
     for (const { trials } of entries) trials.lookAt(replications);
-    if (isKnown(entries, comparing, size) || 2 * replications * entries.length > MOST_CAMPAIGNS) return;
+    if (isStopped) return true;
+    if (isKnown(entries, comparing, size) || 2 * replications * entries.length > MOST_CAMPAIGNS) return false;
   }
 }
 

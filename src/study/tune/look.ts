@@ -19,6 +19,7 @@ export interface Looked {
   /** Mean of what a selection observes. */
   readonly observed: number;
   readonly yield: number;
+  readonly trials: Trials;
 }
 
 export interface FirstLook {
@@ -45,7 +46,7 @@ export function* firstLook(space: Space, goal: Goal, leastYield: number, ground:
     if (glance === null) return null;
     const trials = glance.trials.lookAt(LOOK);
     // Where time is so short that nothing is ever good, no number of images per time says how short.
-    return { candidate: glance.candidate, observed: observedMean(goal, trials), yield: trials.mean('yield') };
+    return { candidate: glance.candidate, observed: observedMean(goal, trials), yield: trials.mean('yield'), trials };
   };
   if (space.size <= MOST_ALL) {
     const places = Array.from({ length: space.size }, (_, number) => space.placeAt(number));

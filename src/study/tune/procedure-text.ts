@@ -10,7 +10,8 @@ interface Procedure {
   readonly space: Space;
   readonly replications: TuneProcedure['replications'];
   readonly look: FirstLook;
-  readonly choice: Choice;
+  /** Null where somebody stopped the selection. */
+  readonly choice: Choice | null;
   readonly maxCampaigns: number;
 }
 
@@ -42,6 +43,8 @@ function selectionText({ goal, replications, choice, maxCampaigns }: Procedure):
     goal.per === null
       ? ''
       : ` One observation is the jackknifed ratio of ${batchOf(goal)} replications, as images per time.`;
+  if (choice === null)
+    return `The best was being selected on fresh luck, by the fully sequential procedure of Kim and Nelson (2001), when somebody stopped it.${observed}`;
   const end = choice.isDecided
     ? `it ended after ${replications.selection} replications of those that stayed longest.`
     : `it was ended at the limit of ${maxCampaigns} campaigns.`;
@@ -49,6 +52,8 @@ function selectionText({ goal, replications, choice, maxCampaigns }: Procedure):
 }
 
 function comparisonText({ replications, goal }: Procedure): string {
+  if (replications.comparison === 0)
+    return 'What is said of each setting comes from its part in this, so that the best of these means is better than it would be on fresh luck.';
   const ratio = goal.per === null ? '' : ' Intervals of ratios are by linearisation.';
   return `All were then run on ${replications.comparison} further replications, which no choice has seen, until what is not told from the winner was known to within the zone or 20 000 campaigns would have been passed.${ratio}`;
 }

@@ -37,7 +37,7 @@ export interface Constraint {
 export type Standing =
   'winner' | 'not told apart' | 'worse' | 'better' | 'fails the yield' | 'yield not told' | 'no winner';
 
-/** What came of one setting, over the replications of the comparison, which no selection has seen. */
+/** What came of one setting over the replications of the comparison, which no selection has seen; or so far, where somebody stopped it. */
 export interface TunedSetting {
   /** In the order of `varied`. */
   readonly settings: readonly Setting[];
@@ -73,7 +73,7 @@ export interface TuneProcedure {
   readonly confidence: number;
   /** What counts as equal: a share of the best mean of the first look, and in the unit of the goal. */
   readonly zone: { readonly share: number; readonly size: number };
-  /** Replications of the first look, of the selection (the most that any setting had), and of the comparison. */
+  /** Replications of the first look, of the selection (the most that any setting had), and of the comparison; 0 where it was not made. */
   readonly replications: { readonly look: number; readonly selection: number; readonly comparison: number };
   readonly campaigns: number;
   /** False where it ended at the limit, so that the stated chance is not promised. */
@@ -104,11 +104,13 @@ export interface TuneResult extends StudyRecord<typeof TUNE_FORMAT> {
   readonly confidence: { readonly level: number; readonly comparisons: number };
   /** Everything compared, in the order of the ranges. */
   readonly settings: readonly TunedSetting[];
-  /** Place of the winner in `settings`; null where none meets the yield. */
+  /** Place of the winner in `settings`; null where none meets the yield, or somebody stopped it before. */
   readonly winner: number | null;
   readonly present: TunedSetting;
   readonly answer: { readonly sentences: readonly string[]; readonly decided: boolean };
-  /** YAML that writes the winner into the scenario; null without a winner. */
+  /** YAML that writes the winner into the scenario; null without a winner, and where somebody stopped it. */
   readonly snippet: string | null;
+  /** When the selection ended, in words. */
+  readonly stopping: string;
   readonly warnings: readonly string[];
 }

@@ -1,6 +1,7 @@
 import type { LoadedScenario } from '../../scenario/load.js';
 import type { Reading } from '../../scenario/quantity.js';
 import { allocationOf, recordOf, type StudyOptions } from '../about.js';
+import { answerUnlessStopped, unlessStopped, warnedOf } from '../by-hand.js';
 import { LEVEL, timeMeasureOf } from '../differences.js';
 import { meanInterval } from '../../statistics/interval.js';
 import { runnable } from '../replicate.js';
@@ -9,7 +10,7 @@ import { notToHurry } from '../vary/hurry.js';
 import { applySettings, type Varied } from '../vary/varied.js';
 import { alone } from '../work/alone.js';
 import { answered, type Work } from '../work/work.js';
-import { compareAfresh } from './afresh.js';
+import { compareAfresh, soFar } from './afresh.js';
 import { choose } from './choose.js';
 import { type Goal, type GoalName, goalNamed, goalTitle } from './goals.js';
 import { bestOf, type FirstLook, firstLook, LOOK } from './look.js';
@@ -44,8 +45,8 @@ export function tune(given: LoadedScenario, request: TuneRequest, options: Study
 }
 
 /**
- * The same as work that others carry out.
- * @throws Stopped where it was stopped by hand
+ * The same as work that others carry out. Stopped by hand, it says what is known of each setting by then.
+ * @throws Stopped where it was stopped by hand before all settings were looked at
  */
 export function* tuneWork(
   given: LoadedScenario,
@@ -84,14 +85,20 @@ export function* tuneWork(
   counter.begin('selection');
   const trials = look.chosen.map(({ candidate }) => new Trials(candidate.strategy, LOOK + 1, ground));
   const mayRun = (campaigns: number) => counter.inPhase + campaigns <= request.maxCampaigns;
-  const choice = yield* choose(trials, { goal, constraint, confidence: request.confidence, zone, mayRun, counter });
+  const choosing = { goal, constraint, confidence: request.confidence, zone, mayRun, counter };
+  const choice = yield* unlessStopped(choose(trials, choosing));
   const selection = Math.max(...trials.map(({ looked }) => looked));
 
   const size = goal.per === null ? zone : request.zone / best;
-  const left = { space, look, choice, trials, goal, constraint, zone: size };
-  const compared = yield* compareAfresh(left, LOOK + selection + 1, ground);
-  const { settings, present, comparisons } = compared;
-  const winner = choice.selection?.selected ?? null;
+  const left = { space, look, trials, goal, constraint, zone: size };
+  const first = LOOK + selection + 1;
+  const afresh = choice === null ? null : yield* unlessStopped(compareAfresh({ ...left, choice }, first, ground));
+  const compared = afresh ?? soFar({ ...left, choice }, presentLook);
+  const { settings, present, comparisons, stopped } = compared;
+  const winner = afresh === null ? null : (choice?.selection?.selected ?? null);
+  const isDecided = choice?.isDecided ?? false;
+  const limit = `the selection ended ${isDecided ? 'by itself' : `at its limit of ${request.maxCampaigns} campaigns`}`;
+  const stopping = stopped ?? limit;
   const replications = { look: LOOK, selection, comparison: compared.replications };
   const strategy = { name: space.strategy, workflow: own.model.workflow };
   const found = {
@@ -109,17 +116,25 @@ export function* tuneWork(
       zone: { share: request.zone, size },
       replications,
       campaigns: counter.count,
-      isDecided: choice.isDecided,
+      isDecided,
       text: procedureText({ goal, constraint, space, replications, look, choice, maxCampaigns: request.maxCampaigns }),
     },
     confidence: { level: LEVEL, comparisons },
     settings,
     winner,
     present,
-    snippet: winner === null ? null : snippetOf(strategy, request.varied, settings[winner].settings),
-    warnings: [...(options.warnings ?? []), ...heldAtCentre(granted), ...notToHurry(request.varied)],
+    // What decides nothing is not to be pasted.
+    snippet:
+      winner === null || stopped !== null ? null : snippetOf(strategy, request.varied, settings[winner].settings),
+    stopping,
+    warnings: [
+      ...(options.warnings ?? []),
+      ...heldAtCentre(granted),
+      ...notToHurry(request.varied),
+      ...warnedOf(stopping),
+    ],
   };
-  return { ok: true, value: { ...found, answer: tuneAnswer(found) } };
+  return { ok: true, value: { ...found, answer: answerUnlessStopped(tuneAnswer(found), stopping) } };
 }
 
 function withHours(loaded: LoadedScenario, strategy: string, hours: number): LoadedScenario | null {

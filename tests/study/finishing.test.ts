@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import { Finishing } from '../../src/study/finishing.js';
+import { clopperPearson } from '../../src/statistics/proportion.js';
+import { plainModel } from '../support/plain-scenario.js';
+
+const HOUR = 3600;
+
+describe('when campaigns were finished', () => {
+  it('is said by their share at each moment, those of one moment together, and those that never were with none', () => {
+    const { chance, curve } = new Finishing([5, NaN, 3, 5, 9]);
+    expect(curve.map(({ time, value }) => [time, value])).toEqual([
+      [3, 0.2],
+      [5, 0.6],
+      [9, 0.8],
+    ]);
+    expect(chance).toEqual({ value: 0.8, ...clopperPearson(4, 5, 0.95) });
+    expect(curve[1]).toEqual({ time: 5, value: 0.6, ...clopperPearson(3, 5, 0.95) });
+  });
+
+  it('is an empty curve where none ever was', () => {
+    const finishing = new Finishing([NaN, NaN]);
+    expect(finishing.curve).toEqual([]);
+    expect(finishing.chance.value).toBe(0);
+    expect(finishing.bySession(plainModel({ regions: 1, bookings: { hours: 'Mo-Fr 09:00-17:00' } }))).toEqual([]);
+  });
+
+  it.each([1000, 200_000])('is shown of %d by 200 moments at even ranks, the last of all among them', (count) => {
+    // The last one of all is none of those that are taken evenly.
+    const moments = Float64Array.from({ length: count }, (_, i) => (i === count - 2 ? 2 * count : (i * 7919) % count));
+    const { curve } = new Finishing(moments);
+    expect(curve).toHaveLength(200);
+    expect(curve.at(-1)).toMatchObject({ time: 2 * count, value: 1 });
+    const sorted = moments.slice().sort();
+    curve.forEach(({ time, value }, i) => {
+      expect(value).toBe((sorted.lastIndexOf(time) + 1) / count);
+      expect(Math.abs(value - (i + 1) / 200)).toBeLessThan(0.006);
+    });
+  });
+
+  it('is counted by the ends of booked sessions, up to that in which the last one was', () => {
+    const model = plainModel({ regions: 1, bookings: { hours: 'Mo-Fr 09:00-17:00', start: 'Mo 09:00' } });
+    const bySession = new Finishing([HOUR, 2 * HOUR, 25 * HOUR, NaN]).bySession(model);
+    expect(bySession.map(({ session, time, value }) => [session, time / HOUR, value])).toEqual([
+      [1, 8, 0.5],
+      [2, 32, 0.75],
+    ]);
+  });
+});
