@@ -1,8 +1,7 @@
 import { loadScenario } from '../../src/scenario/load.js';
 import type { TuneResult } from '../../src/study/tune/results.js';
-import { type TuneRequest, tuneWork } from '../../src/study/tune/tune.js';
+import { tune, type TuneRequest, tuneWork } from '../../src/study/tune/tune.js';
 import { readVaried } from '../../src/study/vary/varied.js';
-import { alone } from '../../src/study/work/alone.js';
 import type { Work } from '../../src/study/work/work.js';
 import type { Reading } from '../../src/scenario/quantity.js';
 
@@ -22,12 +21,16 @@ export function tuned(text: string, { vary, seed = 'tuned', ...asked }: Asked): 
 
 /** The result, or why there is none. */
 export function tryToTune(text: string, asked: Asked): TuneResult | string {
-  const found = alone(tuning(text, asked));
+  const found = tune(...givenOf(text, asked));
   return found.ok ? found.value : found.message;
 }
 
 /** The same as work, for others to carry out or to stop. */
-export function tuning(text: string, { vary, seed = 'tuned', ...asked }: Asked): Work<Reading<TuneResult>> {
+export function tuning(text: string, asked: Asked): Work<Reading<TuneResult>> {
+  return tuneWork(...givenOf(text, asked));
+}
+
+function givenOf(text: string, { vary, seed = 'tuned', ...asked }: Asked): Parameters<typeof tune> {
   const loaded = loadScenario(text);
   if (!loaded.ok) throw new Error(loaded.faults.map(({ path, message }) => `${path}: ${message}`).join('\n'));
   const strategy = asked.strategy ?? loaded.scenario.strategies[0].name;
@@ -38,5 +41,5 @@ export function tuning(text: string, { vary, seed = 'tuned', ...asked }: Asked):
   });
   const usual = { goal: 'least-time', yieldAtLeast: null, hours: null, confidence: 0.95, zone: 0.01 } as const;
   const request = { ...usual, maxCampaigns: 30_000, ...asked, strategy, varied };
-  return tuneWork(loaded.scenario, request, { seed, file: 'test.yaml', sha256: '', toolVersion: '0' });
+  return [loaded.scenario, request, { seed, file: 'test.yaml', sha256: '', toolVersion: '0' }];
 }

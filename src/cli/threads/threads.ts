@@ -18,6 +18,11 @@ export class Threads {
   /** Never comes about, but for a thread that dies with nothing to do. */
   private readonly failed: Promise<never>;
   private stopped = false;
+  private letGo: () => void = () => undefined;
+  /** Comes about when they are stopped. */
+  private readonly halted = new Promise<void>((resolve) => {
+    this.letGo = resolve;
+  });
 
   /** Starts them at once; what they need is read while the first order is made. */
   constructor(private readonly count: number) {
@@ -59,6 +64,7 @@ export class Threads {
   stop(): void {
     if (this.stopped) return;
     this.stopped = true;
+    this.letGo();
     void this.end();
   }
 
@@ -74,10 +80,11 @@ export class Threads {
       running.add(run);
       // Where the study itself fails meanwhile, nobody waits for what is still running.
       run.catch(() => undefined);
-      if (running.size >= AHEAD * this.count) await Promise.race(running);
-      if (this.stopped) break;
+      if (running.size >= AHEAD * this.count) await Promise.race([...running, this.halted]);
+      if (this.stopped) return;
     }
-    await Promise.all(running);
+    // That all threads have ended takes longer than what is to be said meanwhile.
+    await Promise.race([Promise.all(running), this.halted]);
   }
 
   private async run(stretches: readonly Stretch[]): Promise<void> {
@@ -85,6 +92,8 @@ export class Threads {
     try {
       const answers = await this.perform({ kind: 'stretches', stretches: packed });
       if (!isAnswers(answers)) throw new Error('these are no answers');
+      // What comes when the study is concluded comes too late.
+      if (this.stopped) return;
       answers.forEach((answer, place) => {
         stretches[place].put(answer);
       });
