@@ -34,7 +34,7 @@ export class OrderStatistics {
 
   /**
    * The value of a rank, the least one being that of rank 1.
-   * @throws RangeError where there is no such rank
+   * @throws RangeError where there is no such rank, or a large sample holds NaN
    */
   at(rank: number): number {
     if (!Number.isInteger(rank) || rank < 1 || rank > this.length)
@@ -54,9 +54,11 @@ export class OrderStatistics {
       const low = from < 0 ? -Infinity : landmarks[from];
       const high = to > last ? Infinity : landmarks[to];
       const stretch = stretchOf(this.values, low, high);
-      if (!reaches(stretch, rank)) continue;
-      this.known.push(stretch);
-      return stretch;
+      if (reaches(stretch, rank)) {
+        this.known.push(stretch);
+        return stretch;
+      }
+      if (low === -Infinity && high === Infinity) throw new RangeError('a sample with NaN has no ranks');
     }
   }
 }

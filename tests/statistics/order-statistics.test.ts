@@ -45,6 +45,11 @@ describe('the order statistics of a sample', () => {
     expect([...values]).toEqual([3, 1, 2]);
   });
 
+  it('are refused where NaN hides among very many', () => {
+    const values = Float64Array.from({ length: 100_000 }, (_, i) => (i % 10 === 3 ? NaN : i));
+    expect(() => new OrderStatistics(values).at(99_999)).toThrow('a sample with NaN has no ranks');
+  });
+
   it.each([0, 4, 1.5, NaN])('are refused for a rank of %d in a sample of three', (rank) => {
     expect(() => new OrderStatistics([3, 1, 2]).at(rank)).toThrow(RangeError);
   });
