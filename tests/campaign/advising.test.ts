@@ -74,6 +74,13 @@ describe('someone who decides about the tip in place of the rules', () => {
     expect(names).toMatch(/^locate approach scan 1 exchange .*scan 2$/u);
   });
 
+  it('ends the campaign by what goes wrong with it', () => {
+    const advice = (): never => {
+      throw new Error('no idea');
+    };
+    expect(() => advised(advice)).toThrow('no idea');
+  });
+
   it('may keep a tip on that the rules would mend or change', () => {
     const { names, asked } = advised(() => null, [0]);
     expect(names).toBe('locate approach scan 1 scan 1 locate approach scan 2');

@@ -73,6 +73,14 @@ describe('bookings', () => {
     expect(lines.filter((line) => line.includes('warmUp')).length).toBeGreaterThanOrEqual(100);
   });
 
+  it('may be any number, as long as one in a hundred comes to something', () => {
+    const { outcome } = play({
+      plan: { regions: 65, passes: images(40, 40) },
+      bookings: { hours: 'Mo-Fr 09:00-10:00', start: 'Mo 09:00' },
+    });
+    expect(outcome).toMatchObject({ isFinished: true, good: 130 });
+  });
+
   it('over whose closing the instrument stood idle open with what is pending, a change of tip without its retract', () => {
     const { lines } = play({
       plan: { passes: images(40, 10) },

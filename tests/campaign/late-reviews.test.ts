@@ -125,11 +125,22 @@ describe('the review of an absent operator', () => {
   });
 
   it('does not judge a tip that has passed a check since', () => {
-    const checked = (every: number) =>
-      night({ noticing: { check: { every, time: '1 min' } } }, flagging('1.1')).outcome;
+    const checked = (every: number) => {
+      const { names, outcome } = night({ noticing: { check: { every, time: '1 min' } } }, flagging('1.1'));
+      // What is flagged while the instrument waits for it comes before what was due.
+      expect(scans(names)).toBe('scan 1 scan 2 scan 3 scan 4 scan 1 scan 5');
+      return outcome;
+    };
     // Checked after the third scan, so after the flagged one and before its review: image again, same tip.
     expect(checked(3)).toMatchObject({ tips: 1, takes: 6 });
     expect(checked(9)).toMatchObject({ tips: 2, takes: 6 });
+  });
+
+  it('judges the tip also where its image is given up', () => {
+    const { names, outcome } = night({ noticing: { attempts: 1 } }, flagging('1.1'));
+    expect(scans(names)).toBe('scan 1 scan 2 scan 3 scan 4 scan 5');
+    expect(names.indexOf('exchange', names.indexOf('scan 4'))).toBeLessThan(names.indexOf('scan 5'));
+    expect(outcome).toMatchObject({ tips: 2, givenUp: 1 });
   });
 
   it('that flags nothing is an unflagged take: cleaning tries count anew', () => {

@@ -38,11 +38,11 @@ describe('watching the running scan', () => {
   });
 
   it('by an operator sees only what shows in hours of presence, at the moment of noticing', () => {
-    const until = (close: string) =>
+    const until = (close: string, by = 'operator') =>
       lengths(
         play(
           watched(
-            { by: 'operator' },
+            { by },
             {
               ...tips(breakage(1.5)),
               bookings: { start: 'Mo 09:00', unattended: 'scanning' },
@@ -54,6 +54,8 @@ describe('watching the running scan', () => {
     // The tip breaks at 09:35 and would be seen at 09:37.
     expect(until('09:38').slice(0, 2)).toEqual([10, 7]);
     expect(until('09:37').slice(0, 2)).toEqual([10, 10]);
+    // What watches by itself needs nobody.
+    expect(until('09:37', 'automatic').slice(0, 2)).toEqual([10, 7]);
   });
 
   it('occupies no operator', () => {
