@@ -34,7 +34,7 @@ export class OrderStatistics {
 
   /**
    * The value of a rank, the least one being that of rank 1.
-   * @throws RangeError where there is no such rank, or a large sample holds NaN
+   * @throws RangeError where there is no such rank, or none but NaN has it in a large sample
    */
   at(rank: number): number {
     if (!Number.isInteger(rank) || rank < 1 || rank > this.length)

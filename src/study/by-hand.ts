@@ -3,6 +3,9 @@ import { Stopped, type Work } from './work/work.js';
 /** How every study says first that somebody stopped it. */
 export const BY_HAND = 'stopped by hand';
 
+/** Replications of which something is said that somebody stopped; fewer may all be alike by chance. */
+export const FEWEST_SAID = 30;
+
 /** Whether a study says that somebody stopped it. */
 export function isByHand(stopping: string): boolean {
   return stopping.startsWith(BY_HAND);

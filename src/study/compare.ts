@@ -3,7 +3,7 @@ import type { LoadedScenario } from '../scenario/load.js';
 import { lookAt } from '../statistics/stopping.js';
 import { allocationOf, recordOf, type StudyOptions } from './about.js';
 import { registerUntried, registerWithTurns } from './assumptions.js';
-import { BY_HAND, stoppedBehind, stoppedWithin, unlessStopped } from './by-hand.js';
+import { BY_HAND, FEWEST_SAID, stoppedBehind, stoppedWithin, unlessStopped } from './by-hand.js';
 import { Collector } from './collector.js';
 import { comparisons, differencesOf, isPreciseEnough, LEVEL, type TimeMeasure, timeMeasureOf } from './differences.js';
 import { DRAWS, notKnowingOf } from './not-knowing/not-knowing.js';
@@ -30,8 +30,6 @@ export interface CompareOptions extends StudyOptions {
 const PRECISION = 0.01;
 const MOST_REPLICATIONS = 20_000;
 const WANTS = { cut: true, sums: true };
-/** Replications of which a run says something that was stopped by hand; fewer may all be alike by chance. */
-const FEWEST = 30;
 /** What is missing where somebody stopped it. */
 const UNTRIED = 'what is only assumed, or known only so far, was not tried at other values';
 
@@ -104,7 +102,7 @@ function* replicateUntilKnown(
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), most);
     if (yield [runTo(end, order, collectors, options.onProgress)]) {
-      return byHand(stoppedWithin(collectors[0].count, UNTRIED, FEWEST));
+      return byHand(stoppedWithin(collectors[0].count, UNTRIED, FEWEST_SAID));
     }
     if (options.replications !== undefined) return { rule: 'fixed', text: `${end} replications were asked for` };
     if (isPreciseEnough(collectors, time, PRECISION)) {

@@ -1,6 +1,6 @@
 import type { CampaignModel } from '../campaign/model.js';
 import { SECOND } from '../kernel/clock.js';
-import { countsUpTo, type Numbers } from '../statistics/numbers.js';
+import { countsUpTo } from '../statistics/numbers.js';
 import { landmarksOf } from '../statistics/order-statistics.js';
 import { chanceOf } from './estimate.js';
 import type { FinishPoint, StrategySummary } from './results.js';
@@ -10,20 +10,25 @@ const MOST_SESSIONS = 60;
 
 /** When campaigns were finished: seconds from the start, NaN for those that never were. */
 export class Finishing {
-  /** In order, without those that never came; of very many an even part, with the last of all. */
+  /** Those that came. */
+  private readonly came: Float64Array;
+  /** The same in order; of very many an even part, with the last of all. */
   private readonly sorted: Float64Array;
+  /** Of all campaigns. */
+  private readonly count: number;
 
   /** @param moments one of each replication, all of them */
-  constructor(private readonly moments: Numbers) {
-    const landmarks = landmarksOf(moments);
-    this.sorted = landmarks.subarray(0, countsUpTo(landmarks, [Infinity])[0]);
+  constructor(moments: Float64Array) {
+    this.count = moments.length;
+    this.came = moments.filter((moment) => !Number.isNaN(moment));
+    this.sorted = landmarksOf(this.came);
     const last = this.sorted.length - 1;
-    for (let i = 0; i < moments.length; i += 1) if (moments[i] > this.sorted[last]) this.sorted[last] = moments[i];
+    for (const moment of this.came) if (moment > this.sorted[last]) this.sorted[last] = moment;
   }
 
   /** The chance that it is finished at all. */
   get chance(): StrategySummary['finishes'] {
-    return this.by([Infinity])[0];
+    return chanceOf(this.came.length, this.count);
   }
 
   /** The chance that it is finished by then, at moments that lie at evenly chosen ranks. */
@@ -41,13 +46,12 @@ export class Finishing {
     const last = this.sorted.at(-1);
     if (bookings.isAlways || last === undefined) return [];
     const ends: number[] = [];
-    while (ends.length < MOST_SESSIONS && !((ends.at(-1) ?? -Infinity) >= last))
+    while (ends.length < MOST_SESSIONS && (ends.at(-1) ?? -Infinity) < last)
       ends.push((bookings.sessionEnd(start, ends.length + 1) - start) / SECOND);
     return this.by(ends).map((chance, i) => ({ session: i + 1, time: ends[i], ...chance }));
   }
 
   private by(times: readonly number[]): readonly StrategySummary['finishes'][] {
-    const { moments } = this;
-    return countsUpTo(moments, times).map((count) => chanceOf(count, moments.length));
+    return countsUpTo(this.came, times).map((count) => chanceOf(count, this.count));
   }
 }

@@ -159,7 +159,7 @@ describe('a tip that passed a check', () => {
     expect(pasts(fine({}), passed(500), 1)[0].isGuess).toBe(false);
   });
 
-  it('failed the next one the more likely the worse it is', () => {
+  it('does not fail the next one where no check ever fails a good tip', () => {
     const failed: KnownTip = { ...passed(2), judgement: 'failed a check' };
     const isGuess = (falseAlarm: number) => pasts(fine(check({ sensitivity: 0.9, falseAlarm })), failed, 1)[0].isGuess;
     expect(isGuess(0)).toBe(true);

@@ -187,7 +187,7 @@ describe('tuning that is stopped by hand', () => {
       const outcome = await stopped(['tune', scenario, ...ranges, '--out', 'report'], { cwd, signal: 'SIGINT' });
       expect(outcome.code).toBe(130);
       expect(outcome.lingered).toBeLessThan(SECOND());
-      expect(outcome.stdout).toContain('Not decided: stopped by hand, before the best was selected and compared.');
+      expect(outcome.stdout).toContain('Not decided: stopped by hand, before the best was selected and compared;');
       const files = ['report.html', 'summary.json', 'tune.csv'];
       expect(readdirSync(join(cwd, 'report-stopped')).sort()).toEqual(files);
     });

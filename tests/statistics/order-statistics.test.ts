@@ -45,7 +45,7 @@ describe('the order statistics of a sample', () => {
     expect([...values]).toEqual([3, 1, 2]);
   });
 
-  it('are refused where NaN hides among very many', () => {
+  it('are refused for a rank that nothing but NaN has among very many', () => {
     const values = Float64Array.from({ length: 100_000 }, (_, i) => (i % 10 === 3 ? NaN : i));
     expect(() => new OrderStatistics(values).at(99_999)).toThrow('a sample with NaN has no ranks');
   });

@@ -7,7 +7,7 @@ const HOUR = 3600;
 
 describe('when campaigns were finished', () => {
   it('is said by their share at each moment, those of one moment together, and those that never were with none', () => {
-    const { chance, curve } = new Finishing([5, NaN, 3, 5, 9]);
+    const { chance, curve } = new Finishing(Float64Array.of(5, NaN, 3, 5, 9));
     expect(curve.map(({ time, value }) => [time, value])).toEqual([
       [3, 0.2],
       [5, 0.6],
@@ -18,7 +18,7 @@ describe('when campaigns were finished', () => {
   });
 
   it('is an empty curve where none ever was', () => {
-    const finishing = new Finishing([NaN, NaN]);
+    const finishing = new Finishing(Float64Array.of(NaN, NaN));
     expect(finishing.curve).toEqual([]);
     expect(finishing.chance.value).toBe(0);
     expect(finishing.bySession(plainModel({ regions: 1, bookings: { hours: 'Mo-Fr 09:00-17:00' } }))).toEqual([]);
@@ -37,9 +37,16 @@ describe('when campaigns were finished', () => {
     });
   });
 
+  it('is not lost where it is rare among very many', () => {
+    const moments = new Float64Array(200_000).fill(NaN);
+    for (const [i, place] of [7, 70_001, 150_003].entries()) moments[place] = i + 1;
+    const { curve } = new Finishing(moments);
+    expect(curve.map(({ time, value }) => [time, value])).toEqual([1, 2, 3].map((i) => [i, i / 200_000]));
+  });
+
   it('is counted by the ends of booked sessions, up to that in which the last one was', () => {
     const model = plainModel({ regions: 1, bookings: { hours: 'Mo-Fr 09:00-17:00', start: 'Mo 09:00' } });
-    const bySession = new Finishing([HOUR, 2 * HOUR, 25 * HOUR, NaN]).bySession(model);
+    const bySession = new Finishing(Float64Array.of(HOUR, 2 * HOUR, 25 * HOUR, NaN)).bySession(model);
     expect(bySession.map(({ session, time, value }) => [session, time / HOUR, value])).toEqual([
       [1, 8, 0.5],
       [2, 32, 0.75],

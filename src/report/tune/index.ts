@@ -130,7 +130,7 @@ function comparedSection(result: TuneResult): string {
   const level = numberText(result.confidence.level, SHARE);
   const [means, losses] =
     comparison === 0
-      ? ['Means so far, over the replications that each was looked at on', '']
+      ? ['Means so far, all on the same replications', ', not for the one that looks best']
       : [
           `Means over ${numberText(comparison)} replications that no choice has seen`,
           `; those of how much worse it is than the winner are paired and hold for all ${numberText(result.confidence.comparisons)} together (Bonferroni)`,

@@ -20,9 +20,10 @@ export function lossScale(result: TuneResult): Scale {
   return scaleUpTo(result.goal.unit, largest, result.scenario.currency);
 }
 
-/** How a setting stands, in words. */
-export function standingText({ standing, isPresent }: TunedSetting): string {
-  return isPresent ? `${standing}; present` : standing;
+/** How a setting stands, in words; open where somebody stopped it before they were compared. */
+function standingText({ procedure }: TuneResult, { standing, isPresent }: TunedSetting): string {
+  const text = procedure.replications.comparison === 0 ? 'open' : standing;
+  return isPresent ? `${text}; present` : text;
 }
 
 /** Settings and the present one behind them, where it is none of them. */
@@ -136,7 +137,7 @@ function tableOf(
     rows: settings.map((setting) => [
       ...setting.settings.map(settingText),
       ...columns.map(({ cell }) => cell(setting)),
-      standingText(setting),
+      standingText(result, setting),
       ...more.map(({ cell }) => cell(setting)),
     ]),
   };

@@ -2,6 +2,7 @@ import { stoppedBefore, stoppedWithin } from '../by-hand.js';
 import type { Work } from '../work/work.js';
 import type { Choice } from './choose.js';
 import { type Comparing, runComparison } from './compared.js';
+import { LOOK } from './look.js';
 import { type Compared, comparedIn, entriesOf, type Selected } from './entries.js';
 import { type TrialGround, Trials } from './trials.js';
 
@@ -27,18 +28,19 @@ export function* compareAfresh(
 }
 
 /**
- * What is said of the settings where somebody stopped it before they were compared afresh: what each came to in its part of
- * the selection, or in the first look where that is more. None of it is told apart, as the choice has seen it.
+ * What is said of the settings where somebody stopped it before the best was selected and compared: what all of them came to
+ * on the same replications, those of the selection that all have, or where there are none yet, those of the first look.
+ * Nothing is told apart, as the choice may have seen them.
  * @param present trials of the present setting in the first look
  */
 export function soFar(selected: Selected, present: Trials): Compared {
   const { look, trials, goal, constraint } = selected;
-  const entries = entriesOf(selected, (_, system) => {
-    if (system === null) return present;
-    const [looked, selecting] = [look.chosen[system].trials, trials[system]];
-    return selecting.looked > looked.looked ? selecting : looked;
-  });
+  const common = Math.min(...trials.map(({ looked }) => looked));
+  const of = common >= LOOK ? trials.map((each) => each.keepFirst(common)) : look.chosen.map((each) => each.trials);
+  const entries = entriesOf(selected, (_, system) => (system === null ? present : of[system]));
   const comparing: Comparing = { goal, constraint, winner: null, comparisons: 1 };
-  const stopped = stoppedBefore('the best was selected and compared');
+  const stopped = stoppedBefore(
+    `the best was selected and compared; what is said is of ${of[0].looked} replications of each setting`,
+  );
   return { ...comparedIn(entries, comparing, selected), replications: 0, stopped };
 }

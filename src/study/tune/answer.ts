@@ -1,5 +1,4 @@
 import type { Setting } from '../../scenario/ranges.js';
-import { isByHand } from '../by-hand.js';
 import { quoted, sizeText, WHY_UNFINISHED } from '../words.js';
 import { settingText } from '../vary/varied.js';
 import type { Estimate } from '../results.js';
@@ -12,8 +11,10 @@ export type TuneFound = Omit<TuneResult, 'answer'>;
 /** Plain sentences; the first says what came out. `decided` is false where nothing may be built on it. */
 export function tuneAnswer(found: TuneFound): TuneResult['answer'] {
   const { winner, settings } = found;
-  if (winner === null)
-    return { decided: false, sentences: isByHand(found.stopping) ? soFarSentences(found) : withoutWinner(found) };
+  if (winner === null) {
+    const isCompared = found.procedure.replications.comparison > 0;
+    return { decided: false, sentences: isCompared ? withoutWinner(found) : soFarSentences(found) };
+  }
   const best = settings[winner];
   const isFlat = isFlatIn(found);
   return {
@@ -192,24 +193,30 @@ function pointsText(share: number): string {
   return `${Number((100 * share).toPrecision(2))} percentage points`;
 }
 
+/** Where somebody stopped it before the comparison. */
 function soFarSentences(found: TuneFound): readonly string[] {
-  const { settings, present, goal } = found;
+  const { settings, present, goal, constraint } = found;
   const sign = goal.sense === 'least' ? 1 : -1;
-  const best = settings
-    .flatMap((each) => (each.meets === 'fails' || each.goal === null ? [] : [{ ...each, goal: each.goal }]))
-    .reduce<(TunedSetting & { goal: Estimate }) | null>(
-      (ahead, each) => (ahead === null || sign * (each.goal.value - ahead.goal.value) < 0 ? each : ahead),
-      null,
-    );
-  const open = `Which of the ${settings.length} settings is the best is open: the best of several means owes some of that to luck.`;
-  if (best === null) return [open];
+  const having = settings.filter(({ meets }) => meets === null || meets === 'meets');
+  const best = having
+    .flatMap((each) => (each.goal === null ? [] : [{ ...each, goal: each.goal }]))
+    .toSorted((a, b) => sign * (a.goal.value - b.goal.value))
+    .at(0);
   const now =
     present.goal === null
       ? ''
-      : `; the present setting (${shortText(present.settings)}) has ${goalText(present.goal, found)}`;
+      : ` The present setting (${shortText(present.settings)}) has ${goalText(present.goal, found)}.`;
+  const among = constraint === null ? '' : ', of those that have the yield wanted by its interval alone,';
   return [
-    `So far ${settingsText(best.settings, found)} has the best mean of ${goal.title}, ${goalText(best.goal, found)}${now}.`,
-    open,
+    best === undefined
+      ? `No setting is known so far to have what is wanted.${now}`
+      : `So far ${settingsText(best.settings, found)} has the best mean of ${goal.title}${among} ${goalText(best.goal, found)}.${now}`,
+    ...(constraint === null
+      ? []
+      : [
+          `A yield of at least ${exactPercent(constraint.yieldAtLeast)} is wanted; ${having.length} of ${settings.length} settings are known so far to have it.`,
+        ]),
+    'Which setting is the best is open: the best of several means owes some of that to luck.',
   ];
 }
 

@@ -1,5 +1,6 @@
 import { bonferroni, type MeanInterval, pairedInterval } from '../../statistics/interval.js';
 import { lookAt } from '../../statistics/stopping.js';
+import { FEWEST_SAID } from '../by-hand.js';
 import { LEVEL } from '../differences.js';
 import { estimateIn, estimateOf } from '../estimate.js';
 import type { Estimate } from '../results.js';
@@ -31,8 +32,6 @@ export interface Comparing {
 
 /** Campaigns that the comparison may take, beyond its first look. */
 const MOST_CAMPAIGNS = 20_000;
-/** Replications that a comparison says something of which was stopped by hand; fewer may all be alike by chance. */
-const FEWEST = 30;
 
 /**
  * Runs all settings to a common number of replications, 200, 400, 800 …: until whatever is not told from the winner is known to
@@ -51,7 +50,7 @@ export function* runComparison(
     const wanted = lookAt(look);
     const isStopped = yield counter.over(entries.flatMap(({ trials }) => trials.errandsTo(wanted)));
     const replications = Math.min(...entries.map(({ trials }) => trials.count));
-    if (replications < FEWEST) throw new Stopped();
+    if (replications < FEWEST_SAID) throw new Stopped();
     for (const { trials } of entries) trials.lookAt(replications);
     if (isStopped) return true;
     if (isKnown(entries, comparing, size) || 2 * replications * entries.length > MOST_CAMPAIGNS) return false;
@@ -109,7 +108,7 @@ export function comparedSettings(entries: readonly Entry[], comparing: Comparing
   });
 }
 
-/** A setting that took no part in the selection is judged by the interval of its yield. */
+/** A setting that took no part in a selection, or in one that somebody stopped, is judged by the interval of its yield. */
 function meetsOf(trials: Trials, constraint: Constraint | null): TunedSetting['meets'] {
   if (constraint === null) return null;
   const { low, high } = estimateOf(trials.of('yield'));

@@ -13,6 +13,7 @@ interface Procedure {
   /** Null where somebody stopped the selection. */
   readonly choice: Choice | null;
   readonly maxCampaigns: number;
+  readonly isStopped: boolean;
 }
 
 /** How the winner was found, step by step, with its sources. */
@@ -31,8 +32,12 @@ function lookText({ space, replications, look }: Procedure): string {
   );
 }
 
-function yieldText({ constraint }: Procedure): readonly string[] {
+function yieldText({ constraint, choice }: Procedure): readonly string[] {
   if (constraint === null) return [];
+  if (choice === null)
+    return [
+      'Which settings meet the least yield was to be found by the sequential check of Andradóttir and Kim (2010); what is said of it comes of the interval of each yield alone.',
+    ];
   return [
     'Which settings meet the least yield was found by the sequential check of Andradóttir and Kim (2010), with half of the error; a yield within the zone of it may be found either way.',
   ];
@@ -44,16 +49,19 @@ function selectionText({ goal, replications, choice, maxCampaigns }: Procedure):
       ? ''
       : ` One observation is the jackknifed ratio of ${batchOf(goal)} replications, as images per time.`;
   if (choice === null)
-    return `The best was being selected on fresh luck, by the fully sequential procedure of Kim and Nelson (2001), when somebody stopped it.${observed}`;
+    return `The best was to be selected on fresh luck by the fully sequential procedure of Kim and Nelson (2001), and compared on further luck, when somebody stopped it.${observed}`;
   const end = choice.isDecided
     ? `it ended after ${replications.selection} replications of those that stayed longest.`
     : `it was ended at the limit of ${maxCampaigns} campaigns.`;
   return `The best was selected on fresh luck by the fully sequential procedure of Kim and Nelson (2001), which holds under common luck, for observations that are not far from normal; ${end}${observed}`;
 }
 
-function comparisonText({ replications, goal }: Procedure): string {
+function comparisonText({ replications, goal, isStopped }: Procedure): string {
   if (replications.comparison === 0)
-    return 'What is said of each setting comes from its part in this, so that the best of these means is better than it would be on fresh luck.';
+    return 'Of several means the best owes some of that to luck: it would be worse on fresh luck.';
   const ratio = goal.per === null ? '' : ' Intervals of ratios are by linearisation.';
-  return `All were then run on ${replications.comparison} further replications, which no choice has seen, until what is not told from the winner was known to within the zone or 20 000 campaigns would have been passed.${ratio}`;
+  const end = isStopped
+    ? 'as many as were complete when somebody stopped it'
+    : 'until what is not told from the winner was known to within the zone or 20 000 campaigns would have been passed';
+  return `All were then run on ${replications.comparison} further replications, which no choice has seen, ${end}.${ratio}`;
 }

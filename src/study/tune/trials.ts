@@ -48,6 +48,12 @@ export class Trials extends Runs {
     return this;
   }
 
+  /** Forgets what was looked at beyond the first replications. */
+  keepFirst(replications: number): this {
+    this.seen = Math.min(this.seen, replications);
+    return this;
+  }
+
   /** One number of every replication that was looked at. */
   of(kept: Kept): Float64Array {
     return this.all(kept).subarray(0, this.seen);

@@ -86,16 +86,19 @@ export function* tuneWork(
   const trials = look.chosen.map(({ candidate }) => new Trials(candidate.strategy, LOOK + 1, ground));
   const mayRun = (campaigns: number) => counter.inPhase + campaigns <= request.maxCampaigns;
   const choosing = { goal, constraint, confidence: request.confidence, zone, mayRun, counter };
-  const choice = yield* unlessStopped(choose(trials, choosing));
+  const chosen = yield* unlessStopped(choose(trials, choosing));
   const selection = Math.max(...trials.map(({ looked }) => looked));
 
   const size = goal.per === null ? zone : request.zone / best;
   const left = { space, look, trials, goal, constraint, zone: size };
   const first = LOOK + selection + 1;
-  const afresh = choice === null ? null : yield* unlessStopped(compareAfresh({ ...left, choice }, first, ground));
+  const afresh =
+    chosen === null ? null : yield* unlessStopped(compareAfresh({ ...left, choice: chosen }, first, ground));
+  // What was selected, but not compared, is not said.
+  const choice = afresh === null ? null : chosen;
   const compared = afresh ?? soFar({ ...left, choice }, presentLook);
   const { settings, present, comparisons, stopped } = compared;
-  const winner = afresh === null ? null : (choice?.selection?.selected ?? null);
+  const winner = choice?.selection?.selected ?? null;
   const isDecided = choice?.isDecided ?? false;
   const limit = `the selection ended ${isDecided ? 'by itself' : `at its limit of ${request.maxCampaigns} campaigns`}`;
   const stopping = stopped ?? limit;
@@ -117,7 +120,16 @@ export function* tuneWork(
       replications,
       campaigns: counter.count,
       isDecided,
-      text: procedureText({ goal, constraint, space, replications, look, choice, maxCampaigns: request.maxCampaigns }),
+      text: procedureText({
+        goal,
+        constraint,
+        space,
+        replications,
+        look,
+        choice,
+        maxCampaigns: request.maxCampaigns,
+        isStopped: stopped !== null,
+      }),
     },
     confidence: { level: LEVEL, comparisons },
     settings,
