@@ -206,11 +206,11 @@ function soFarSentences(found: TuneFound): readonly string[] {
     present.goal === null
       ? ''
       : ` The present setting (${shortText(present.settings)}) has ${goalText(present.goal, found)}.`;
-  const among = constraint === null ? '' : ', of those that have the yield wanted by its interval alone,';
+  const among = constraint === null ? '' : ' of those that have the yield wanted, by its interval alone';
   return [
     best === undefined
       ? `No setting is known so far to have what is wanted.${now}`
-      : `So far ${settingsText(best.settings, found)} has the best mean of ${goal.title}${among} ${goalText(best.goal, found)}.${now}`,
+      : `So far ${settingsText(best.settings, found)} has the best mean of ${goal.title}${among}: ${goalText(best.goal, found)}.${now}`,
     ...(constraint === null
       ? []
       : [
