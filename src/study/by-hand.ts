@@ -13,13 +13,20 @@ export function isByHand(stopping: string): boolean {
 
 /**
  * What a study says that somebody stopped while replications were run.
+ * @param complete replications, of which the first ones are spoken of
  * @param without what is missing besides, such as `what comes of less time was not tried`
  * @param fewest replications that anything can be said of
  * @throws Stopped where there are fewer
  */
-export function stoppedWithin(replications: number, without: string | null, fewest = 2): string {
+export function stoppedWithin(
+  replications: number,
+  without: string | null,
+  fewest = 2,
+  complete = replications,
+): string {
   if (replications < fewest) throw new Stopped();
-  return `${BY_HAND} after ${replications} replications, before all were run${without === null ? '' : `; ${without}`}`;
+  const first = complete === replications ? '' : `, the first of ${complete} that are complete`;
+  return `${BY_HAND} after ${replications} replications${first}, before all were run${without === null ? '' : `; ${without}`}`;
 }
 
 /** What a study says that somebody stopped when all its replications were there, but not what follows upon them. */

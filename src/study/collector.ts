@@ -2,7 +2,7 @@ import { ACTIVITIES, ACTIVITY_NUMBER } from '../campaign/activities.js';
 import type { Outcome } from '../campaign/outcome.js';
 import { SECOND } from '../kernel/clock.js';
 import { type Measure, MEASURES, perMeasure } from './results.js';
-import type { Batch } from './work/batch.js';
+import type { Batch, SumsOfBatch } from './work/batch.js';
 import { Columns, type Row } from './work/columns.js';
 import type { Wants } from './work/order.js';
 import { Sums } from './work/sums.js';
@@ -22,11 +22,14 @@ export type Campaigns = Pick<Collector, 'count' | 'values' | 'finishedAt' | 'col
 export class Collector {
   /** Of each image, each activity and each way of tips; nothing where they are not wanted. */
   readonly sums = new Sums();
-  private readonly columns = new Columns();
   private shown: MeasureColumns | null = null;
+  private mark: { readonly count: number; readonly sums: SumsOfBatch } | null = null;
 
   /** @param wants what is kept of each replication beside its measures */
-  constructor(protected readonly wants: Wants = {}) {}
+  constructor(
+    protected readonly wants: Wants = {},
+    private readonly columns = new Columns(),
+  ) {}
 
   get count(): number {
     return this.columns.count;
@@ -69,6 +72,19 @@ export class Collector {
   append({ count, columns, sums }: Batch): void {
     this.columns.append(count, columns);
     if (sums !== null) this.sums.append(sums);
+  }
+
+  /** Remembers how many there are, if it has not been asked to before. */
+  setMark(): void {
+    this.mark ??= { count: this.count, sums: this.sums.copy() };
+  }
+
+  /** Those that there were at the mark; all of them where none was set. */
+  get toMark(): Collector {
+    if (this.mark === null) return this;
+    const first = new Collector(this.wants, this.columns.first(this.mark.count));
+    first.sums.append(this.mark.sums);
+    return first;
   }
 
   /** The first replications alone, so many of them. */

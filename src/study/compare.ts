@@ -47,8 +47,9 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
   const { seed } = record;
   const strategies = runnable(loaded.strategies);
   const time = timeMeasureOf(strategies);
-  const collectors = strategies.map(() => new Collector(WANTS));
-  const ended = yield* replicateUntilKnown(loaded, seed, collectors, time, options);
+  const all = strategies.map(() => new Collector(WANTS));
+  const ended = yield* replicateUntilKnown(loaded, seed, all, time, options);
+  const collectors = ended.rule === BY_HAND ? all.map(({ toMark }) => toMark) : all;
   const names = strategies.map(({ name }) => name);
   const differences = differencesOf(names, collectors, time);
   const compared = { loaded, strategies, seed, collectors, differences, time };
@@ -102,7 +103,7 @@ function* replicateUntilKnown(
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), most);
     if (yield [runTo(end, order, collectors, options.onProgress)]) {
-      return byHand(stoppedWithin(collectors[0].count, UNTRIED, FEWEST_SAID));
+      return byHand(stoppedWithin(collectors[0].toMark.count, UNTRIED, FEWEST_SAID, collectors[0].count));
     }
     if (options.replications !== undefined) return { rule: 'fixed', text: `${end} replications were asked for` };
     if (isPreciseEnough(collectors, time, PRECISION)) {

@@ -81,8 +81,9 @@ export function* budgetWork(loaded: LoadedScenario, options: BudgetOptions): Wor
   const followed = loaded.strategies.map(withEnoughStock);
   const strategies = runnable(followed);
   const wants = wantsFor(strategies.map(({ model }) => model));
-  const campaigns = strategies.map(() => new Collector(wants));
-  const ended = yield* runUntilKnown({ play: playOf(loaded, followed), seed, wants }, strategies, campaigns, options);
+  const all = strategies.map(() => new Collector(wants));
+  const ended = yield* runUntilKnown({ play: playOf(loaded, followed), seed, wants }, strategies, all, options);
+  const campaigns = isByHand(ended) ? all.map(({ toMark }) => toMark) : all;
   const granted = options.granted ?? loaded.base.bookings.allocation;
   const [first] = strategies;
   const replications = campaigns[0].count;
@@ -145,7 +146,7 @@ function* runUntilKnown(
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), MOST_REPLICATIONS);
     if (yield [runTo(end, order, campaigns, options.onProgress)])
-      return stoppedWithin(campaigns[0].count, UNTRIED, FEWEST);
+      return stoppedWithin(campaigns[0].toMark.count, UNTRIED, FEWEST, campaigns[0].count);
     if (options.replications !== undefined) return `${end} replications were asked for`;
     const isKnown = strategies.every(({ model }, i) => isTimeKnown(model, needsOf(model, campaigns[i]), greatest));
     if (isKnown)
