@@ -1,3 +1,4 @@
+import type { Collector } from './collector.js';
 import { Stopped, type Work } from './work/work.js';
 
 /** How every study says first that somebody stopped it. */
@@ -11,11 +12,26 @@ export function isByHand(stopping: string): boolean {
   return stopping.startsWith(BY_HAND);
 }
 
+/** What a study speaks of: everything that was run, or where somebody stopped it, what there was at the mark. */
+export function spokenOf(campaigns: readonly Collector[], stopping: string): readonly Collector[] {
+  return isByHand(stopping) ? campaigns.map(({ toMark }) => toMark) : campaigns;
+}
+
 /**
- * What a study says that somebody stopped while replications were run.
- * @param complete replications, of which the first ones are spoken of
+ * What a study says that somebody stopped while campaigns were run, as many of each strategy.
  * @param without what is missing besides, such as `what comes of less time was not tried`
  * @param fewest replications that anything can be said of
+ * @throws Stopped where there are fewer
+ */
+export function stoppedAt([{ toMark, count }]: readonly Collector[], without: string | null, fewest?: number): string {
+  return stoppedWithin(toMark.count, without, fewest, count);
+}
+
+/**
+ * What a study says that somebody stopped while replications were run.
+ * @param without what is missing besides, such as `what comes of less time was not tried`
+ * @param fewest replications that anything can be said of
+ * @param complete replications, of which the first ones are spoken of
  * @throws Stopped where there are fewer
  */
 export function stoppedWithin(

@@ -82,19 +82,14 @@ export class Collector {
   /** Those that there were at the mark; all of them where none was set. */
   get toMark(): Collector {
     if (this.mark === null) return this;
-    const first = new Collector(this.wants, this.columns.first(this.mark.count));
+    const first = this.cutTo(this.mark.count);
     first.sums.append(this.mark.sums);
     return first;
   }
 
   /** The first replications alone, so many of them. */
   upTo(count: number): Campaigns {
-    return {
-      count,
-      values: perMeasure((measure) => this.values[measure].subarray(0, count)),
-      finishedAt: this.finishedAt.subarray(0, count),
-      column: (name) => this.column(name).subarray(0, count),
-    };
+    return this.cutTo(count);
   }
 
   /** Everything so far as plain data. */
@@ -104,6 +99,11 @@ export class Collector {
       columns: this.columns.copy(),
       sums: this.wants.sums === true ? this.sums.copy() : null,
     };
+  }
+
+  /** The first replications without their sums, which are not kept one by one. */
+  private cutTo(count: number): Collector {
+    return new Collector(this.wants, this.columns.first(count));
   }
 }
 

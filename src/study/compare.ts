@@ -3,7 +3,7 @@ import type { LoadedScenario } from '../scenario/load.js';
 import { lookAt } from '../statistics/stopping.js';
 import { allocationOf, recordOf, type StudyOptions } from './about.js';
 import { registerUntried, registerWithTurns } from './assumptions.js';
-import { BY_HAND, FEWEST_SAID, stoppedBehind, stoppedWithin, unlessStopped } from './by-hand.js';
+import { BY_HAND, FEWEST_SAID, spokenOf, stoppedAt, stoppedBehind, unlessStopped } from './by-hand.js';
 import { Collector } from './collector.js';
 import { comparisons, differencesOf, isPreciseEnough, LEVEL, type TimeMeasure, timeMeasureOf } from './differences.js';
 import { DRAWS, notKnowingOf } from './not-knowing/not-knowing.js';
@@ -49,7 +49,7 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
   const time = timeMeasureOf(strategies);
   const all = strategies.map(() => new Collector(WANTS));
   const ended = yield* replicateUntilKnown(loaded, seed, all, time, options);
-  const collectors = ended.rule === BY_HAND ? all.map(({ toMark }) => toMark) : all;
+  const collectors = spokenOf(all, ended.rule);
   const names = strategies.map(({ name }) => name);
   const differences = differencesOf(names, collectors, time);
   const compared = { loaded, strategies, seed, collectors, differences, time };
@@ -103,7 +103,7 @@ function* replicateUntilKnown(
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), most);
     if (yield [runTo(end, order, collectors, options.onProgress)]) {
-      return byHand(stoppedWithin(collectors[0].toMark.count, UNTRIED, FEWEST_SAID, collectors[0].count));
+      return byHand(stoppedAt(collectors, UNTRIED, FEWEST_SAID));
     }
     if (options.replications !== undefined) return { rule: 'fixed', text: `${end} replications were asked for` };
     if (isPreciseEnough(collectors, time, PRECISION)) {

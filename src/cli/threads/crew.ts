@@ -14,10 +14,6 @@ const SIGNALS = ['SIGINT', 'SIGTERM'] as const;
  */
 export class Crew {
   private signal: Signal | null = null;
-  private resolveRequested: (none: null) => void = () => undefined;
-  private readonly requested = new Promise<null>((resolve) => {
-    this.resolveRequested = resolve;
-  });
   private begun: Threads | null = null;
 
   /** @param count of threads, which begin with the first work */
@@ -45,8 +41,9 @@ export class Crew {
   async report<Files>(make: (draw: Draw | null) => Promise<Files>): Promise<Files> {
     try {
       if (this.signal !== null) return await make(null);
-      const whole = make(this.threads.draw);
-      const made = await Promise.race([whole, this.requested]);
+      const { draw, halted } = this.threads;
+      const whole = make(draw);
+      const made = await Promise.race([whole, halted]);
       if (made !== null) return made;
       // What was being drawn comes to nothing.
       whole.catch(() => undefined);
@@ -84,7 +81,6 @@ export class Crew {
     this.deafen();
     this.begun?.stop();
     this.console.complain('stopping at what is complete');
-    this.resolveRequested(null);
   };
 
   private deafen(): void {

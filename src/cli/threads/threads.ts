@@ -18,9 +18,9 @@ export class Threads {
   /** Never comes about, but for a thread that dies with nothing to do. */
   private readonly failed: Promise<never>;
   private stopped = false;
-  private letGo: () => void = () => undefined;
+  private letGo: (none: null) => void = () => undefined;
   /** Comes about when they are stopped. */
-  private readonly halted = new Promise<void>((resolve) => {
+  readonly halted = new Promise<null>((resolve) => {
     this.letGo = resolve;
   });
 
@@ -64,7 +64,7 @@ export class Threads {
   stop(): void {
     if (this.stopped) return;
     this.stopped = true;
-    this.letGo();
+    this.letGo(null);
     void this.end();
   }
 

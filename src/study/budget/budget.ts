@@ -7,7 +7,7 @@ import { countOf, total } from '../../statistics/numbers.js';
 import { OrderStatistics } from '../../statistics/order-statistics.js';
 import { lookAt } from '../../statistics/stopping.js';
 import { allocationOf, recordOf, type StudyOptions } from '../about.js';
-import { isByHand, stoppedBehind, stoppedWithin, unlessStopped, warnedOf } from '../by-hand.js';
+import { isByHand, spokenOf, stoppedAt, stoppedBehind, unlessStopped, warnedOf } from '../by-hand.js';
 import { Collector } from '../collector.js';
 import { LEVEL } from '../differences.js';
 import { chanceOf, estimateOf } from '../estimate.js';
@@ -83,7 +83,7 @@ export function* budgetWork(loaded: LoadedScenario, options: BudgetOptions): Wor
   const wants = wantsFor(strategies.map(({ model }) => model));
   const all = strategies.map(() => new Collector(wants));
   const ended = yield* runUntilKnown({ play: playOf(loaded, followed), seed, wants }, strategies, all, options);
-  const campaigns = isByHand(ended) ? all.map(({ toMark }) => toMark) : all;
+  const campaigns = spokenOf(all, ended);
   const granted = options.granted ?? loaded.base.bookings.allocation;
   const [first] = strategies;
   const replications = campaigns[0].count;
@@ -145,8 +145,7 @@ function* runUntilKnown(
   const greatest = Math.max(...CHANCES);
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), MOST_REPLICATIONS);
-    if (yield [runTo(end, order, campaigns, options.onProgress)])
-      return stoppedWithin(campaigns[0].toMark.count, UNTRIED, FEWEST, campaigns[0].count);
+    if (yield [runTo(end, order, campaigns, options.onProgress)]) return stoppedAt(campaigns, UNTRIED, FEWEST);
     if (options.replications !== undefined) return `${end} replications were asked for`;
     const isKnown = strategies.every(({ model }, i) => isTimeKnown(model, needsOf(model, campaigns[i]), greatest));
     if (isKnown)

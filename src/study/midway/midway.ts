@@ -6,7 +6,7 @@ import { bonferroni, pairedInterval } from '../../statistics/interval.js';
 import { average, countOf, total } from '../../statistics/numbers.js';
 import { lookAt } from '../../statistics/stopping.js';
 import { recordOf, type StudyOptions } from '../about.js';
-import { isByHand, stoppedWithin, warnedOf } from '../by-hand.js';
+import { spokenOf, stoppedAt, warnedOf } from '../by-hand.js';
 import { Collector } from '../collector.js';
 import { comparisons, differencesOf, LEVEL, measureOf, timeMeasureOf, type TimeMeasure } from '../differences.js';
 import { chanceOf, estimateOf } from '../estimate.js';
@@ -57,7 +57,7 @@ export function* midwayWork(loaded: LoadedScenario, options: MidwayOptions): Wor
   const all = courses.map(() => new Collector(WANTS));
   const play = { kind: 'continuations' as const, strategy: followed, known, courses };
   const stopping = yield* runUntilKnown(play, record.seed, all, time, options);
-  const collectors = isByHand(stopping) ? all.map(({ toMark }) => toMark) : all;
+  const collectors = spokenOf(all, stopping);
   const names = ways.map(({ name }) => name);
   const summaries = ways.map((course, i) => strategySummary(course, collectors[i], time));
   const sessions = Math.max(...summaries.map(({ finishedBySession }) => finishedBySession.length));
@@ -109,7 +109,7 @@ function* runUntilKnown(
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), MOST_REPLICATIONS);
     if (yield [runTo(end, { play, seed, wants: WANTS }, collectors, options.onProgress)])
-      return stoppedWithin(collectors[0].toMark.count, null, 2, collectors[0].count);
+      return stoppedAt(collectors, null);
     if (options.replications !== undefined) return `${end} replications were asked for`;
     if (isKnown(collectors, time)) return `stopped after ${end} replications, when ${what}`;
     if (end === MOST_REPLICATIONS) return `stopped at the limit of ${end} replications, before ${what}`;
