@@ -1,0 +1,69 @@
+import type { Hazard, Scenario, WorkflowName } from '../scenario/schema/scenario.js';
+import { listed } from './words.js';
+
+/** A pace that a person may hurry. */
+export type Pace = keyof Scenario['pace'];
+
+/** Something that grows worse as a pace quickens. */
+interface HasteCost {
+  readonly pace: Pace;
+  /** As a sentence names it, without an article. */
+  readonly what: string;
+  readonly isIn: (settings: Scenario, workflow: WorkflowName) => boolean;
+}
+
+/** Everything in the model that makes haste worse; what is added to the model is one more entry here. */
+const COSTS: readonly HasteCost[] = [
+  {
+    pace: 'scan',
+    what: 'tracking bandwidth with a needed resolution',
+    isIn: ({ plan }) =>
+      plan.passes.some(
+        ({ neededResolution, trackingBandwidth }) => neededResolution !== undefined && trackingBandwidth !== undefined,
+      ),
+  },
+  { pace: 'scan', what: 'hazard that grows with the pace of scanning', isIn: hasAcceleratedHazard },
+  {
+    pace: 'hands',
+    what: 'mishandling that grows with the pace of hands',
+    isIn: ({ workflows }, workflow) => {
+      const { probability, paceExponent } = workflows[workflow].mishandling;
+      return probability > 0 && paceExponent > 0;
+    },
+  },
+];
+
+/** Names of what makes each pace costly in a strategy's settings; none where haste is free. */
+export type HasteCosts = Readonly<Record<Pace, readonly string[]>>;
+
+/** What in the settings of a strategy makes a quicker pace worse. */
+export function hasteCosts(settings: Scenario, workflow: WorkflowName): HasteCosts {
+  const present = COSTS.filter(({ isIn }) => isIn(settings, workflow));
+  const of = (wanted: Pace) => present.filter(({ pace }) => pace === wanted).map(({ what }) => what);
+  return { scan: of('scan'), hands: of('hands') };
+}
+
+const HASTE: Readonly<Record<Pace, string>> = { scan: 'faster scanning', hands: 'quicker hands' };
+
+/**
+ * Says in one sentence that a quicker pace costs nothing in the settings it is said of; empty where it costs something.
+ * @param where of what it is said, such as `in this scenario`
+ */
+export function freeHasteText(costs: HasteCosts, pace: Pace, where: string): string {
+  if (costs[pace].length > 0) return '';
+  const lacking = COSTS.filter((cost) => cost.pace === pace).map(({ what }) => `no ${what}`);
+  return `Nothing ${where} makes ${HASTE[pace]} worse (${listed(lacking)}), so haste looks better here than it is.`;
+}
+
+/** A scan in 1/pace of the time has the exposure of pace^α per image, and of pace^(α − 1) where that is counted in hours. */
+function hasAcceleratedHazard({ plan, tips }: Scenario): boolean {
+  const isFelt = ({ cause }: Hazard, passes: Scenario['plan']['passes']) =>
+    cause !== 'coating' || passes.some(({ signal }) => signal === 'electrical');
+  return Object.entries(tips).some(([name, { hazards }]) => {
+    const passes = plan.passes.filter(({ tip }) => tip === name);
+    return (
+      passes.length > 0 &&
+      hazards.some((hazard) => isFelt(hazard, passes) && hazard.acceleration.pace > (hazard.per === 'hour' ? 1 : 0))
+    );
+  });
+}

@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest';
+import { freeHasteText, hasteCosts } from '../../src/study/what-rushing-costs.js';
+import { altered, load, SAMPLE } from '../scenario/sample.js';
+
+/** What rushing costs each strategy of a scenario, by hand and hopping. */
+function costsIn(text: string) {
+  return load(text).strategies.map(({ settings, workflow }) => hasteCosts(settings, workflow));
+}
+
+const BREAKAGE = `- cause: breakage
+        per: distance
+        life: {law: exponential, mean: 800 mm}`;
+const COATING = '- {cause: coating, per: hour, life: {law: weibull, shape: 2, scale: 30 h}}';
+/** A hazard of the sample, with an exponent of acceleration by pace. */
+const accelerated = (per: string, pace: number): readonly [string, string] =>
+  per === 'hour'
+    ? [COATING, COATING.replace(/\}$/u, `, acceleration: {pace: ${pace}}}`)]
+    : [BREAKAGE, `${BREAKAGE}\n        acceleration: {pace: ${pace}}`];
+
+describe('what makes faster scanning worse', () => {
+  it('is nothing where no loop has to follow and no hazard is accelerated', () => {
+    for (const { scan } of costsIn(SAMPLE)) expect(scan).toEqual([]);
+  });
+
+  it('is a tracking bandwidth, but only where the pass names what it must resolve', () => {
+    const tracked = altered(['dip: 1 nm', 'dip: 1 nm\n      trackingBandwidth: 500 Hz']);
+    for (const { scan } of costsIn(tracked)) expect(scan).toEqual(['tracking bandwidth with a needed resolution']);
+    const unneeded = altered(['signal: electrical', 'signal: electrical\n      trackingBandwidth: 500 Hz']);
+    for (const { scan } of costsIn(unneeded)) expect(scan).toEqual([]);
+  });
+
+  it.each([
+    ['distance', 0.5, 1],
+    ['distance', -1, 0],
+    ['hour', 0.5, 0],
+    ['hour', 1, 0],
+    ['hour', 1.5, 1],
+  ])('counts a hazard per %s with exponent %f only where an image then brings more exposure', (per, pace, count) => {
+    for (const { scan } of costsIn(altered(accelerated(per, pace)))) expect(scan).toHaveLength(count);
+  });
+
+  it('leaves out hazards that no image of the plan meets', () => {
+    const hasty = accelerated('hour', 2);
+    for (const { scan } of costsIn(altered(hasty))) expect(scan).toHaveLength(1);
+    for (const { scan } of costsIn(altered(hasty, ['signal: electrical', 'signal: topography'])))
+      expect(scan).toEqual([]);
+    const unused = [
+      ['tip: coated', 'tip: sharp'],
+      ['signal: electrical', 'signal: topography'],
+    ] as const;
+    for (const { scan } of costsIn(altered(hasty, ...unused))) expect(scan).toEqual([]);
+  });
+});
+
+describe('what makes quicker hands worse', () => {
+  it('is mishandling that grows with their pace, each workflow by its own', () => {
+    for (const { hands } of costsIn(SAMPLE)) expect(hands).toEqual(['mishandling that grows with the pace of hands']);
+    const even = altered(['workflows:\n', 'workflows:\n  swap: {mishandling: {paceExponent: 0}}\n']);
+    expect(costsIn(even).map(({ hands }) => hands.length)).toEqual([0, 1]);
+    const never = altered(['  hop:\n    steps', '  hop:\n    mishandling: {probability: 0}\n    steps']);
+    expect(costsIn(never).map(({ hands }) => hands.length)).toEqual([1, 0]);
+  });
+
+  it('follows what a strategy sets for itself', () => {
+    const own = altered(['workflow: swap', 'workflow: swap\n    set: {workflows.swap.mishandling.paceExponent: 0}']);
+    expect(costsIn(own).map(({ hands }) => hands.length)).toEqual([0, 1]);
+  });
+});
+
+describe('the sentence that haste is free', () => {
+  it('names everything that could have made it worse, and is empty where something does', () => {
+    const [costs] = costsIn(SAMPLE);
+    expect(freeHasteText(costs, 'scan', 'in this scenario')).toBe(
+      'Nothing in this scenario makes faster scanning worse (no tracking bandwidth with a needed resolution and no hazard that grows with the pace of scanning), so haste looks better here than it is.',
+    );
+    expect(freeHasteText(costs, 'hands', 'in this scenario')).toBe('');
+  });
+});
