@@ -8,8 +8,8 @@ export interface Span {
 }
 
 /**
- * Opening hours that recur every week. Times are whole microseconds >= 0; time 0 is a Monday 00:00. An open stretch is
- * half-open: it takes in its first instant, not its last. A stretch is also called a session.
+ * Opening hours that recur every week. Times are whole microseconds >= 0 (but for what `beforeOpen` gives); time 0 is a
+ * Monday 00:00. An open stretch is half-open: it takes in its first instant, not its last. A stretch is also called a session.
  *
  * Stretches are numbered through all weeks: stretch `k` is the `k mod n`-th of week `floor(k / n)`. The only one that
  * starts before time 0, and may last into it, is number -1.
@@ -91,6 +91,21 @@ export class WeeklyHours {
     const week = Math.floor((target - 1) / this.#openBefore(count));
     let k = week * count;
     while (k + 1 < (week + 1) * count && this.#openBefore(k + 1) < target) k += 1;
+    return this.#start(k) + target - this.#openBefore(k);
+  }
+
+  /**
+   * The last instant at which `openBetween(instant, end)` still reaches `budget`: an opening rather than the closing before
+   * it. It may lie in the weeks before time 0, where the same hours hold, and is then negative; -Infinity if never open.
+   */
+  beforeOpen(end: number, budget: number): number {
+    if (this.isAlways || budget <= 0) return end - Math.max(0, budget);
+    const count = this.#spans.length;
+    if (count === 0) return -Infinity;
+    const target = this.#openUpTo(end) - budget;
+    const week = Math.floor(target / this.#openBefore(count));
+    let k = week * count;
+    while (k + 1 < (week + 1) * count && this.#openBefore(k + 1) <= target) k += 1;
     return this.#start(k) + target - this.#openBefore(k);
   }
 

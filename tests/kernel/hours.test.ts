@@ -72,6 +72,7 @@ describe('weekly hours', () => {
       expect(hours.openBetween(17, 40)).toBe(23);
       expect(hours.sessionEnd(17, 1)).toBe(Infinity);
       expect(hours.afterOpen(17, 40)).toBe(57);
+      expect(hours.beforeOpen(17, 40)).toBe(-23);
     }
   });
 
@@ -85,6 +86,7 @@ describe('weekly hours', () => {
     expect(never.openBetween(0, 10 * WEEK)).toBe(0);
     expect(never.sessionEnd(0, 1)).toBe(Infinity);
     expect(never.afterOpen(0, 1)).toBe(Infinity);
+    expect(never.beforeOpen(0, 1)).toBe(-Infinity);
   });
 
   it('find the first instant with enough room, which the last of a session need not have', () => {
@@ -114,11 +116,30 @@ describe('weekly hours', () => {
     expect(office.afterOpen(at(5, 10), 0)).toBe(at(5, 10));
   });
 
+  it('count a budget of open time back from a moment, to an opening rather than the closing before it', () => {
+    expect(office.beforeOpen(at(1, 11), 2 * HOUR)).toBe(at(1, 9));
+    expect(office.beforeOpen(at(1, 11), 2 * HOUR + 1)).toBe(at(0, 17) - 1);
+    expect(office.beforeOpen(at(1, 3), 8 * HOUR)).toBe(at(0, 9));
+    expect(office.beforeOpen(at(5, 10), 0)).toBe(at(5, 10));
+    expect(nights.beforeOpen(at(5, 1), 3 * HOUR)).toBe(at(4, 22));
+  });
+
+  it('count back into the weeks before the first Monday', () => {
+    expect(office.beforeOpen(at(0, 9), HOUR)).toBe(at(-3, 16));
+    expect(office.beforeOpen(at(0, 10), 2 * HOUR)).toBe(at(-3, 16));
+    expect(office.beforeOpen(at(0, 9), 40 * HOUR)).toBe(at(-7, 9));
+    expect(office.beforeOpen(at(0, 9), 40 * HOUR + 1)).toBe(at(-10, 17) - 1);
+    // Sunday 20:00 to Monday 04:00 lasts into the first week.
+    expect(nights.beforeOpen(at(0, 2), 3 * HOUR)).toBe(at(-1, 23));
+    expect(nights.beforeOpen(at(0, 12), 8 * HOUR)).toBe(at(-1, 20));
+  });
+
   it('do not drift over centuries', () => {
     const far = 5200 * WEEK;
     expect(office.opening(far)).toBe(far + at(0, 9));
     expect(office.openBetween(3, far + at(0, 10))).toBe(5200 * 40 * HOUR + HOUR);
     expect(office.afterOpen(0, 5200 * 40 * HOUR)).toBe(far - WEEK + at(4, 17));
+    expect(office.beforeOpen(at(0, 9), 5200 * 40 * HOUR)).toBe(at(0, 9) - far);
     expect(office.sessionEnd(0, 5200 * 5)).toBe(far - WEEK + at(4, 17));
   });
 
@@ -168,6 +189,14 @@ describe('weekly hours', () => {
             if (h > start && open(h - 1)) spent += 1;
             return spent === room;
           };
+          let left = room;
+          // Weeks are alike, so the hours before the first Monday are those of later weeks.
+          const back = () => {
+            if (room === 0) return later * HOUR;
+            for (let h = later - 1; h > later - 168 * 32; h -= 1)
+              if (open(h + 168 * 32) && (left -= 1) === 0) return h * HOUR;
+            return -Infinity;
+          };
 
           expect(hours.isOpen(start * HOUR)).toBe(open(start));
           expect(hours.opening(start * HOUR)).toBe(first(open));
@@ -175,6 +204,7 @@ describe('weekly hours', () => {
           expect(hours.openBetween(start * HOUR, later * HOUR)).toBe(sum * HOUR);
           expect(hours.sessionEnd(start * HOUR, nth)).toBe(first(isNthEnd));
           expect(hours.afterOpen(start * HOUR, room * HOUR)).toBe(first(isSpent));
+          expect(hours.beforeOpen(later * HOUR, room * HOUR)).toBe(back());
           if (open(start)) expect(hours.closing(start * HOUR)).toBe(first((h) => !open(h)));
         },
       ),
