@@ -4,6 +4,13 @@ import { BREAKEVEN_MEASURES, type BreakEvenMeasure } from '../study/breakeven/re
 import { Failure } from './failure.js';
 import { strategyNamed } from './study.js';
 
+/** A measure as it is typed: `operator-time`. */
+function optionOf(measure: BreakEvenMeasure): string {
+  return measure.replace(/[A-Z]/gu, (letter) => `-${letter.toLowerCase()}`);
+}
+
+const MEASURES = BREAKEVEN_MEASURES.map(optionOf);
+
 /** Options of commands that set two strategies against each other. */
 export const TWO_STRATEGIES = {
   between: { type: 'string', requiresArg: true, describe: 'Name of one strategy [default: the first]' },
@@ -16,7 +23,7 @@ export const TWO_STRATEGIES = {
     type: 'string',
     requiresArg: true,
     default: 'time',
-    describe: `What is compared: ${BREAKEVEN_MEASURES.join(', ')}`,
+    describe: `What is compared: ${MEASURES.join(', ')}`,
   },
 } as const;
 
@@ -38,9 +45,7 @@ export function twoStrategies(
 }
 
 export function measureMeant(text: string): BreakEvenMeasure {
-  const measure = BREAKEVEN_MEASURES.find((each) => each === text);
+  const measure = BREAKEVEN_MEASURES.find((each) => optionOf(each) === text);
   if (measure !== undefined) return measure;
-  throw new Failure(
-    `--measure wants ${BREAKEVEN_MEASURES.join(', ')}, not \`${text}\`${suggestion(text, BREAKEVEN_MEASURES)}`,
-  );
+  throw new Failure(`--measure wants ${MEASURES.join(', ')}, not \`${text}\`${suggestion(text, MEASURES)}`);
 }

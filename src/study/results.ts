@@ -149,7 +149,7 @@ export interface StrategySummary {
 /** Paired difference of a strategy from the first one, on the same luck; interval widened by Bonferroni. */
 export interface Difference {
   readonly strategy: string;
-  readonly measure: Headline | 'cost' | 'silentBadShare';
+  readonly measure: Headline | 'operatorTime' | 'cost' | 'silentBadShare';
   readonly estimate: Estimate;
   /** Half-width before Bonferroni, as a share of the first strategy's mean; null where that mean is 0. */
   readonly relativePrecision: number | null;

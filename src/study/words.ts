@@ -15,6 +15,7 @@ interface Saying {
 function sayingOf(measure: ComparedMeasure, size: number, currency: string): Saying {
   switch (measure) {
     case 'time':
+    case 'operatorTime':
       return size < 5400 ? { divisor: 60, unit: ' min' } : { divisor: 3600, unit: ' h' };
     case 'yield':
     case 'silentBadShare':
@@ -69,6 +70,8 @@ function decimals(halfWidth: number): number {
   for (let size = halfWidth; size < 2 && digits < 4; size *= 10) digits += 1;
   return digits;
 }
+
+export const OPERATOR_TIME = 'operator time';
 
 /** What time is called in this comparison. */
 export function timeName(time: Summary['timeMeasure']): string {

@@ -1,12 +1,13 @@
 import type { BreakEven } from '../../study/breakeven/results.js';
 import { measureName } from '../../study/breakeven/words.js';
 import { csv } from '../csv.js';
+import { plainUnit } from '../measure-scale.js';
 import { plainText } from '../text.js';
 
 /** `breakeven.csv`: a row for each setting tried. */
 export function breakEvenCsv(result: BreakEven): string {
   const { range, across, measure, scenario } = result;
-  const unit = measure === 'time' ? 's' : measure === 'cost' ? plainText(scenario.currency) : 'share';
+  const unit = plainUnit(measure, scenario.currency);
   const name = measureName(result);
   const [first, second] = result.between.map(plainText);
   return csv([

@@ -1,10 +1,11 @@
 import type { Sensitivity } from '../../study/sensitivity/results.js';
 import { csv } from '../csv.js';
+import { plainUnit } from '../measure-scale.js';
 import { plainText } from '../text.js';
 
 /** `sensitivity.csv`: a row a value, both ends of its range and its elementary effects. */
 export function sensitivityCsv({ measure, scenario, swings, morris }: Sensitivity): string {
-  const unit = measure === 'time' ? 's' : measure === 'cost' ? plainText(scenario.currency) : 'share';
+  const unit = plainUnit(measure, scenario.currency);
   return csv([
     [
       'path',

@@ -19,6 +19,7 @@ import { shortSweepTable } from './table.js';
 
 const MAPS = [
   mapChart('time', 'Time over the plane'),
+  mapChart('operatorTime', 'Operator time over the plane'),
   mapChart('lost', 'Scans lost over the plane'),
   mapChart('yield', 'Yield over the plane'),
   mapChart('cost', 'Cost over the plane'),

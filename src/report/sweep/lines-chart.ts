@@ -13,7 +13,7 @@ export const linesChart: Chart<Sweep> = {
   caption: (result) =>
     `Means over ${numberText(result.replications)} replications of each strategy at every setting, all on the same luck; bands are ${numberText(result.level, SHARE)} intervals, setting by setting. Scans lost are those not kept. No axis begins at zero unless it must.`,
   alt: (result) =>
-    `Four panels of lines, one line a strategy: ${listed(sweepPanels(result).map(({ title }) => title))}, along ${result.ranges[0].path}.`,
+    `Panels of lines, one line a strategy: ${listed(sweepPanels(result).map(({ title }) => title))}, along ${result.ranges[0].path}.`,
   spec: (result) => {
     const [range] = result.ranges;
     const labels = strategyLabels(result);

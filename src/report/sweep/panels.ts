@@ -1,12 +1,12 @@
 import type { Estimate } from '../../study/results.js';
 import type { Sweep, SweepCell, SweepRange } from '../../study/sweep/results.js';
 import { settingLabel } from '../../study/vary/axis.js';
-import { timeName } from '../../study/words.js';
+import { OPERATOR_TIME, timeName } from '../../study/words.js';
 import { moneyScale, SHARE, type Scale, unitName, workScale } from '../format.js';
 
 /** What a sweep shows of every cell. */
 export interface SweepPanel {
-  readonly id: 'time' | 'lost' | 'yield' | 'cost';
+  readonly id: 'time' | 'operatorTime' | 'lost' | 'yield' | 'cost';
   readonly title: string;
   readonly scale: Scale;
   readonly of: (cell: SweepCell) => Estimate;
@@ -17,10 +17,18 @@ export interface SweepPanel {
 export function sweepPanels(result: Sweep): readonly SweepPanel[] {
   const { timeMeasure, cells, scenario } = result;
   const time = ({ measures }: SweepCell) => measures[timeMeasure];
+  const operator = ({ measures }: SweepCell) => measures.operatorTime;
   const lost = ({ scanningLost }: SweepCell) => scanningLost;
   const largest = (of: (cell: SweepCell) => Estimate) => Math.max(...cells.map((cell) => of(cell).value), 0);
   return [
     { id: 'time', title: timeName(timeMeasure), scale: workScale(largest(time)), of: time, isLessBetter: true },
+    {
+      id: 'operatorTime',
+      title: OPERATOR_TIME,
+      scale: workScale(largest(operator)),
+      of: operator,
+      isLessBetter: true,
+    },
     { id: 'lost', title: 'scans lost', scale: workScale(largest(lost)), of: lost, isLessBetter: true },
     { id: 'yield', title: 'yield', scale: SHARE, of: ({ measures }) => measures.yield, isLessBetter: false },
     {

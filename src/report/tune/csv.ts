@@ -1,14 +1,16 @@
 import type { Estimate } from '../../study/results.js';
 import type { TuneResult } from '../../study/tune/results.js';
 import { settingText } from '../../study/vary/varied.js';
+import { OPERATOR_TIME } from '../../study/words.js';
 import { csv } from '../csv.js';
+import { plainUnit } from '../measure-scale.js';
 import { plainText } from '../text.js';
 import { allSettings } from './tables.js';
 
 /** `tune.csv`: a row for each setting compared, the present one among them; units stand in the header. */
 export function tuneCsv(result: TuneResult): string {
   const { goal, scenario, timeMeasure, varied } = result;
-  const unit = goal.unit === 'time' ? 's' : goal.unit === 'cost' ? plainText(scenario.currency) : 'share';
+  const unit = plainUnit(goal.unit, scenario.currency);
   const time = timeMeasure === 'totalTime' ? 'total time' : 'instrument time';
   const three = (name: string, of: string) => [`${name} (${of})`, `${name}, low (${of})`, `${name}, high (${of})`];
   const values = (estimate: Estimate | null) =>
@@ -19,6 +21,7 @@ export function tuneCsv(result: TuneResult): string {
       ...three(`goal: ${goal.title}`, unit),
       ...three('worse than the winner', unit),
       ...three(time, 's'),
+      ...three(OPERATOR_TIME, 's'),
       ...three('yield', 'share'),
       ...three('silent bad', 'share'),
       ...three('tips', 'number'),
@@ -33,6 +36,7 @@ export function tuneCsv(result: TuneResult): string {
       ...values(each.goal),
       ...values(each.loss),
       ...values(each.measures.time),
+      ...values(each.measures.operatorTime),
       ...values(each.measures.yield),
       ...values(each.measures.silentBadShare),
       ...values(each.measures.tips),

@@ -1,6 +1,7 @@
 import { shortText } from '../../study/tune/answer.js';
 import type { TunedSetting, TuneResult } from '../../study/tune/results.js';
 import { settingText } from '../../study/vary/varied.js';
+import { OPERATOR_TIME } from '../../study/words.js';
 import type { Estimate } from '../../study/results.js';
 import { estimateLine, estimateText, numberText, PLAIN, type Scale, SHARE } from '../format.js';
 import { scaleUpTo } from '../measure-scale.js';
@@ -61,6 +62,11 @@ interface SettingColumn {
 /** A row a setting: what was set, what it comes to, how much worse than the winner that is, and what goes with it. */
 export function settingsTable(result: TuneResult, settings: readonly TunedSetting[]): Table {
   const time = scaleUpTo('time', Math.max(...settings.map(({ measures }) => measures.time.high)), '');
+  const operator = scaleUpTo(
+    'operatorTime',
+    Math.max(...settings.map(({ measures }) => measures.operatorTime.high)),
+    '',
+  );
   const money = scaleUpTo('cost', 0, result.scenario.currency);
   const isOf = (name: TuneResult['goal']['name']) => result.goal.name === name;
   const first = [goalColumn(result, capital(result.goal.title)), lossColumn(result, true)];
@@ -71,6 +77,14 @@ export function settingsTable(result: TuneResult, settings: readonly TunedSettin
     ...(isOf('least-time')
       ? []
       : [{ label: timeLabel(result), cell: ({ measures }: TunedSetting) => estimateLine(measures.time, time) }]),
+    ...(isOf('least-operator-time')
+      ? []
+      : [
+          {
+            label: capital(OPERATOR_TIME),
+            cell: ({ measures }: TunedSetting) => estimateLine(measures.operatorTime, operator),
+          },
+        ]),
     ...(isOf('least-cost')
       ? []
       : [{ label: 'Cost', cell: ({ measures }: TunedSetting) => estimateLine(measures.cost, money) }]),
@@ -99,6 +113,7 @@ export function briefTables(result: TuneResult, settings: readonly TunedSetting[
 }
 
 const SHORT: Readonly<Partial<Record<TuneResult['goal']['name'], string>>> = {
+  'least-operator-time': 'Operator time',
   'least-cost': 'Cost',
   'least-time-per-image': 'Time per image',
   'most-yield': 'Yield in time',

@@ -1,5 +1,5 @@
 import { bonferroni, pairedInterval } from '../../statistics/interval.js';
-import { LEVEL, measureOf, type TimeMeasure } from '../differences.js';
+import { COMPARED, LEVEL, measureOf, type TimeMeasure } from '../differences.js';
 import { estimateIn } from '../estimate.js';
 import { listed, quoted, sizeText } from '../words.js';
 import type { Pair } from './curve.js';
@@ -12,7 +12,7 @@ export function besideAt(
   measure: BreakEvenMeasure,
   time: TimeMeasure,
 ): readonly Beside[] {
-  const others = (['time', 'yield', 'silentBadShare', 'cost'] as const).filter((each) => each !== measure);
+  const others = COMPARED.filter((each) => each !== measure);
   return others.map((each) => {
     const name = measureOf(each, time);
     const [from, to] = [first, second].map(({ values }) => values[name].subarray(0, replications));

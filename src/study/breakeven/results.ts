@@ -8,7 +8,7 @@ import type { Difference, Estimate } from '../results.js';
 
 export const BREAKEVEN_FORMAT = 'swap-or-hop breakeven';
 
-export const BREAKEVEN_MEASURES = ['time', 'cost', 'yield'] as const;
+export const BREAKEVEN_MEASURES = ['time', 'operatorTime', 'cost', 'yield'] as const;
 export type BreakEvenMeasure = (typeof BREAKEVEN_MEASURES)[number];
 
 /** A value of the scenario that is varied along a range. */

@@ -1,4 +1,4 @@
-import { listed, quoted, sizeText, timeName } from '../words.js';
+import { listed, OPERATOR_TIME, quoted, sizeText, timeName } from '../words.js';
 import { placeText } from '../vary/axis.js';
 import { dataIn, dataWords, speaksFor } from './beside.js';
 import type { BreakEven, BreakEvenLine, BreakEvenPoint } from './results.js';
@@ -18,13 +18,28 @@ export function answerOf(found: BreakEvenFound, currency: string): BreakEven['an
 
 /** `takes less instrument time`, for the better of the two. */
 export function betterWords({ measure, timeMeasure }: Pick<BreakEvenFound, 'measure' | 'timeMeasure'>): string {
-  if (measure === 'time') return `takes less ${timeName(timeMeasure)}`;
-  return measure === 'cost' ? 'costs less' : 'has the higher yield';
+  switch (measure) {
+    case 'time':
+    case 'operatorTime':
+      return `takes less ${measureName({ measure, timeMeasure })}`;
+    case 'cost':
+      return 'costs less';
+    case 'yield':
+      return 'has the higher yield';
+  }
 }
 
 /** What is compared, such as `instrument time`. */
 export function measureName({ measure, timeMeasure }: Pick<BreakEvenFound, 'measure' | 'timeMeasure'>): string {
-  return measure === 'time' ? timeName(timeMeasure) : measure;
+  switch (measure) {
+    case 'time':
+      return timeName(timeMeasure);
+    case 'operatorTime':
+      return OPERATOR_TIME;
+    case 'cost':
+    case 'yield':
+      return measure;
+  }
 }
 
 function lineSentences(line: BreakEvenLine, found: BreakEvenFound, currency: string): readonly string[] {

@@ -14,7 +14,7 @@ export interface Swept<Runs extends Campaigns = Campaigns> {
   readonly runs: Runs;
 }
 
-const RESPECTS = ['time', 'yield', 'cost'] as const;
+const RESPECTS = ['time', 'operatorTime', 'yield', 'cost'] as const;
 
 /** The best of each strategy that follows the ranges, with all that is not told apart from it on the same luck. */
 export function bestOf(

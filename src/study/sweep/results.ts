@@ -46,10 +46,10 @@ export interface SweepCell {
 /** The best of the settings tried, in one respect. */
 export interface SweepBest {
   readonly strategy: string;
-  readonly respect: 'time' | 'yield' | 'cost';
+  readonly respect: 'time' | 'operatorTime' | 'yield' | 'cost';
   readonly settings: readonly string[];
   readonly estimate: Estimate;
-  /** Its yield, beside a best in time or cost. */
+  /** Its yield, beside a best in another respect. */
   readonly yield: Estimate;
   /** Share of its campaigns that were ever finished. */
   readonly finishes: number;

@@ -1,4 +1,4 @@
-import { listed, quoted, sizeText, timeName } from '../words.js';
+import { listed, OPERATOR_TIME, quoted, sizeText, timeName } from '../words.js';
 import type { Sweep, SweepBest } from './results.js';
 
 /** What the answer is made from. */
@@ -27,11 +27,12 @@ export function sweepAnswer(found: Found, currency: string): Sweep['answer'] {
 function strategySentences(name: string, found: Found, currency: string): readonly string[] {
   const of = (respect: SweepBest['respect']) =>
     found.best.find((best) => best.strategy === name && best.respect === respect);
-  const [time, gain, cost] = [of('time'), of('yield'), of('cost')];
-  if (time === undefined || gain === undefined || cost === undefined) return [];
+  const [time, operator, gain, cost] = [of('time'), of('operatorTime'), of('yield'), of('cost')];
+  if (time === undefined || operator === undefined || gain === undefined || cost === undefined) return [];
   const isTradedOff = time.yield.high < gain.estimate.low;
   return [
     `${quoted(name)}: the least ${timeName(found.timeMeasure)}, ${sizeText('time', time.estimate, currency)}, comes with ${at(time, found)}${alike(time)}, at a yield of ${percent(time.yield)}${unfinished(time)}.`,
+    `${quoted(name)}: the least ${OPERATOR_TIME}, ${sizeText('operatorTime', operator.estimate, currency)}, comes with ${at(operator, found)}${alike(operator)}, at a yield of ${percent(operator.yield)}${unfinished(operator)}.`,
     `${quoted(name)}: the highest yield, ${percent(gain.estimate)}, comes with ${at(gain, found)}${alike(gain)}${isTradedOff ? '; time is bought with data, and what the one is worth against the other is for the reader to weigh' : ''}.`,
     `${quoted(name)}: the least cost, ${sizeText('cost', cost.estimate, currency)}, comes with ${at(cost, found)}${alike(cost)}, at a yield of ${percent(cost.yield)}${unfinished(cost)}.`,
   ];
@@ -41,7 +42,7 @@ function at({ settings }: SweepBest, { ranges }: Found): string {
   return listed(settings.map((setting, axis) => `${ranges[axis].path} = ${setting}`));
 }
 
-/** Time and cost are soon low where the work is left undone. */
+/** Times and cost are soon low where the work is left undone. */
 function unfinished({ finishes }: SweepBest): string {
   if (finishes >= 1) return '';
   return `; but ${percent({ value: 1 - finishes, low: 0, high: 0 })} of its campaigns are never finished, and count with what they had come to by then`;

@@ -98,6 +98,7 @@ export function comparedSettings(entries: readonly Entry[], comparing: Comparing
       lossShare: loss === null || best === null || best.value === 0 ? null : loss.mean / Math.abs(best.value),
       measures: {
         time: estimateOf(trials.of('time')),
+        operatorTime: estimateOf(trials.of('operatorTime')),
         yield: estimateOf(trials.of('yield')),
         silentBadShare: estimateOf(trials.of('silentBadShare')),
         tips: estimateOf(trials.of('tips')),

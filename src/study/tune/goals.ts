@@ -1,8 +1,11 @@
 import type { Numbers } from '../../statistics/numbers.js';
 import { jackknifedRatio, linearisedRatio } from '../../statistics/ratio.js';
 import type { TimeMeasure } from '../differences.js';
-import { timeName } from '../words.js';
+import { OPERATOR_TIME, timeName } from '../words.js';
 import type { Kept, Trials } from './trials.js';
+
+/** In what the differences of a goal are said. */
+export type GoalUnit = 'time' | 'operatorTime' | 'cost' | 'yield';
 
 /** What a setting is tuned for. */
 export interface Goal {
@@ -13,7 +16,7 @@ export interface Goal {
   /** The goal is the mean of `of` over the mean of this one; null for the mean of `of` alone. */
   readonly per: Kept | null;
   /** In what its differences are said. */
-  readonly unit: 'time' | 'cost' | 'yield';
+  readonly unit: GoalUnit;
   /** What stands for the goal in a table, given what time is called. */
   readonly called: (time: string) => string;
   /** Whether a least yield belongs to it: always, only where one is given, or never. */
@@ -31,6 +34,16 @@ export const GOALS = {
     per: null,
     unit: 'time',
     called: (time) => time,
+    leastYield: 'always',
+    isWithinGranted: false,
+  },
+  'least-operator-time': {
+    wanted: 'the least operator time',
+    sense: 'least',
+    of: 'operatorTime',
+    per: null,
+    unit: 'operatorTime',
+    called: () => OPERATOR_TIME,
     leastYield: 'always',
     isWithinGranted: false,
   },
@@ -67,7 +80,13 @@ export const GOALS = {
 } as const satisfies Readonly<Record<string, Goal>>;
 
 export type GoalName = keyof typeof GOALS;
-export const GOAL_NAMES = ['least-time', 'least-cost', 'least-time-per-image', 'most-yield'] as const;
+export const GOAL_NAMES = [
+  'least-time',
+  'least-operator-time',
+  'least-cost',
+  'least-time-per-image',
+  'most-yield',
+] as const;
 
 export function goalNamed(name: GoalName): Goal {
   return GOALS[name];

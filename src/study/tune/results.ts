@@ -9,7 +9,7 @@ import type { Granted, StudyRecord } from '../about.js';
 import type { TimeMeasure } from '../differences.js';
 import type { Estimate } from '../results.js';
 import type { Varied } from '../vary/varied.js';
-import type { GoalName } from './goals.js';
+import type { GoalName, GoalUnit } from './goals.js';
 
 export const TUNE_FORMAT = 'swap-or-hop tune';
 
@@ -21,7 +21,7 @@ export interface TuneGoal {
   readonly title: string;
   readonly sense: 'least' | 'most';
   /** In what its differences are said. */
-  readonly unit: 'time' | 'cost' | 'yield';
+  readonly unit: GoalUnit;
 }
 
 /** The yield that is wanted at least. */
@@ -54,7 +54,7 @@ export interface TunedSetting {
   readonly loss: Estimate | null;
   /** The same as a share of the winner's mean. */
   readonly lossShare: number | null;
-  readonly measures: Readonly<Record<'time' | 'yield' | 'silentBadShare' | 'tips' | 'cost', Estimate>>;
+  readonly measures: Readonly<Record<'time' | 'operatorTime' | 'yield' | 'silentBadShare' | 'tips' | 'cost', Estimate>>;
   /** Share of campaigns that were ever finished. */
   readonly finishes: number;
 }

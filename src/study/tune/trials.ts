@@ -5,7 +5,7 @@ import { Runs } from '../runs.js';
 import type { Counter } from './counter.js';
 
 /** What is kept of each replication. */
-export type Kept = 'time' | 'yield' | 'silentBadShare' | 'tips' | 'cost' | 'cutYield' | 'goodImages';
+export type Kept = 'time' | 'operatorTime' | 'yield' | 'silentBadShare' | 'tips' | 'cost' | 'cutYield' | 'goodImages';
 
 /** What all trials of a study have in common. */
 export interface TrialGround {

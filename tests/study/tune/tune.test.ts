@@ -63,6 +63,25 @@ describe('a response with several valleys', () => {
   });
 });
 
+describe('the least operator time', () => {
+  it('is what hands are spared, though checks that run by themselves make it take longer', () => {
+    // As above, with checks that nobody attends to: exchanges alone count, 7, 5, 4 and 3 of them.
+    const text = plainText({
+      regions: 24,
+      steps: { exchange: 240 },
+      noticing: { check: { every: 4, time: '5 min', manual: false, sensitivity: 1, falseAlarm: 0 } },
+    });
+    const hands = tuned(text, { vary: ['rules.after=3..6 images'], goal: 'least-operator-time' });
+    expect(hands.settings.map(({ goal }) => goal?.value)).toEqual([7, 5, 4, 3].map((times) => times * 240));
+    expect(hands.settings.map(({ standing }) => standing)).toEqual(['worse', 'worse', 'worse', 'winner']);
+    expect(hands.answer.sentences[0]).toMatch(
+      /^For the least operator time, set rules\.after = 6 images .*: operator time 12/u,
+    );
+    const clock = tuned(text, { vary: ['rules.after=3..6 images'] });
+    expect(clock.settings.map(({ standing }) => standing)).toEqual(['winner', 'worse', 'worse', 'worse']);
+  });
+});
+
 describe('a flat response', () => {
   it('is said to be flat: no other setting can be told from the winner', () => {
     // Nothing fouls, so that cleaning comes up only after breakage that is not seen as such, where a flagged tip is cleaned in vain.
