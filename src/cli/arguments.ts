@@ -33,35 +33,3 @@ export function refuseUnknown(given: { readonly _: readonly (string | number)[] 
   messages.push(...words.map((word) => `unexpected argument "${word}"`));
   if (messages.length > 0) throw new Failure(messages.join('\n'));
 }
-
-/** A command line as it can be typed again; options that were not given are left out, and one given several times is repeated. */
-export function shellLine(
-  program: string,
-  command: string,
-  file: string,
-  options: Readonly<Record<string, string | readonly string[] | undefined>>,
-): string {
-  const given = Object.entries(options).flatMap(([name, value]) =>
-    (value === undefined ? [] : [value].flat()).map((each) =>
-      // What begins with a dash would be read as an option of its own.
-      each.startsWith('-') ? quoted(`--${name}=${each}`) : `--${name} ${quoted(each)}`,
-    ),
-  );
-  return [program, command, quoted(file.startsWith('-') ? `./${file}` : file), ...given].join(' ');
-}
-
-/** The words of a line as `shellLine` writes it; null where a quote is left open. */
-export function shellWords(line: string): readonly string[] | null {
-  const word = /(?:'[^']*'|\\.|[^\s'\\])+/gsu;
-  if (line.replace(word, '').trim() !== '') return null;
-  const unquoted = (text: string) =>
-    text.replace(
-      /'([^']*)'|\\(.)/gsu,
-      (_, inside: string | undefined, after: string | undefined) => inside ?? after ?? '',
-    );
-  return (line.match(word) ?? []).map(unquoted);
-}
-
-function quoted(word: string): string {
-  return /^[\w./,:@%+=-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`;
-}

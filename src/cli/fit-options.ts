@@ -35,6 +35,8 @@ export function readFitOptions(given: Given): {
         'tip',
         tip.filter((text) => text.includes('=')),
         'KIND=NAME',
+        // A kind of a log is called anything; no name in a scenario has the sign.
+        (text) => text.lastIndexOf('='),
       ),
       columns: pairs('column', given.column, 'NAME=HEAD'),
       units: pairs('unit', given.unit, 'COLUMN=UNIT'),
@@ -48,10 +50,15 @@ export function readFitOptions(given: Given): {
   };
 }
 
-function pairs(option: string, texts: readonly string[] = [], form: string): ReadonlyMap<string, string> {
+function pairs(
+  option: string,
+  texts: readonly string[] = [],
+  form: string,
+  splitAt = (text: string): number => text.indexOf('='),
+): ReadonlyMap<string, string> {
   return new Map(
     texts.map((text): [string, string] => {
-      const at = text.indexOf('=');
+      const at = splitAt(text);
       if (at <= 0) throw new Failure(`--${option} wants ${form}, not "${text}"`);
       return [text.slice(0, at).trim(), text.slice(at + 1).trim()];
     }),

@@ -4,6 +4,7 @@ import { shortened } from '../report/text.js';
 import { fitFiles, fitText } from '../report/fit/index.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { loadScenario } from '../scenario/load.js';
+import { shellLine } from '../scenario/shell-line.js';
 import type { InputFile } from '../study/about.js';
 import { fitLog, type FitOptions } from '../study/fit/fit.js';
 import { missingKind, type Written, writeInto } from '../study/fit/into.js';
@@ -208,7 +209,7 @@ export function addFit(cli: Cli): Cli {
         console.note(
           `${target.file}:${at}: the comment “${shortened(comment, 60)}” stands beside a value that was replaced; it may no longer be true`,
         );
-      console.note(`wrote the hazards into ${target.file}; next:  swap-or-hop compare ${target.file}`);
+      console.note(`wrote the hazards into ${target.file}; next:  ${shellLine('compare', target.file)}`);
     },
   );
 }

@@ -2,6 +2,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { suggestion } from '../scenario/nearest.js';
+import { shellLine } from '../scenario/shell-line.js';
 import { Failure } from './failure.js';
 import { writeWholeFile } from './whole-file.js';
 import { beginCommand, type Cli } from './shared.js';
@@ -46,7 +47,7 @@ export function addInit(cli: Cli): Cli {
         if (!given.force) throw new Failure(`${given.file} is there already; --force replaces it`);
       }
       writeWholeFile(given.file, text);
-      console.note(`wrote ${given.file}\nNext: change it to your plan, then run  swap-or-hop preview ${given.file}`);
+      console.note(`wrote ${given.file}\nNext: change it to your plan, then run  ${shellLine('preview', given.file)}`);
     },
   );
 }

@@ -1,5 +1,6 @@
 import { prettyJson } from '../report/json.js';
 import { previewText } from '../report/preview.js';
+import { shellLine } from '../scenario/shell-line.js';
 import { previewScenario } from '../study/preview.js';
 import { openScenario } from './scenario-file.js';
 import { beginCommand, type Cli } from './shared.js';
@@ -21,7 +22,7 @@ export function addPreview(cli: Cli): Cli {
       const { loaded } = openScenario(given.file, console);
       const preview = previewScenario(loaded);
       console.result((given.json ? prettyJson(preview) : previewText(preview)).trimEnd());
-      console.note(`\nNo fault found. Next: swap-or-hop compare ${given.file}`);
+      console.note(`\nNo fault found. Next: ${shellLine('compare', given.file)}`);
     },
   );
 }

@@ -5,7 +5,8 @@ import type { StudyOptions } from '../study/about.js';
 import { readVaried, type Varied } from '../study/vary/varied.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { suggestion } from '../scenario/nearest.js';
-import { shellLine, wholeNumber } from './arguments.js';
+import { type Options, shellLine } from '../scenario/shell-line.js';
+import { wholeNumber } from './arguments.js';
 import type { Console } from './console.js';
 import { Failure } from './failure.js';
 import { removeJournal } from './journal.js';
@@ -129,12 +130,8 @@ function textOf(content: string | Iterable<string> = ''): string {
 }
 
 /** The command that makes the same report again, wherever the scenario lies; an option given several times is repeated. */
-export function studyLine(
-  command: string,
-  file: string,
-  options: Readonly<Record<string, string | readonly string[] | undefined>>,
-): string {
-  return shellLine('swap-or-hop', command, basename(file), options);
+export function studyLine(command: string, file: string, options: Options): string {
+  return shellLine(command, basename(file), options);
 }
 
 /** The name of a strategy, the first one where none is given; an unknown one is a usage error. */

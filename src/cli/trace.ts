@@ -2,7 +2,8 @@ import { basename } from 'node:path';
 import { traceLine, tracePage, traceText } from '../report/index.js';
 import { provenanceOf } from '../study/about.js';
 import { traceReplication } from '../study/trace.js';
-import { shellLine, wholeNumber } from './arguments.js';
+import { shellLine } from '../scenario/shell-line.js';
+import { wholeNumber } from './arguments.js';
 import { writeWholeFile } from './whole-file.js';
 import { openScenario } from './scenario-file.js';
 import { beginCommand, type Cli } from './shared.js';
@@ -46,7 +47,7 @@ export function addTrace(cli: Cli): Cli {
             file: basename(given.file),
             sha256,
             ...recordedHere(),
-            command: shellLine('swap-or-hop', 'trace', basename(given.file), {
+            command: shellLine('trace', basename(given.file), {
               strategy,
               replication: String(replication),
               seed: given.seed,

@@ -1,3 +1,4 @@
+import { shellLine } from '../scenario/shell-line.js';
 import type { Change } from './change.js';
 import { statusLine } from './controls.js';
 import { button, element } from './dom.js';
@@ -29,7 +30,7 @@ export function tools({ engine, facts, seed }: Stage, id: string, changes: () =>
       {
         onAnswer: (text) => {
           download(file, text);
-          said.textContent = `Saved as ${file}; try it with: swap-or-hop compare ${file}`;
+          said.textContent = `Saved as ${file}; try it with: ${shellLine('compare', file)}`;
         },
         onFault: (message) => {
           said.textContent = message;

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { shellLine } from '../arguments.js';
+import { shellLine } from '../../scenario/shell-line.js';
 
 export const SHARD_FORMAT = 'swap-or-hop shard';
 
@@ -24,5 +24,5 @@ export type ShardAbout = Readonly<z.infer<typeof aboutSchema>>;
 
 /** The command line of the one run that all shards stand for. */
 export function lineOf({ study, scenario, options }: Pick<ShardAbout, 'study' | 'scenario' | 'options'>): string {
-  return shellLine('swap-or-hop', study, scenario.file, options);
+  return shellLine(study, scenario.file, options);
 }

@@ -1,4 +1,5 @@
-import { shellWords } from '../arguments.js';
+import { show } from '../../scenario/show.js';
+import { shellWords } from '../../scenario/shell-line.js';
 import { Failure } from '../failure.js';
 
 /** Commands that make a report. */
@@ -18,7 +19,7 @@ const FLAGS = ['all'];
  */
 export function argumentsAgain(command: string, copies: ReadonlyMap<string, string>, out: string): readonly string[] {
   const words = shellWords(command);
-  if (words === null || words.length < 3) throw new Failure(`its command line cannot be read: ${command}`);
+  if (words === null || words.length < 3) throw new Failure(`its command line cannot be read: ${show(command)}`);
   const [, study, , ...rest] = words;
   const file = copies.get('file');
   if (!STUDIES.includes(study) || file === undefined)

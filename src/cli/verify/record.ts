@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
 import { z } from 'zod';
+import { shellLineOf } from '../../scenario/shell-line.js';
 import type { Maker } from '../../study/about.js';
 import { isByHand } from '../../study/by-hand.js';
 import { Failure } from '../failure.js';
@@ -14,7 +15,8 @@ const record = z.object({
   format: z.string().startsWith('swap-or-hop '),
   formatVersion: z.literal(1),
   tool: z.object({ version: z.string(), commit: z.string().nullable() }),
-  command: z.string(),
+  // Whoever wrote it: what is shown of it makes a shell do nothing else.
+  command: z.string().transform((line) => shellLineOf(line) ?? line),
   platform: z.object({ system: z.string(), architecture: z.string(), node: z.string() }),
   stopping: z
     .union([z.string(), z.object({ rule: z.string() }).transform(({ rule }) => rule)])

@@ -1,3 +1,4 @@
+import { shellLine } from '../../scenario/shell-line.js';
 import { button, element } from '../dom.js';
 import { statusLine } from '../controls.js';
 import type { Part, Stage } from '../part.js';
@@ -70,7 +71,7 @@ function content({ engine, facts, state, seed }: Stage): readonly Node[] {
     );
     said.textContent = 'Running …';
   };
-  const line = `swap-or-hop compare ${facts.file}${seed === null ? '' : ` --seed "${seed}"`} --json --replications N`;
+  const line = `${shellLine('compare', facts.file, { seed: seed ?? undefined })} --json --replications N`;
   return [
     element(
       'p',

@@ -1,5 +1,6 @@
 import { type Document, isAlias, isMap, isScalar, isSeq, parseDocument, visit, type YAMLMap, type YAMLSeq } from 'yaml';
 import { suggestion } from '../../scenario/nearest.js';
+import { shellOption } from '../../scenario/shell-line.js';
 import { doubtfulComments, type PlacedComment } from './comments.js';
 import { bluntingData, bluntingSource, hazardData, hazardSources, type ScenarioData } from './hazard-data.js';
 import type { CauseFit, FitSummary } from './results.js';
@@ -54,7 +55,7 @@ function missingIn(document: Document, kind: string): readonly string[] {
   const kinds = isMap(tips) ? tips.items.flatMap(({ key }) => (isScalar(key) ? [String(key.value)] : [])) : [];
   const one = kinds.length === 0 ? 'KIND' : kinds[0];
   return [
-    `tips of kind \`${kind}\` are in the log, but the scenario has no such kind${suggestion(kind, kinds)}; say which it is with --tip '${kind}=${one}', or leave them out with --tip '${kind}='`,
+    `tips of kind \`${kind}\` are in the log, but the scenario has no such kind${suggestion(kind, kinds)}; say which it is with ${shellOption('tip', `${kind}=${one}`)}, or leave them out with ${shellOption('tip', `${kind}=`)}`,
   ];
 }
 
