@@ -140,22 +140,23 @@ function hindsightDraw({ luck, instrument, number }: TipLuck, kind: number, inde
 }
 
 /**
- * The tip before the takes that it has made since, by when it was sound: new where nothing was scanned before. Earlier
- * scans are taken as shared evenly between the passes of its kind.
+ * The tip before the takes that it has made since, by when it was sound: new where it was not used before, in no unit. What
+ * people count beyond those takes came before them. Earlier scans are taken as shared evenly between the passes of its kind.
  */
 function soundTip(model: CampaignModel, known: KnownTip, whose: TipLuck, since: readonly number[]): Tip {
   const { kind, use, radius, isChecked } = known;
-  const images = Math.max(0, use.images - since.length);
-  const passes = model.passes.filter((pass) => pass.kind === kind);
-  const moves = since.filter((image, i) => i > 0 && model.images[image].region !== model.images[since[i - 1]].region);
-  const approaches = isChecked || images > 0 ? Math.max(0, use.approaches - moves.length) : 0;
+  const scans = since.map((image) => model.images[image]);
+  const total = (of: (image: ImageModel) => number) => scans.reduce((sum, image) => sum + of(image), 0);
+  const isMove = (i: number) => (i === 0 ? !isChecked : scans[i].region !== scans[i - 1].region);
+  const moves = scans.filter((_, i) => isMove(i)).length;
   return agedTip(model.kinds[kind], whose.number, whose.instrument, whose.luck, {
-    use: { images, path: 0, hours: 0, approaches },
-    scans: passes.map((scan) => ({
-      scan,
-      scans: images / passes.length,
-      approaches: approaches / passes.length,
-    })),
+    use: {
+      images: Math.max(0, use.images - scans.length),
+      path: Math.max(0, use.path - total(({ pass }) => pass.path)),
+      hours: Math.max(0, use.hours - total(({ pass }) => pass.scanTime) / 3600),
+      approaches: Math.max(0, use.approaches - moves),
+    },
+    passes: model.passes.filter((pass) => pass.kind === kind),
     radius: radius === null ? null : trueRadius(model, radius, kind, whose),
   });
 }

@@ -4,14 +4,17 @@ import { csv } from '../report/csv.js';
 import { midwayFiles, midwayText } from '../report/midway/index.js';
 import { GREATEST_LOG } from '../study/fit/sheet.js';
 import type { LoadedScenario } from '../scenario/load.js';
-import { exampleAt, nothingDone } from '../study/midway/made-state.js';
+import type { TextFault } from '../scenario/places.js';
+import { exampleAt } from '../study/midway/made-state.js';
 import { midwayWork } from '../study/midway/midway.js';
 import { readMoment } from '../study/midway/moment.js';
 import { readState } from '../study/midway/read-state.js';
 import { stateRows } from '../study/midway/state-rows.js';
+import { templateRows } from '../study/midway/template.js';
 import { wholeNumber } from './arguments.js';
 import type { Console } from './console.js';
 import { Failure } from './failure.js';
+import { faultLines } from './fault-list.js';
 import { formatFault, openScenario } from './scenario-file.js';
 import { pursue } from './pursue.js';
 import { beginCommand, type Cli } from './shared.js';
@@ -56,8 +59,8 @@ function openState(file: string, model: CampaignModel, console: Console) {
   const { text, sha256 } = readText(file, STATE_TEXT);
   const reading = readState(model, text);
   if (reading.ok) return { known: reading.known, notes: reading.notes, state: { file: basename(file), sha256 } };
-  for (const fault of reading.faults)
-    console.complain(formatFault(file, { ...fault, path: '', severity: 'error' }, console));
+  const line = (fault: TextFault) => formatFault(file, { ...fault, path: '', severity: 'error' }, console);
+  for (const each of faultLines(reading.faults, line)) console.complain(each);
   const count = reading.faults.length;
   throw new Failure(`${count} error${count === 1 ? '' : 's'} in ${file}; nothing was run or written`);
 }
@@ -77,7 +80,7 @@ export function addMidway(cli: Cli): Cli {
         const model = modelOf(loaded, strategyNamed(loaded, given.strategy));
         const rows =
           given.example === undefined
-            ? stateRows(model, nothingDone(model))
+            ? templateRows(model)
             : exampleRows(model, given.seed ?? loaded.base.seed, given.example);
         console.result(csv(rows).trimEnd());
         return;

@@ -1,14 +1,16 @@
 import type { Luck } from '../chance/luck.js';
 import { cubeRoot } from '../scenario/blunting.js';
+import type { ExposureUnit } from '../scenario/exposure.js';
 import type { ScanLoad } from '../scenario/scan-load.js';
 import { type KindModel, Tip, type Use } from './tip.js';
 import type { HazardProgress, TipState } from './tip-state.js';
 
 /** What a tip has been through by a moment at which it was sound. */
 export interface Age {
+  /** Each unit counts for itself: hazards by their own one, blunting by the path. */
   readonly use: Readonly<Use>;
-  /** Scans and approaches by pass, for their exposures. Fractions count. */
-  readonly scans: readonly { readonly scan: ScanLoad; readonly scans: number; readonly approaches: number }[];
+  /** The passes of its kind. It is as if each had been scanned, and approached for, equally often. */
+  readonly passes: readonly ScanLoad[];
   /** Apex radius (nm) at that moment where it is known; null: drawn as for a new tip, and blunted over its path since. */
   readonly radius: number | null;
 }
@@ -25,24 +27,39 @@ export function agedTip(kind: KindModel, number: number, instrument: number, luc
     ...fresh,
     use: age.use,
     ...radiusAt(kind, fresh, age),
-    hazards: kind.hazards.map(({ perApproach, exposure, life }, index): HazardProgress => {
-      const been = age.scans.reduce(
-        (sum, { scan, scans, approaches }) => sum + exposure[scan.pass] * (perApproach ? approaches : scans),
-        0,
-      );
+    hazards: kind.hazards.map(({ per, exposure, life }, index): HazardProgress => {
+      const each = timesEach(per, age);
+      const been = age.passes.reduce((sum, { pass }) => sum + exposure[pass] * each, 0);
       const progress = fresh.hazards[index];
       return { ...progress, exposure: been, drawn: life.cumulativeHazard(been) + progress.drawn };
     }),
   });
 }
 
-function radiusAt(kind: KindModel, fresh: TipState, { radius, scans }: Age): Pick<TipState, 'radius' | 'cube'> {
+function radiusAt(kind: KindModel, fresh: TipState, age: Age): Pick<TipState, 'radius' | 'cube'> {
+  const { radius, passes } = age;
   if (radius !== null) return { radius, cube: radius * radius * radius };
   const { blunting } = kind;
   if (blunting === null) return fresh;
-  const grown = scans.reduce(
-    (sum, { scan, scans: count }) => sum + blunting.growth(fresh.wear, scan.load, scan.path * count),
+  const each = timesEach('distance', age);
+  const grown = passes.reduce(
+    (sum, { load, path }) => sum + blunting.growth(fresh.wear, load, path * each),
     fresh.cube,
   );
   return { radius: cubeRoot(grown), cube: grown };
+}
+
+/** How often each pass was scanned, or approached for, by the use in one unit. */
+function timesEach(unit: ExposureUnit, { use, passes }: Age): number {
+  const perRound = (of: (scan: ScanLoad) => number) => passes.reduce((sum, scan) => sum + of(scan), 0);
+  switch (unit) {
+    case 'image':
+      return use.images / passes.length;
+    case 'approach':
+      return use.approaches / passes.length;
+    case 'distance':
+      return use.path / perRound(({ path }) => path);
+    case 'hour':
+      return (use.hours * 3600) / perRound(({ scanTime }) => scanTime);
+  }
 }

@@ -58,7 +58,7 @@ export class HazardState {
   /** Fraction of the running scan at which the next event, or a fouled tip's clearing, comes. */
   fractionOfNext(pass: number): number {
     if (this.marked) return this.spec.effect.clears ? this.carried + this.clearsIn : Infinity;
-    if (this.spec.perApproach) return Infinity;
+    if (this.spec.per === 'approach') return Infinity;
     return this.carried + Math.max(0, this.threshold - this.exposure) / this.spec.exposure[pass];
   }
 
@@ -67,7 +67,7 @@ export class HazardState {
     const fraction = to - this.carried;
     this.carried = to;
     if (this.marked) this.clearsIn -= fraction;
-    else if (!this.spec.perApproach) this.exposure += this.spec.exposure[pass] * fraction;
+    else if (this.spec.per !== 'approach') this.exposure += this.spec.exposure[pass] * fraction;
   }
 
   /** The scan ends at a fraction of its time. */

@@ -1,4 +1,5 @@
 import { compileLife, type LifeLaw } from '../chance/life.js';
+import type { ExposureUnit } from '../scenario/exposure.js';
 import { exposurePerScan, type ScanLoad } from '../scenario/scan-load.js';
 import type { Cause, TipKind } from '../scenario/schema/scenario.js';
 
@@ -28,7 +29,7 @@ const EFFECTS: Readonly<Record<Cause, Effect>> = {
 export interface CompiledHazard {
   readonly cause: Cause;
   readonly effect: Effect;
-  readonly perApproach: boolean;
+  readonly per: ExposureUnit;
   readonly life: LifeLaw;
   /** By pass: exposure that one whole scan (or one approach for it) adds, accelerated. */
   readonly exposure: readonly number[];
@@ -44,7 +45,7 @@ export function compileHazards(kind: TipKind, scans: readonly ScanLoad[], paceSc
   return kind.hazards.map((hazard) => ({
     cause: hazard.cause,
     effect: EFFECTS[hazard.cause],
-    perApproach: hazard.per === 'approach',
+    per: hazard.per,
     life: compileLife(hazard.life),
     exposure: scans.map((scan) => exposurePerScan(hazard, scan, paceScan)),
     quality: 'quality' in hazard ? hazard.quality : 1,

@@ -131,7 +131,7 @@ export class Tip {
   approach(scan: ScanLoad, time: number): void {
     this.use.approaches += 1;
     for (const hazard of this.hazards) {
-      if (!hazard.spec.perApproach || hazard.marked) continue;
+      if (hazard.spec.per !== 'approach' || hazard.marked) continue;
       hazard.approach(scan.pass);
       while (hazard.isDue && this.strike(hazard, time, this.use));
     }

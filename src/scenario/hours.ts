@@ -5,7 +5,7 @@ import { notText, show } from './show.js';
 
 const MINUTE = 60_000_000;
 const DAY = 1440 * MINUTE;
-const DAYS = ['Mo', 'Tu', 'We', 'Th', 'Fr', 'Sa', 'Su'];
+export const DAYS = ['Mo', 'Tu', 'We', 'Th', 'Fr', 'Sa', 'Su'];
 /** A semicolon, or a comma that stands between a time and the next day. */
 const BETWEEN_GROUPS = /;|(?<=\d\s*),(?=\s*[A-Za-z])/u;
 const WANTED = 'weekly hours such as `Mo-Fr 09:00-17:00`, or `always`, are wanted';

@@ -99,10 +99,45 @@ describe('what a tip may have been through unnoticed', () => {
     const known = tip([0, 2], { isChecked: true, use: { images: 9, path: 1, hours: 1, approaches: 5 } });
     const breaks = 1 - Math.exp((4 ** 3 - 5 ** 3) / 6 ** 3);
     expectShare(pasts(model, known), (breaks * 0.2) / (breaks * 0.2 + (1 - breaks) * 0.9), isBad(2));
-    // One that is new, as far as is known: its first approach is among those that are played.
+    // One that is new, as far as is known: its only approach is among those that are played.
     const young = 1 - Math.exp(-(1 ** 3) / 6 ** 3);
-    const unchecked = tip([0], { use: { images: 1, path: 1, hours: 1, approaches: 40 } });
+    const unchecked = tip([0], { use: { images: 1, path: 1, hours: 1, approaches: 1 } });
     expectShare(pasts(model, unchecked), (young * 0.2) / (young * 0.2 + (1 - young) * 0.9), isBad(0));
+  });
+
+  it.each([
+    ['distance', 'mm', { path: 5.1 }],
+    ['image', 'images', { images: 6 }],
+    ['hour', 'h', { hours: 5 + 1 / 60 }],
+    ['approach', 'approaches', { approaches: 6 }],
+  ] as const)(
+    'counts its age in the unit of each hazard from what is said of that unit alone (%s)',
+    (per, unit, said) => {
+      // A scan takes a minute, and 12 µm of path.
+      const life = { law: 'weibull', shape: 3, scale: `9 ${unit}` };
+      const model = plainModel({ regions: 3, hazards: [{ cause: 'breakage', per, life }] });
+      const one = tip([0], { use: { images: 1, path: 0.012, hours: 1 / 60, approaches: 1, ...said } });
+      const [{ tip: aged }] = pasts(model, one, 1);
+      expect(aged.use).toEqual(one.use);
+      const [amount] = Object.values(said);
+      expect(aged.hazards[0].exposure).toBeCloseTo(amount, 12);
+    },
+  );
+
+  it('has the apex of its whole path, also where the images say less', () => {
+    const worn = {
+      hazards: [],
+      radius: { nominal: '8 nm', spread: 1 },
+      blunting: { wear: { coefficient: '10 nm^3/(nN mm)', spread: 1 } },
+    };
+    const model = plainModel({ regions: 3, tips: { tip: worn }, passes: [{ load: '2 nN' }] });
+    const radius = (path: number) =>
+      pasts(model, tip([0], { use: { images: 1, path, hours: 1, approaches: 1 } }), 1)[0].tip.radius;
+    const { blunting } = model.kinds[0];
+    const grown = (path: number) => Math.cbrt(8 ** 3 + (blunting?.growth(10, 2, path) ?? NaN));
+    expect(radius(62)).toBeCloseTo(grown(62), 9);
+    expect(radius(62_000)).toBeCloseTo(grown(62_000), 9);
+    expect(radius(62_000)).toBeGreaterThan(2 * radius(62));
   });
 
   it('has what people count as they count it', () => {

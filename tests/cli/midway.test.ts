@@ -44,10 +44,11 @@ describe('midway', () => {
     await inEmptyFolder(async (cwd) => {
       const template = await swapOrHop(['midway', scenario, '--template', '--strategy', 'hop'], { cwd });
       expect(template.stdout.split('\r\n').slice(0, 3)).toEqual([
-        'what,which,value,takes,instrument',
-        'now,,Mo 13:00,,',
-        'image,region 1: overview,not yet,,',
+        'what,which,value,takes,instrument,note',
+        'now,,Mo 13:00,,,such as Tu 14:00 or week 2 Tu 14:00',
+        'granted left,,,,,where it is not as planned: such as 2 sessions or 6 h',
       ]);
+      expect(template.stdout).toMatch(/^tip use,,,,,"of the tip that is on/m);
       const example = await swapOrHop(['midway', scenario, '--example', 'Tu 11:00', '--strategy', 'hop'], { cwd });
       for (const [name, text] of [
         ['template.csv', template.stdout],
@@ -69,6 +70,12 @@ describe('midway', () => {
       expect(outcome.stderr).toContain('bad.csv:3:9  error');
       expect(outcome.stderr).toContain('2 errors in bad.csv; nothing was run or written');
       expect(readdirSync(cwd)).toEqual(['bad.csv']);
+      const many = Array.from({ length: 40 }, (_, i) => `image,${i + 1},word ${i + 1}`);
+      writeFileSync(join(cwd, 'bad.csv'), `what,which,value\nnow,,Tu 25:00\n${many.join('\n')}\n`);
+      const manyFaults = await swapOrHop(['midway', scenario, '--done', 'bad.csv'], { cwd });
+      expect(manyFaults.stderr.split('\n').filter((line) => line.includes('bad.csv:'))).toHaveLength(11);
+      expect(manyFaults.stderr).toContain('… and 30 more like the one in line 3\n');
+      expect(manyFaults.stderr).toContain('41 errors in bad.csv; nothing was run or written');
       const without = await swapOrHop(['midway', scenario], { cwd });
       expect(without).toMatchObject({ code: 2 });
       expect(without.stderr).toContain('--template');

@@ -32,7 +32,7 @@ function tipOfAge({ shape, scale, age }: (typeof inputs)[number], u: number): { 
   const luck = new ScriptedLuck({ life: () => 1 - u });
   const tip = agedTip(model.kinds[0], 0, 0, luck, {
     use: { images: age, path: 0, hours: 0, approaches: 1 },
-    scans: [{ scan: pass, scans: age, approaches: 1 }],
+    passes: [pass],
     radius: null,
   });
   /** Scans once; the fraction at which it breaks, or 1. */
@@ -101,7 +101,7 @@ describe('a tip that has lasted to a known age', () => {
     });
     const aged = agedTip(model.kinds[0], 5, 0, luck, {
       use: { images: input.age, path: 0, hours: 0, approaches: 1 },
-      scans: [{ scan: model.passes[0], scans: input.age, approaches: 1 }],
+      passes: model.passes,
       radius: null,
     });
     const own = -Math.log1p(-luck.uniform(PURPOSES.life, 0, 0, 5, 0));

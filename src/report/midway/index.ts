@@ -15,7 +15,7 @@ import { html } from '../text.js';
 import { MIDWAY_CHARTS } from './charts.js';
 import { runSheetMarkdown, runSheetPage } from './run-sheet.js';
 import { sessionsInShort, sessionsTable, standingTable, waysInShort, waysTable } from './tables.js';
-import { answerOf, PRESUMED } from './words.js';
+import { answerOf, INSTRUMENT_TIME, PRESUMED } from './words.js';
 
 export async function midwayFiles(result: MidwayResult, draw?: Draw | null): Promise<Map<string, string>> {
   const pictures = await drawCharts(MIDWAY_CHARTS, result, draw);
@@ -75,7 +75,7 @@ function waysSection(result: MidwayResult): string {
   return `<section aria-labelledby="ways">
 <h2 id="ways">Ways to go on</h2>
 ${htmlTable(waysTable(result), `Means with intervals, over ${numberText(result.replications)} replications`)}
-<p class="note">The yield counts the whole plan, with what was taken before now; time, tips and cost count from now.</p>${bySession}
+<p class="note">The yield counts the whole plan, with what was scanned before now; time, tips and cost count from now.${result.timeMeasure === 'instrumentTime' ? ` ${html(INSTRUMENT_TIME)}` : ''}</p>${bySession}
 </section>`;
 }
 

@@ -157,10 +157,13 @@ export function tipText({ kind, images, path, hours, approaches, checkedAgo, rad
   return parts.join('; ');
 }
 
+export const INSTRUMENT_TIME =
+  'Instrument time is all time inside bookings from now to the end, whatever the instrument does or waits for in it.';
+
 export const PRESUMED: readonly string[] = [
   'Lives are drawn given that they have lasted so far: a tip that was sound at age a lasts another t with probability S(a + t) / S(a).',
-  'A tip counts as sound when new, and when it last passed a check: then nothing had befallen it, and its apex radius was the one read, within the error of the reading, or else that of a new tip blunted over its path. Its earlier scans count as shared evenly between the passes of its kind.',
+  'A tip counts as sound when new, and when it last passed a check: then nothing had befallen it, and its apex radius was the one read, within the error of the reading, or else that of a new tip blunted over its path. Its images, path, hours and approaches count each as given; earlier scans count as shared evenly between the passes of its kind.',
   'What may have befallen it unnoticed since then is drawn too, and kept with the chance that watching, reviews and checks would have shown just what they did. Cleaning in between is left out.',
   'Images that were kept since then have the true quality that follows from this. Those kept before, or by tips that have gone, have the quality that this strategy’s kept images have in a campaign simulated from its start, which is a little kind to them.',
-  'Counts of time, tips and cost begin now. The next step may start at once; an instrument that has stood idle opens with its warm-up.',
+  'Counts of time, tips and cost begin now. The next step may start at once; an instrument that has stood idle opens with its warm-up. What has been prepared is not prepared again.',
 ];

@@ -1,4 +1,4 @@
-import { FATES, type KnownCampaign, type KnownImage, type KnownInstrument, STANDINGS } from '../../campaign/known.js';
+import type { KnownCampaign, KnownImage, KnownInstrument } from '../../campaign/known.js';
 import type { CampaignModel } from '../../campaign/model.js';
 import { suppliesOf } from '../../campaign/stores.js';
 import { microseconds } from '../../kernel/clock.js';
@@ -6,9 +6,11 @@ import { allocationText } from '../../scenario/exposure.js';
 import { suggestion } from '../../scenario/nearest.js';
 import type { TextFault } from '../../scenario/places.js';
 import { show } from '../../scenario/show.js';
+import { isMissing } from '../missing.js';
 import { readMoment } from './moment.js';
 import { type Entry, type Table, tableOf } from './state-table.js';
-import { imageName, isUsed, NONE } from './state-rows.js';
+import { imageName, isUsed } from './state-rows.js';
+import { IMAGE_WORDS, isNone, plain, STANDING_WORDS } from './state-words.js';
 import { readTips } from './read-tips.js';
 
 export type StateReading =
@@ -29,6 +31,8 @@ export function readState(model: CampaignModel, text: string): StateReading {
 
 class StateReader {
   readonly notes: string[] = [];
+  /** Images that are being scanned now. */
+  private readonly scanned = new Set<number>();
 
   constructor(
     private readonly model: CampaignModel,
@@ -62,7 +66,7 @@ class StateReader {
     const { bookings, allocationEnd } = this.model;
     if (entry === null) return allocationEnd;
     const { text, place } = entry.value;
-    if (text === NONE) return now;
+    if (isNone(text)) return now;
     const left = allocationText().safeParse(text);
     if (!left.success) {
       this.table.fault(place, left.error.issues[0].message);
@@ -85,21 +89,27 @@ class StateReader {
         continue;
       }
       if (found.has(number)) this.table.fault(place, `image ${show(text)} stands here for the second time`);
-      found.set(number, this.image(entry, settings.noticing.attempts));
+      found.set(number, this.image(number, entry, settings.noticing.attempts));
     }
     return images.map(({ number }): KnownImage => found.get(number) ?? { fate: 'not yet', takes: 0 });
   }
 
-  private image({ value, takes }: Entry, attempts: number): KnownImage {
-    const givenUp = value.text === 'given up';
-    const fate = value.text === '' ? 'not yet' : givenUp ? 'flagged' : FATES.find((each) => each === value.text);
-    if (fate === undefined) {
-      this.table.fault(value.place, `read ${show(value.text)}${suggestion(value.text, [...FATES, 'given up'])}`);
-      return { fate: 'not yet', takes: 0 };
-    }
-    if (fate === 'not yet') return { fate, takes: 0 };
-    const count = takes.text === '' ? (givenUp ? attempts : 1) : this.table.whole(takes, 1, attempts);
-    return { fate, takes: givenUp ? attempts : (count ?? 1) };
+  private image(number: number, { value, takes }: Entry, attempts: number): KnownImage {
+    const read = this.table.word(value, IMAGE_WORDS);
+    if (read === null || read === 'not yet') return { fate: 'not yet', takes: 0 };
+    const written = isMissing(takes.text) ? null : this.table.whole(takes, 1, attempts);
+    if (read === 'running') return this.running(number, (written ?? 1) - 1);
+    if (read === 'given up') return { fate: 'flagged', takes: attempts };
+    return { fate: read, takes: written ?? 1 };
+  }
+
+  /** The scan that runs tells nothing before it ends, so it is still to be made. */
+  private running(number: number, takes: number): KnownImage {
+    this.scanned.add(number);
+    this.notes.push(
+      `${imageName(this.model.images[number])} is being scanned now: it counts as not scanned yet, from its beginning.`,
+    );
+    return takes === 0 ? { fate: 'not yet', takes } : { fate: 'flagged', takes };
   }
 
   private instrument(number: number, images: readonly KnownImage[], now: number): KnownInstrument {
@@ -108,16 +118,15 @@ class StateReader {
     const taken = share.filter((image) => images[image.number].takes > 0);
     const { tip, parked } = readTips(model, table, number, taken, images);
     const written = table.one('instrument', number)?.value;
-    const standing = written === undefined ? undefined : STANDINGS.find((each) => each === written.text);
-    if (written !== undefined && standing === undefined)
-      table.fault(written.place, `read ${show(written.text)}${suggestion(written.text, STANDINGS)}`);
-    const hasBegun = tip !== null || taken.length > 0;
+    const standing = written === undefined ? null : table.word(written, STANDING_WORDS);
+    const running = share.find((image) => this.scanned.has(image.number));
+    const hasBegun = tip !== null || taken.length > 0 || running !== undefined;
     const usual = !hasBegun ? 'not begun' : model.bookings.isOpen(now) && tip !== null ? 'at work' : 'closed';
     if (standing === 'not begun' && hasBegun && written !== undefined)
       table.fault(written.place, 'the instrument has not begun, and yet a tip is on or images are taken');
     return {
       standing: standing ?? usual,
-      region: this.region(number, taken.at(-1)?.region ?? null),
+      region: this.region(number, (running ?? taken.at(-1))?.region ?? null),
       tip,
       parked,
       sitesUsed: this.sitesUsed(number, tip?.kind ?? null),
@@ -128,7 +137,7 @@ class StateReader {
   private region(number: number, usual: number | null): number | null {
     const entry = this.table.one('region in place', number);
     if (entry === null) return usual;
-    if (entry.value.text === NONE || entry.value.text === '') return null;
+    if (isNone(entry.value.text)) return null;
     const region = this.table.whole(entry.value, 1, this.model.settings.plan.regions);
     return region === null ? null : region - 1;
   }
@@ -138,9 +147,9 @@ class StateReader {
     if (model.workflow !== 'hop') return [];
     const sites = new Map(Object.entries(model.settings.workflows.hop.chip.sites));
     const used = table.of('sites used', number).flatMap(({ which, value }): readonly (readonly [number, number])[] => {
-      const kind = model.kinds.findIndex(({ name }) => name === which.text);
-      const of = sites.get(which.text);
-      if (kind < 0 || of === undefined) {
+      const kind = model.kinds.findIndex(({ name }) => plain(name) === plain(which.text));
+      const of = kind < 0 ? undefined : sites.get(model.kinds[kind].name);
+      if (of === undefined) {
         table.fault(
           which.place,
           `the chip has no sites of kind ${show(which.text)}${suggestion(which.text, [...sites.keys()])}`,
@@ -161,24 +170,17 @@ class StateReader {
     const { model, table } = this;
     const shelves = suppliesOf(model.settings.stock).map(([what]) => what);
     const read = table.of('left', number).flatMap(({ which, value }): readonly (readonly [string, number])[] => {
-      if (!shelves.includes(which.text)) {
+      const shelf = shelves.find((what) => plain(what) === plain(which.text));
+      if (shelf === undefined) {
         table.fault(which.place, `the scenario limits no ${show(which.text)}${suggestion(which.text, shelves)}`);
         return [];
       }
       const count = table.whole(value, 0, 1_000_000);
-      return count === null ? [] : [[which.text, count]];
+      return count === null ? [] : [[shelf, count]];
     });
     const missing = shelves.filter((what) => isUsed(what, model) && !read.some(([name]) => name === what));
     if (missing.length > 0)
       this.notes.push(`No row says what is left of ${missing.join(', ')}; it is taken as at the start.`);
     return read;
   }
-}
-
-/** Names are told apart by letters and digits alone. */
-function plain(name: string): string {
-  return name
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, ' ')
-    .trim();
 }

@@ -1,12 +1,15 @@
 import type { KnownImage, KnownTip } from '../../campaign/known.js';
 import type { CampaignModel, ImageModel } from '../../campaign/model.js';
+import type { Judgement } from '../../campaign/state.js';
+import type { ExposureUnit } from '../../scenario/exposure.js';
 import { suggestion } from '../../scenario/nearest.js';
-import { readQuantity, splitQuantity } from '../../scenario/quantity.js';
-import { readExposure } from '../../scenario/exposure.js';
+import { readQuantity } from '../../scenario/quantity.js';
 import { show } from '../../scenario/show.js';
 import type { Cell } from '../fit/sheet.js';
-import { JUDGED, NONE, type What } from './state-rows.js';
+import type { What } from './state-rows.js';
 import type { Entry, Table } from './state-table.js';
+import { isNone, JUDGED_WORDS, plain } from './state-words.js';
+import { pointed, readUse, UseReckoning, type WrittenUse } from './tip-use.js';
 
 /**
  * The tips that are on or parked at an instrument, and what is known of them. The takes since a tip's last passed check are
@@ -22,8 +25,8 @@ export function readTips(
   const on = table.one('tip on', instrument);
   const kinds = model.kinds.map(({ name }) => name);
   const kindOf = ({ value }: Entry): number | null => {
-    if (value.text === NONE || value.text === '') return null;
-    const kind = kinds.indexOf(value.text);
+    if (isNone(value.text)) return null;
+    const kind = kinds.findIndex((name) => plain(name) === plain(value.text));
     if (kind < 0) table.fault(value.place, `no tip kind is called ${show(value.text)}${suggestion(value.text, kinds)}`);
     return kind < 0 ? null : kind;
   };
@@ -53,7 +56,7 @@ const OF_TIPS: readonly What[] = ['tip use', 'tip checked', 'tip radius', 'tip j
 function checkOwners(table: Table, instrument: number, held: readonly string[], on: string | null): void {
   for (const what of OF_TIPS) {
     for (const { which } of table.of(what, instrument)) {
-      if (which.text === '' ? on === null : !held.includes(which.text))
+      if (which.text === '' ? on === null : !held.some((name) => plain(name) === plain(which.text)))
         table.fault(which.place, `no tip of kind ${show(which.text)} is on or parked${suggestion(which.text, held)}`);
     }
   }
@@ -76,21 +79,23 @@ class TipReader {
     const own = taken.filter(({ pass }) => pass.kind === this.kind);
     const judgement = this.judgement();
     // A failed check makes the takes since the last passed one suspect: flagged, though no review flagged them.
-    const suspects = judgement === JUDGED.failed && this.model.settings.noticing.check?.repeatSuspects === true;
+    const suspects = judgement === 'failed a check' && this.model.settings.noticing.check?.repeatSuspects === true;
     const unflagged = suspects ? own : own.filter(({ number }) => images[number].fate !== 'flagged');
-    const flaggedImage =
-      judgement === JUDGED.flagged
-        ? (own.findLast(({ number }) => images[number].fate === 'flagged')?.number ?? null)
-        : null;
-    const use = this.use();
-    const ago = this.checkedAgo(Math.floor(use.images + 1e-9));
-    const scans = Math.max(0, (ago ?? Math.floor(use.images + 1e-9)) - (flaggedImage === null ? 0 : 1));
+    const flagged =
+      judgement === 'flagged by an image'
+        ? own.filter(({ number }) => images[number].fate === 'flagged').slice(-1)
+        : [];
+    const use = new UseReckoning(this.model, this.kind, this.writtenUse());
+    const whole = Math.floor(use.images + 1e-9);
+    const ago = this.checkedAgo(whole);
+    const scans = Math.max(0, (ago ?? whole) - flagged.length);
+    const since = scans === 0 ? [] : unflagged.slice(-scans);
     return {
       kind: this.kind,
-      use,
+      use: use.in([...since, ...flagged]),
       isChecked: ago !== null,
-      since: scans === 0 ? [] : unflagged.slice(-scans).map(({ number }) => number),
-      flaggedImage,
+      since: since.map(({ number }) => number),
+      flaggedImage: flagged.at(0)?.number ?? null,
       judgement,
       radius: this.radius(),
     };
@@ -100,7 +105,7 @@ class TipReader {
   private rows(what: What): readonly Entry[] {
     return this.table
       .of(what, this.instrument)
-      .filter(({ which }) => which.text === this.name || (which.text === '' && this.isOn));
+      .filter(({ which }) => (which.text === '' ? this.isOn : plain(which.text) === plain(this.name)));
   }
 
   private row(what: What): Cell | null {
@@ -109,63 +114,33 @@ class TipReader {
     return this.rows(what).length === 0 ? null : first.value;
   }
 
-  /** In every unit; what is not written follows from the images, by the mean of the passes of its kind. */
-  private use(): KnownTip['use'] {
-    const read = new Map<string, number>();
-    for (const { value } of this.rows('tip use')) {
-      const amount = this.amount(value);
-      if (amount !== null) read.set(amount.unit, amount.value);
+  private writtenUse(): WrittenUse {
+    const read = new Map<ExposureUnit, number>();
+    const rows = this.rows('tip use');
+    for (const { value } of rows) {
+      const reading = readUse(value.text);
+      if (!reading.ok) this.table.fault(value.place, reading.message);
+      else if (read.has(reading.value.unit))
+        this.table.fault(value.place, `\`tip use\` counted per ${reading.value.unit} stands here for the second time`);
+      else read.set(reading.value.unit, reading.value.value);
     }
-    const { passes, settings } = this.model;
-    const own = passes.filter((pass) => pass.kind === this.kind);
-    const mean = (of: (pass: (typeof own)[number]) => number) =>
-      own.reduce((sum, pass) => sum + of(pass), 0) / Math.max(1, own.length);
-    const path = mean((pass) => pass.path);
-    const hours = mean((pass) => pass.scanTime) / 3600;
-    const written = read.get('image') ?? fromOther(read.get('distance'), path) ?? fromOther(read.get('hour'), hours);
-    if (written === undefined) this.sayUseIsMissing();
-    const images = written ?? 0;
-    const perVisit = settings.plan.order === 'region-first' ? Math.max(1, own.length) : 1;
-    return {
-      images,
-      path: read.get('distance') ?? images * path,
-      hours: read.get('hour') ?? images * hours,
-      approaches: read.get('approach') ?? Math.max(1, Math.ceil(images / perVisit - 1e-9)),
-    };
+    if (rows.length === 0) this.sayUseIsMissing();
+    return read;
   }
 
   private sayUseIsMissing(): void {
     const [on] = this.table.of(this.isOn ? 'tip on' : 'tip parked', this.instrument);
-    if (this.rows('tip use').length === 0)
-      this.table.fault(
-        on.place,
-        `no row says how much the tip ${show(this.name)} was used: \`tip use,${this.name},12 images\` is wanted`,
-      );
-  }
-
-  private amount({ text, place }: Cell): { readonly unit: string; readonly value: number } | null {
-    const point = text.replace(/^(\d+),(\d+)/u, '$1.$2');
-    const parts = splitQuantity(point);
-    const approaches = parts !== null && /^approach(?:es)?$/u.test(parts.unit) ? parts.number : null;
-    if (approaches !== null && approaches >= 0) return { unit: 'approach', value: approaches };
-    for (const unit of ['image', 'distance', 'hour'] as const) {
-      // No use at all has a unit too, which is read as that of one.
-      const isNone = parts?.number === 0;
-      const reading = readExposure(unit, isNone ? `1 ${parts.unit}` : point);
-      if (reading.ok) return { unit, value: isNone ? 0 : reading.value };
-    }
     this.table.fault(
-      place,
-      `read ${show(text)}; use such as \`12 images\`, \`8.5 mm\`, \`3 h\` or \`4 approaches\` is wanted`,
+      on.place,
+      `no row says how much the tip ${show(this.name)} was used: \`tip use,${this.name},12 images\` is wanted`,
     );
-    return null;
   }
 
   /** Scans since the last passed check; null where it never passed one. */
   private checkedAgo(used: number): number | null {
     const cell = this.row('tip checked');
-    if (cell === null || cell.text === '' || cell.text === 'never') return null;
-    const match = /^(\d{1,9})(?:\s*images?(?:\s+ago)?)?$/u.exec(cell.text);
+    if (cell === null || isNone(cell.text) || plain(cell.text) === 'never') return null;
+    const match = /^(\d{1,9})(?:\s*(?:images?|scans?)(?:\s+ago)?)?$/u.exec(cell.text);
     if (match === null) {
       this.table.fault(cell.place, `read ${show(cell.text)}; \`5 images ago\` or \`never\` is wanted`);
       return null;
@@ -178,8 +153,8 @@ class TipReader {
 
   private radius(): number | null {
     const cell = this.row('tip radius');
-    if (cell === null || cell.text === '' || cell.text === NONE) return null;
-    const reading = readQuantity('length', cell.text.replace(/^(\d+),(\d+)/u, '$1.$2'));
+    if (cell === null || isNone(cell.text)) return null;
+    const reading = readQuantity('length', pointed(cell.text));
     if (reading.ok && reading.value > 0 && reading.value < 1e6) return reading.value;
     this.table.fault(
       cell.place,
@@ -188,16 +163,8 @@ class TipReader {
     return null;
   }
 
-  private judgement(): KnownTip['judgement'] {
+  private judgement(): Judgement {
     const cell = this.row('tip judged');
-    if (cell === null || cell.text === '') return JUDGED.sound;
-    const known = Object.entries(JUDGED).find(([word]) => word === cell.text);
-    if (known !== undefined) return known[1];
-    this.table.fault(cell.place, `read ${show(cell.text)}${suggestion(cell.text, Object.keys(JUDGED))}`);
-    return JUDGED.sound;
+    return cell === null ? 'sound' : (this.table.word(cell, JUDGED_WORDS) ?? 'sound');
   }
-}
-
-function fromOther(amount: number | undefined, perImage: number): number | undefined {
-  return amount === undefined || perImage <= 0 ? undefined : amount / perImage;
 }

@@ -2,9 +2,13 @@ import type { KnownCampaign, KnownInstrument, KnownTip } from '../../campaign/kn
 import type { CampaignModel, ImageModel } from '../../campaign/model.js';
 import { suppliesOf } from '../../campaign/stores.js';
 import { momentName } from './moment.js';
+import { JUDGED_WORDS, NONE, wordFor } from './state-words.js';
 
 /** Columns of a table that tells how a campaign stands; the last one may be left out where there is one instrument. */
 export const STATE_COLUMNS = ['what', 'which', 'value', 'takes', 'instrument'] as const;
+
+/** A further one, which nothing is read of. */
+export const NOTE_COLUMN = 'note';
 
 /** What a row may tell. */
 export const WHATS = [
@@ -23,12 +27,6 @@ export const WHATS = [
   'left',
 ] as const;
 export type What = (typeof WHATS)[number];
-
-/** How people name the last judgement of a tip. */
-export const JUDGED = { sound: 'sound', flagged: 'flagged by an image', failed: 'failed a check' } as const;
-
-/** What stands for "there is none". */
-export const NONE = 'none';
 
 /** How an image is named in the table: `region 3: islands`. */
 export function imageName({ region, pass }: ImageModel): string {
@@ -90,7 +88,6 @@ function tipRows(model: CampaignModel, tip: KnownTip): readonly Told[] {
   const kind = model.kinds[tip.kind].name;
   const rounded = (value: number) => String(Number(value.toPrecision(6)));
   const scans = since.length + (flaggedImage === null ? 0 : 1);
-  const judged = Object.entries(JUDGED).find(([, meaning]) => meaning === judgement)?.[0] ?? judgement;
   return [
     ['tip use', kind, `${rounded(use.images)} images`],
     ['tip use', kind, `${rounded(use.path)} mm`],
@@ -98,6 +95,6 @@ function tipRows(model: CampaignModel, tip: KnownTip): readonly Told[] {
     ['tip use', kind, `${rounded(use.approaches)} approaches`],
     ['tip checked', kind, isChecked ? `${scans} images ago` : 'never'],
     ...(radius === null ? [] : [['tip radius', kind, `${rounded(radius)} nm`] as const]),
-    ['tip judged', kind, judged],
+    ['tip judged', kind, wordFor(judgement, JUDGED_WORDS)],
   ];
 }

@@ -2,7 +2,9 @@ import { suggestion } from '../../scenario/nearest.js';
 import type { Place, TextFault } from '../../scenario/places.js';
 import { show } from '../../scenario/show.js';
 import { type Cell, readSheet, type SheetRow } from '../fit/sheet.js';
-import { STATE_COLUMNS, type What, WHATS } from './state-rows.js';
+import { isMissing } from '../missing.js';
+import { readWord, type Words } from './state-words.js';
+import { NOTE_COLUMN, STATE_COLUMNS, type What, WHATS } from './state-rows.js';
 
 /** One row of the table. */
 export interface Entry {
@@ -43,6 +45,14 @@ export class Table {
     return this.of(what, instrument).length === 0 ? null : first;
   }
 
+  /** What a cell means, in the words of the table or in others for them; null, with a fault, where that is not understood. */
+  word<Meaning>({ text, place }: Cell, words: Words<Meaning>): Meaning | null {
+    const reading = readWord(text, words);
+    if (reading.ok) return reading.value;
+    this.fault(place, reading.message);
+    return null;
+  }
+
   /** A whole number within bounds; null, with a fault, where it is none. */
   whole({ text, place }: Cell, min: number, max: number): number | null {
     const value = /^\d{1,9}$/u.test(text) ? Number(text) : NaN;
@@ -52,7 +62,7 @@ export class Table {
   }
 }
 
-/** Finds the columns and the rows; a row that tells nothing that is known is a fault. */
+/** Finds the columns and the rows that tell something; one that tells nothing that is known is a fault. */
 export function tableOf(text: string, instruments: number): ReadTable {
   if (text.trim() === '')
     return { ok: false, faults: [{ line: 1, column: 1, message: `the table is empty; ${HEAD_WANTED}` }] };
@@ -71,11 +81,11 @@ export function tableOf(text: string, instruments: number): ReadTable {
     if (
       cell.text !== '' &&
       !STATE_COLUMNS.some((name) => name === cell.text.toLowerCase()) &&
-      cell.text.toLowerCase() !== 'note'
+      cell.text.toLowerCase() !== NOTE_COLUMN
     )
       table.fault(
         cell.place,
-        `no column ${show(cell.text)} is known${suggestion(cell.text, [...STATE_COLUMNS, 'note'])}`,
+        `no column ${show(cell.text)} is known${suggestion(cell.text, [...STATE_COLUMNS, NOTE_COLUMN])}`,
       );
   table.entries = rows.flatMap((row) => entryOf(row, names, instruments, table) ?? []);
   return { ok: true, table };
@@ -93,12 +103,14 @@ function entryOf(row: SheetRow, names: readonly string[], instruments: number, t
     return null;
   }
   const at = named('instrument');
-  const instrument = at.text === '' ? 1 : table.whole(at, 1, instruments);
+  const instrument = isMissing(at.text) ? 1 : table.whole(at, 1, instruments);
   if (instrument === null) return null;
+  const value = named('value');
+  if (isMissing(value.text)) return null;
   return {
     what,
     which: named('which'),
-    value: named('value'),
+    value,
     takes: named('takes'),
     instrument: instrument - 1,
     place: row.place,

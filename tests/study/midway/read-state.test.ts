@@ -8,7 +8,9 @@ import { observed } from '../../../src/campaign/observed.js';
 import { LuckTable } from '../../../src/chance/luck.js';
 import { nothingDone } from '../../../src/study/midway/made-state.js';
 import { readState } from '../../../src/study/midway/read-state.js';
+import { momentName, readMoment } from '../../../src/study/midway/moment.js';
 import { stateRows } from '../../../src/study/midway/state-rows.js';
+import { templateRows } from '../../../src/study/midway/template.js';
 import { csv } from '../../../src/report/csv.js';
 import { root } from '../../support/command.js';
 import { modelsOf } from '../../support/run.js';
@@ -97,7 +99,9 @@ describe('a table of how a campaign stands', () => {
       since: [0],
       judgement: 'sound',
     });
-    expect(tip?.use.path).toBeCloseTo(2.5 * ((2 * 5000 * 256 + 2 * 1500 * 512) / 2 / 1e6), 9);
+    // One overview, and of the rest as much of each pass.
+    const [overview, islands] = [(2 * 5000 * 256) / 1e6, (2 * 1500 * 512) / 1e6];
+    expect(tip?.use.path).toBeCloseTo(overview + (1.5 * (overview + islands)) / 2, 9);
   });
 
   it('counts what a failed check made suspect among the takes of its tip, though it is flagged', () => {
@@ -108,6 +112,125 @@ describe('a table of how a campaign stands', () => {
         ?.since;
     expect(since('failed')).toEqual([2, 3]);
     expect(since('flagged')).toEqual([1]);
+  });
+
+  it.each([
+    ['images', '12 images', { images: 12 }],
+    ['path', '62 000 mm', { path: 62_000 }],
+    ['hours', '7,5 h', { hours: 7.5 }],
+    ['approaches', '40 approaches', { approaches: 40 }],
+  ])('counts the %s of a tip as they are given, whatever the rest says', (_unit, text, expected) => {
+    const said = ['3 images', '8 mm', '2 h', '4 approaches'].map((each) => {
+      const isSameUnit = each.split(' ').at(-1) === text.split(' ').at(-1);
+      return `tip use,,"${isSameUnit ? text : each}"\n`;
+    });
+    const known = knownFrom(SWAP, `what,which,value\nnow,,Tu 14:00\ntip on,,sharp\n${said.join('')}`);
+    const use = { images: 3, path: 8, hours: 2, approaches: 4, ...expected };
+    expect(known.instruments[0].tip?.use).toEqual(use);
+  });
+
+  it('takes the images of a tip from its path, hours or approaches where it says no more', () => {
+    const images = (use: string) =>
+      knownFrom(SWAP, `what,which,value\nnow,,Tu 14:00\ntip on,,sharp\ntip use,,${use}\n`).instruments[0].tip?.use
+        .images;
+    const [overview, islands] = SWAP.passes;
+    expect(images(`${2 * (overview.path + islands.path)} mm`)).toBeCloseTo(4, 9);
+    expect(images(`${(3 * (overview.scanTime + islands.scanTime)) / 3600} h`)).toBeCloseTo(6, 9);
+    // Both passes of a region at one visit.
+    expect(images('5 approaches')).toBe(10);
+  });
+
+  it('understands words that people write for those of the table', () => {
+    const known = knownFrom(
+      SWAP,
+      [
+        'What,Which,Value,Takes',
+        'now,,"Wednesday, 2:30 pm",',
+        'image,1,done,n/a',
+        'image,2,OK,2',
+        'image,3,not reviewed,',
+        'image,4,redo,',
+        'image,5,Running,',
+        'image,6,n/a,',
+        'image,7,to do,',
+        'image,8,abandoned,',
+        'instrument,,scanning,',
+        'region in place,,n/a,',
+        'tip on,,Sharp,',
+        'tip use,sharp,3 images,',
+        'tip checked,,n/a,',
+        'tip radius,,–,',
+        'tip judged,,ok,',
+        'left,Sharp tip,7,',
+      ].join('\n'),
+    );
+    expect(known.now).toBe((2 * 24 + 14.5) * 3_600_000_000);
+    expect(known.images.slice(0, 8)).toEqual([
+      { fate: 'kept', takes: 1 },
+      { fate: 'kept', takes: 2 },
+      { fate: 'unreviewed', takes: 1 },
+      { fate: 'flagged', takes: 1 },
+      { fate: 'not yet', takes: 0 },
+      { fate: 'not yet', takes: 0 },
+      { fate: 'not yet', takes: 0 },
+      { fate: 'flagged', takes: SWAP.settings.noticing.attempts },
+    ]);
+    const [{ standing, region, tip, left }] = known.instruments;
+    expect({ standing, region, left }).toEqual({ standing: 'at work', region: 2, left: [['sharp tip', 7]] });
+    expect(tip).toMatchObject({ isChecked: false, judgement: 'sound', radius: null });
+  });
+
+  it.each([
+    ['We 14:00', 'We 14:00'],
+    ['wed 14.05', 'We 14:05'],
+    ['Weds 14:00', null],
+    ['Thursday at 12 am', 'Th 00:00'],
+    ['Thu 12 pm', 'Th 12:00'],
+    ['week 3, Friday 9:15', 'week 3 Fr 09:15'],
+    ['Friday 13 pm', null],
+    ['Friday 9', null],
+    ['Friday 24:30', null],
+    ['Someday 9:00', null],
+  ])('reads the moment %s as %s', (text, expected) => {
+    const moment = readMoment(SWAP, text);
+    expect(moment.ok ? momentName(moment.value) : null).toBe(expected);
+  });
+
+  it('says of an image that is being scanned how it counts, and that it is scanned again where it was before', () => {
+    const reading = readState(
+      SWAP,
+      'what,which,value,takes\nnow,,Tu 14:00\nimage,3,running,2\ntip on,,sharp\ntip use,,1 image\n',
+    );
+    if (!reading.ok) throw new Error(reading.faults[0].message);
+    expect(reading.known.images[2]).toEqual({ fate: 'flagged', takes: 1 });
+    expect(reading.known.instruments[0]).toMatchObject({ standing: 'at work', region: 1 });
+    expect(reading.notes.join(' ')).toContain('region 2: overview is being scanned now');
+  });
+
+  it('that was printed to be filled in says that nothing is done, and has rows for the use of the tip', () => {
+    for (const model of [SWAP, HOP]) {
+      const rows = templateRows(model);
+      expect(knownFrom(model, csv(rows))).toEqual(knownFrom(model, csv(stateRows(model, nothingDone(model)))));
+      const said = new Map([
+        ['now ', 'Tu 14:00'],
+        ['image region 1: overview', 'done'],
+        ['tip on ', 'sharp'],
+        ['tip use ', '12 images'],
+        ['tip checked ', 'never'],
+        ['tip judged ', 'sound'],
+        ['sites used sharp', '3'],
+      ]);
+      const filled = rows.map(([what, which, value, ...more]) => [
+        ...[what, which, said.get(`${what} ${which}`) ?? value],
+        ...more,
+      ]);
+      const first = filled.findIndex(([what]) => what === 'tip use');
+      const [what, which, , ...more] = filled[first + 1];
+      filled[first + 1] = [what, which, '62 mm', ...more];
+      const [{ standing, region, tip }] = knownFrom(model, csv(filled)).instruments;
+      expect({ standing, region }).toEqual({ standing: 'at work', region: 0 });
+      expect(tip?.use).toMatchObject({ images: 12, path: 62 });
+    }
   });
 
   it('takes what is left of the granted time from where it stands', () => {
@@ -123,7 +246,7 @@ describe('a table of how a campaign stands', () => {
       SWAP,
       [
         'what,which,value,takes',
-        'now,,Tuesday 2 pm,',
+        'now,,Tuesday after lunch,',
         'image,region 99: islands,kept,1',
         'image,region 1: islands,keept,1',
         'image,region 2: islands,kept,9',
@@ -134,7 +257,7 @@ describe('a table of how a campaign stands', () => {
       ].join('\n'),
     );
     expect(faults).toHaveLength(8);
-    expect(faults[0]).toMatch(/^2:6 read `Tuesday 2 pm`; .*`week 2 Tu 14:00`$/);
+    expect(faults[0]).toMatch(/^2:6 read `Tuesday after lunch`; .*`week 2 Tu 14:00` is wanted$/);
     expect(faults[1]).toMatch(/^3:7 the plan has no image `region 99: islands`/);
     expect(faults[2]).toBe('4:25 read `keept`; did you mean `kept`?');
     expect(faults[3]).toBe('5:30 read `9`; a whole number from 1 to 4 is wanted');
@@ -151,6 +274,9 @@ describe('a table of how a campaign stands', () => {
     expect(said('tip on,,sharp,\ntip use,,3 images,\ntip checked,,5 images ago,\n')).toContain('3 whole images only');
     expect(said('tip use,sharp,3 images,\n')).toContain('no tip of kind `sharp` is on or parked');
     expect(said('image,1,kept,\nimage,region 1: overview,kept,\n')).toContain('for the second time');
+    expect(said('tip on,,sharp,\ntip use,,3 images,\ntip use,,4 images,\n')).toContain(
+      '`tip use` counted per image stands here for the second time',
+    );
     expect(said('now,,We 14:00,\n')).toContain('`now` stands here for the second time');
     expect(faultsOf(SWAP, 'what,which,value\nnow,,week 1 Mo 09:00\n').join()).toContain('before the start');
     expect(faultsOf(SWAP, '')).toEqual([expect.stringContaining('the table is empty')]);
