@@ -1,6 +1,7 @@
-import type { Duration } from '../chance/duration.js';
 import { leastDuration } from '../chance/duration.js';
 import type { Pass, Scenario, WorkflowName } from './schema/scenario.js';
+import type { Step } from './schema/steps.js';
+import { stepPace } from './step-pace.js';
 
 /** One image of the plan; numbers count from 0. */
 export interface PlannedImage {
@@ -97,8 +98,9 @@ function longestShare(plan: readonly PlannedImage[], instruments: number): numbe
 
 function startSteps(settings: Scenario, workflow: WorkflowName): readonly number[] {
   const { steps } = settings.workflows[workflow];
-  const least = (step: { readonly duration: Duration; readonly manual: boolean }) =>
-    leastDuration(step.duration) / (step.manual ? settings.pace.hands : 1);
-  const start = [least(steps.setUp), least(steps.warmUp), least(steps.locate), least(steps.approach)];
-  return workflow === 'hop' ? [least(settings.workflows.hop.steps.prepare), ...start] : start;
+  const least = (name: string, { duration, manual }: Step) =>
+    leastDuration(duration) / stepPace(name, manual, settings.pace);
+  const names = ['setUp', 'warmUp', 'locate', 'approach'] as const;
+  const start = names.map((name) => least(name, steps[name]));
+  return workflow === 'hop' ? [least('prepare', settings.workflows.hop.steps.prepare), ...start] : start;
 }

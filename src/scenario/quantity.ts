@@ -6,8 +6,8 @@ import { notText, show } from './show.js';
  * What a quantity measures: the unit that the code uses inside, an example of what a person would write, and the units
  * in which values are written back, from small to large.
  *
- * Inside: seconds, nanometres, nanonewtons, millimetres of sliding path, hertz, degrees, gigapascals, nanograms, and
- * cubic nanometres worn off per nanonewton of load and millimetre of path.
+ * Inside: seconds, nanometres, nanonewtons, millimetres of sliding path, hertz, degrees, gigapascals, nanograms, nanometres a
+ * second, and cubic nanometres worn off per nanonewton of load and millimetre of path.
  */
 export const DIMENSIONS = {
   time: { name: 'a time', unit: 's', example: '10 min', written: { ms: 1e-3, s: 1, min: 60, h: 3600, d: 86_400 } },
@@ -23,6 +23,12 @@ export const DIMENSIONS = {
   angle: { name: 'an angle', unit: 'deg', example: '20 deg', written: { deg: 1 } },
   pressure: { name: 'a hardness', unit: 'GPa', example: '12 GPa', written: { kPa: 1e-6, MPa: 1e-3, GPa: 1 } },
   mass: { name: 'a mass', unit: 'ng', example: '4.7 ng', written: { fg: 1e-6, pg: 1e-3, ng: 1, ug: 1e3, mg: 1e6 } },
+  rate: {
+    name: 'a drift rate',
+    unit: 'nm/s',
+    example: '0.05 nm/s',
+    written: { 'nm/s': 1, 'um/s': 1e3, 'mm/s': 1e6 },
+  },
   wear: { name: 'a wear coefficient', unit: 'nm3/nN*mm', example: '83 nm3/(nN mm)', written: { 'nm3/(nN mm)': 1 } },
 } as const satisfies Record<string, DimensionEntry>;
 

@@ -31,6 +31,26 @@ const COSTS: readonly HasteCost[] = [
       return probability > 0 && paceExponent > 0;
     },
   },
+  {
+    pace: 'hands',
+    what: 'manual step that fails more often in a hurry',
+    isIn: ({ workflows }, workflow) =>
+      (workflows[workflow].haste?.successExponent ?? 0) > 0 &&
+      Object.values(workflows[workflow].steps).some(({ manual, success }) => manual && success < 1),
+  },
+  {
+    pace: 'hands',
+    what: 'hazard at the approach that grows with the pace of hands',
+    isIn: (settings) =>
+      hasHazard(settings, ({ acceleration, per }) => per === 'approach' && (acceleration.hands ?? 0) > 0),
+  },
+  {
+    pace: 'wait',
+    what: 'drift after handling or a move with a tolerated displacement',
+    isIn: ({ plan, workflows }, workflow) =>
+      disturbedRate(workflows[workflow].drift) > 0 &&
+      plan.passes.some(({ driftTolerance }) => driftTolerance !== undefined),
+  },
 ];
 
 /** Names of what makes each pace costly in a strategy's settings; none where haste is free. */
@@ -40,10 +60,14 @@ export type HasteCosts = Readonly<Record<Pace, readonly string[]>>;
 export function hasteCosts(settings: Scenario, workflow: WorkflowName): HasteCosts {
   const present = COSTS.filter(({ isIn }) => isIn(settings, workflow));
   const of = (wanted: Pace) => present.filter(({ pace }) => pace === wanted).map(({ what }) => what);
-  return { scan: of('scan'), hands: of('hands') };
+  return { scan: of('scan'), hands: of('hands'), wait: of('wait') };
 }
 
-const HASTE: Readonly<Record<Pace, string>> = { scan: 'faster scanning', hands: 'quicker hands' };
+const HASTE: Readonly<Record<Pace, string>> = {
+  scan: 'faster scanning',
+  hands: 'quicker hands',
+  wait: 'shorter waits',
+};
 
 /**
  * Says in one sentence that a quicker pace costs nothing in the settings it is said of; empty where it costs something.
@@ -56,14 +80,21 @@ export function freeHasteText(costs: HasteCosts, pace: Pace, where: string): str
 }
 
 /** A scan in 1/pace of the time has the exposure of pace^α per image, and of pace^(α − 1) where that is counted in hours. */
-function hasAcceleratedHazard({ plan, tips }: Scenario): boolean {
+function hasAcceleratedHazard(settings: Scenario): boolean {
+  return hasHazard(settings, ({ acceleration, per }) => acceleration.pace > (per === 'hour' ? 1 : 0));
+}
+
+/** Whether a tip that the plan uses has a hazard like this that its passes feel. */
+function hasHazard({ plan, tips }: Scenario, isLike: (hazard: Hazard) => boolean): boolean {
   const isFelt = ({ cause }: Hazard, passes: Scenario['plan']['passes']) =>
     cause !== 'coating' || passes.some(({ signal }) => signal === 'electrical');
   return Object.entries(tips).some(([name, { hazards }]) => {
     const passes = plan.passes.filter(({ tip }) => tip === name);
-    return (
-      passes.length > 0 &&
-      hazards.some((hazard) => isFelt(hazard, passes) && hazard.acceleration.pace > (hazard.per === 'hour' ? 1 : 0))
-    );
+    return passes.length > 0 && hazards.some((hazard) => isFelt(hazard, passes) && isLike(hazard));
   });
+}
+
+/** Rate (nm/s) that disturbances start, all kinds together. */
+function disturbedRate(drift: Scenario['workflows'][WorkflowName]['drift']): number {
+  return (drift?.handling?.rate ?? 0) + (drift !== undefined && 'move' in drift ? (drift.move?.rate ?? 0) : 0);
 }

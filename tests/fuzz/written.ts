@@ -118,6 +118,7 @@ const USUAL: Readonly<Record<Dimension, number>> = {
   angle: 20,
   pressure: 10,
   mass: 100,
+  rate: 0.1,
   wear: 10,
 };
 

@@ -15,8 +15,8 @@ function settingsOf(...lines: readonly string[]) {
 describe('what a strategy overrides', () => {
   it('changes that strategy alone', () => {
     const { first, second } = settingsOf('pace: {scan: 1.5}', 'rules: {after: 20 images}');
-    expect(first.pace).toEqual({ scan: 1, hands: 1 });
-    expect(second.pace).toEqual({ scan: 1.5, hands: 1 });
+    expect(first.pace).toEqual({ scan: 1, hands: 1, wait: 1 });
+    expect(second.pace).toEqual({ scan: 1.5, hands: 1, wait: 1 });
     expect(first.rules.after).toBeUndefined();
     expect(second.rules.after).toEqual({ unit: 'image', amount: 20 });
   });

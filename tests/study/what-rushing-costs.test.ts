@@ -61,9 +61,36 @@ describe('what makes quicker hands worse', () => {
     expect(costsIn(never).map(({ hands }) => hands.length)).toEqual([1, 0]);
   });
 
+  it('is a manual step that fails more often in a hurry', () => {
+    const hasty = ['workflows:\n', 'workflows:\n  swap: {haste: {successExponent: 1.5}}\n'] as const;
+    expect(costsIn(altered(hasty)).map(({ hands }) => hands.length)).toEqual([2, 1]);
+    const sure = hasty[1].replace('haste', 'steps: {relocate: {success: 1}}, haste');
+    expect(costsIn(altered([hasty[0], sure])).map(({ hands }) => hands.length)).toEqual([1, 1]);
+  });
+
+  it('is a hazard at the approach that grows with their pace', () => {
+    const hasty = BREAKAGE.replace('distance', 'approach').replace('800 mm', '800');
+    const text = altered([BREAKAGE, `${hasty}\n        acceleration: {hands: 1}`]);
+    expect(costsIn(text).map(({ hands }) => hands.length)).toEqual([2, 2]);
+  });
+
   it('follows what a strategy sets for itself', () => {
     const own = altered(['workflow: swap', 'workflow: swap\n    set: {workflows.swap.mishandling.paceExponent: 0}']);
     expect(costsIn(own).map(({ hands }) => hands.length)).toEqual([0, 1]);
+  });
+});
+
+describe('what makes shorter waits worse', () => {
+  it('is drift after a disturbance, where a pass bears only so much', () => {
+    const drift = 'drift: {handling: {}}';
+    const drifting = ['workflows:\n', `workflows:\n  swap: {${drift}}\n`] as const;
+    const bearing = ['dip: 1 nm', 'dip: 1 nm\n      driftTolerance: 50 nm'] as const;
+    const counts = (text: string) => costsIn(text).map(({ wait }) => wait.length);
+    expect(counts(altered(drifting, bearing))).toEqual([1, 0]);
+    expect(counts(altered(drifting))).toEqual([0, 0]);
+    expect(counts(altered(bearing))).toEqual([0, 0]);
+    const moved = ['  hop:\n', '  hop:\n    drift: {move: {}}\n'] as const;
+    expect(counts(altered(moved, bearing))).toEqual([0, 1]);
   });
 });
 

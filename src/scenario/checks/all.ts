@@ -1,5 +1,6 @@
 import type { Check } from './finding.js';
 import { chippingWithoutEnd } from './endless.js';
+import { driftInOneWorkflowAlone, handsOffTheApproach, steadyDriftThatSpoilsAll, waitsForNoDrift } from './drift.js';
 import { operatorsNeverInABooking, scansLongerThanEveryBooking, sessionsThatNeverEnd } from './hours.js';
 import { scansThatNoReopeningReaches } from './reopening.js';
 import { newTipsThatMissAccept } from './new-tips.js';
@@ -23,4 +24,8 @@ export const CHECKS: readonly Check[] = [
   massesApart,
   newTipsThatMissAccept,
   coatingsThatLastForEver,
+  waitsForNoDrift,
+  driftInOneWorkflowAlone,
+  steadyDriftThatSpoilsAll,
+  handsOffTheApproach,
 ];

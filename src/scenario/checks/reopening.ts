@@ -6,6 +6,7 @@ import { aboutQuantity } from '../quantity.js';
 import type { Scenario, WorkflowName } from '../schema/scenario.js';
 import type { Step } from '../schema/steps.js';
 import { show } from '../show.js';
+import { stepPace } from '../step-pace.js';
 import { type Check, error, ofEachPass, warning } from './finding.js';
 
 const USUALLY = 0.5;
@@ -45,9 +46,10 @@ export const scansThatNoReopeningReaches: Check = (settings, workflow) => {
 /** Seconds of one try of each step between an opening and the scan. */
 function timeOf({ workflows, pace }: Scenario, workflow: WorkflowName, inSeconds: (step: Step) => number): number {
   const { steps } = workflows[workflow];
-  const findAgain = 'register' in steps ? steps.register : steps.relocate;
-  return [steps.warmUp, steps.approach, findAgain].reduce(
-    (sum, step) => sum + inSeconds(step) / (step.manual ? pace.hands : 1),
+  const { warmUp, approach } = steps;
+  const findAgain = 'register' in steps ? { register: steps.register } : { relocate: steps.relocate };
+  return Object.entries({ warmUp, approach, ...findAgain }).reduce(
+    (sum, [name, step]) => sum + inSeconds(step) / stepPace(name, step.manual, pace),
     0,
   );
 }

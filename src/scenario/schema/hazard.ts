@@ -66,6 +66,7 @@ const lifeUncertainty = uncertainty('lifeUncertainty', 'life', {
   'late.scale': ofLife('ln', 'late', 'scale'),
   pace: { at: ['acceleration', 'pace'], scale: 'plain' },
   load: { at: ['acceleration', 'load'], scale: 'plain' },
+  hands: { at: ['acceleration', 'hands'], scale: 'plain' },
 });
 
 const common = {
@@ -81,6 +82,14 @@ const common = {
         { description: 'Exponent β: exposure grows by (load / referenceLoad)^β', range: { between: [0, 3] } },
         { min: -10, max: 10 },
       ).prefault(0),
+      hands: factor(
+        {
+          description: 'Exponent η: exposure at an approach grows by paceHands^η',
+          source: 'assumed',
+          range: { between: [0, 3] },
+        },
+        { min: 0, max: 10 },
+      ).optional(),
       referenceLoad: quantity(
         'force',
         { description: 'Load at which the life was measured' },

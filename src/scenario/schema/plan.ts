@@ -44,6 +44,15 @@ const passSchema = z
       { description: 'Bandwidth of the feedback loop that tracks the surface', range: WITHIN_TWO },
       { positive: true, max: 1e9 },
     ).optional(),
+    driftTolerance: quantity(
+      'length',
+      {
+        description: 'Displacement by drift over one image that the question bears; more costs quality in proportion',
+        source: 'assumed: half of what must be resolved, between a fifth and the whole of it',
+        range: { times: [0.4, 2] },
+      },
+      { positive: true, max: 1e6 },
+    ).optional(),
     accept: fraction({ description: 'An image of at least this quality is good', source: USUAL }).prefault(0.8),
     weight: factor(
       { description: 'What an image of the pass is worth to the experiment' },

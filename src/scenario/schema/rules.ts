@@ -1,8 +1,25 @@
 import { z } from 'zod';
+import { LONGEST } from '../../chance/duration.js';
 import { count, flag, fraction, groups, name, quantity, USUAL, useLimit, WITHIN_TWO } from './leaf.js';
+import { driftLimit } from './steps.js';
 
 const time = (description: string, preset: string) =>
   quantity('time', { description, source: USUAL, range: WITHIN_TWO }, { max: 3e7 }).prefault(preset);
+
+/** A wait for drift: a time, or until the drift rate has come down to something. Seconds; nm/s. */
+export interface Wait {
+  readonly time: number;
+  readonly until?: number;
+}
+
+const waitTime = quantity('time', { description: 'Least time' }, { max: LONGEST });
+const wait = z
+  .union([waitTime, z.strictObject({ fixed: waitTime }), z.strictObject({ until: driftLimit })])
+  .transform((form): Wait => {
+    if (typeof form === 'number') return { time: form };
+    return 'until' in form ? { time: 0, until: form.until } : { time: form.fixed };
+  })
+  .register(groups, { description: 'Settling before a critical pass, where that is longer', shorthand: 'fixed' });
 
 /** When a tip goes, and what is tried before it goes. */
 export const rulesSchema = z
@@ -53,6 +70,12 @@ export const rulesSchema = z
         message: 'newApex and breaks together must not exceed 1',
       })
       .prefault({}),
+    settleCritical: wait
+      .meta({
+        description:
+          'Settling after a change of tip for a critical pass lasts at least so long: a time, or `{until: 0.02 nm/s}`',
+      })
+      .optional(),
   })
   .meta({ id: 'rules', description: 'Replacement rules' });
 

@@ -26,6 +26,13 @@ const paceSchema = z
       { description: 'Pace of hands: manual steps take 1/hands of their time' },
       { min: 0.1, max: 10 },
     ).prefault(1),
+    wait: factor(
+      {
+        description:
+          'Pace of waits: settling and warm-up take 1/wait of their time, or end at wait times the drift rate',
+      },
+      { min: 0.1, max: 10 },
+    ).prefault(1),
   })
   .meta({ id: 'pace', description: 'How much the practitioner hurries; 1 is the usual pace' });
 

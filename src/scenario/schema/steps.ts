@@ -10,6 +10,8 @@ export interface Step {
   readonly manual: boolean;
   /** Chance that one try succeeds; the step is repeated until it does. */
   readonly success: number;
+  /** Drift rate (nm/s) down to which it waits, instead of for a time. */
+  readonly until?: number;
 }
 
 export interface StepPreset {
@@ -41,6 +43,23 @@ export function step(preset: StepPreset) {
   return finished(forms({ manual, success }, preset.range), preset);
 }
 
+/** A step that waits for drift, which may also be written `{until: 0.05 nm/s}`: until the rate has come down to this. */
+export function settleStep(preset: StepPreset) {
+  const manual = flag({ description: 'Needs an operator' }).optional();
+  const timed = forms({ manual }, preset.range);
+  return finished(z.union([...timed.options, z.strictObject({ until: driftLimit, manual })]), preset, [
+    ...TIME_KEYS,
+    'until',
+  ]);
+}
+
+/** A drift rate to wait for. */
+export const driftLimit = quantity(
+  'rate',
+  { description: 'Waits until the drift rate has come down to this, the steady rate left out' },
+  { positive: true, max: 1e6 },
+);
+
 function forms<E extends z.ZodRawShape>(extras: E, range: Range | undefined) {
   return z.union([
     stepTime('Fixed time', range),
@@ -60,7 +79,7 @@ function forms<E extends z.ZodRawShape>(extras: E, range: Range | undefined) {
   ]);
 }
 
-function finished(written: z.ZodType<Form, FormInput>, preset: StepPreset) {
+function finished(written: z.ZodType<Form, FormInput>, preset: StepPreset, timeKeys: readonly string[] = TIME_KEYS) {
   const source = preset.source ?? USUAL;
   return written
     .transform((form, context): Step => toStep(form, preset, context))
@@ -68,7 +87,7 @@ function finished(written: z.ZodType<Form, FormInput>, preset: StepPreset) {
       description: preset.description,
       source,
       shorthand: 'fixed',
-      completion: { entries: { ...preset.time }, unless: TIME_KEYS },
+      completion: { entries: { ...preset.time }, unless: timeKeys },
     })
     .prefault(preset.time)
     .meta({ description: tooltip({ description: preset.description, source }) });
@@ -83,6 +102,7 @@ type FormOf<T> =
   | (Extras & { readonly fixed: T })
   | (Extras & { readonly usual: T; readonly p90: T })
   | (Extras & { readonly min: T; readonly mode: T; readonly max: T })
+  | (Extras & { readonly until: T })
   | Extras;
 type Form = FormOf<number>;
 type FormInput = FormOf<string>;
@@ -90,7 +110,8 @@ type FormInput = FormOf<string>;
 function toStep(form: Form, preset: StepPreset, context: z.RefinementCtx): Step {
   const extras = typeof form === 'number' ? {} : form;
   const duration = durationOf(form, preset, context);
-  return { duration, manual: extras.manual ?? preset.manual, success: extras.success ?? preset.success ?? 1 };
+  const step = { duration, manual: extras.manual ?? preset.manual, success: extras.success ?? preset.success ?? 1 };
+  return typeof form === 'object' && 'until' in form ? { ...step, until: form.until } : step;
 }
 
 function durationOf(form: Form, preset: StepPreset, context: z.RefinementCtx): Duration {
@@ -120,8 +141,11 @@ function durationOf(form: Form, preset: StepPreset, context: z.RefinementCtx): D
       });
     return { law: 'triangular', min: form.min, mode: form.mode, max: form.max };
   }
-  return presetDuration(preset.time);
+  return 'until' in form ? NO_TIME : presetDuration(preset.time);
 }
+
+/** How long a wait for drift lasts at least. */
+const NO_TIME: Duration = { law: 'fixed', value: 0 };
 
 function presetDuration(time: StepPreset['time']): Duration {
   return 'usual' in time

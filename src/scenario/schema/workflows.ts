@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { count, factor, fraction, money, name, quantity, WITHIN_FIVE, WITHIN_TWO } from './leaf.js';
-import { step } from './steps.js';
+import { handledDriftSchema, movedDriftSchema } from './drift.js';
+import { settleStep, step } from './steps.js';
 
 /** Steps that every workflow has: from the start of a campaign to coming to a region. */
 const commonSteps = {
@@ -33,6 +34,19 @@ const mishandlingSchema = z
     ).prefault(2),
   })
   .prefault({});
+
+const hasteSchema = z
+  .strictObject({
+    successExponent: factor(
+      {
+        description: 'Exponent κ: a manual step fails paceHands^κ times as often, at most 95 in 100 times',
+        source: 'assumed',
+        range: { between: [0, 3] },
+      },
+      { min: 0, max: 10 },
+    ),
+  })
+  .optional();
 
 const swapSchema = z
   .strictObject({
@@ -71,7 +85,7 @@ const swapSchema = z
           description: 'Find the exact region again',
           range: { times: [0.5, 4] },
         }),
-        settle: step({
+        settle: settleStep({
           time: { usual: '2 min', p90: '4 min' },
           manual: false,
           description: 'Wait for drift to settle',
@@ -80,6 +94,8 @@ const swapSchema = z
       })
       .prefault({}),
     mishandling: mishandlingSchema,
+    haste: hasteSchema,
+    drift: handledDriftSchema,
   })
   .meta({ id: 'swap', description: 'Swap and relocate: the probe is exchanged by hand' });
 
@@ -129,7 +145,7 @@ const hopSchema = z
           manual: false,
           description: 'A short look at the resonance',
         }),
-        settle: step({
+        settle: settleStep({
           time: { usual: '1 min', p90: '3 min' },
           manual: false,
           description: 'Wait for creep to settle',
@@ -144,6 +160,8 @@ const hopSchema = z
       })
       .prefault({}),
     mishandling: mishandlingSchema,
+    haste: hasteSchema,
+    drift: movedDriftSchema,
     chip: z
       .strictObject({
         price: money({ description: 'Price of one chip of tips', range: WITHIN_TWO }).prefault('0 EUR'),
