@@ -56,7 +56,13 @@ export function aalenJohansen(lives: readonly Lived[], causes: readonly string[]
     const ended = counted.filter((life) => life.cause === cause && isEvent(life));
     const counts = rows.map(({ time }) => ended.filter(({ from }) => from === time).length);
     let incidence = 0;
-    const upTo = rows.map(({ atRisk }, i) => (incidence += (before[i] * counts[i]) / atRisk));
+    let byOthers = 0;
+    const upTo = rows.map(({ atRisk, events }, i) => {
+      incidence += (before[i] * counts[i]) / atRisk;
+      byOthers += (before[i] * (events - counts[i])) / atRisk;
+      // Of a cause that alone has ended all, the sum is 1 but for its rounding, and its variance is none.
+      return survival[i] === 0 && byOthers === 0 ? 1 : Math.min(incidence, 1);
+    });
     const steps = rows.map(({ time, atRisk }, here): IncidenceStep => {
       const now = upTo[here];
       let variance = 0;
@@ -68,10 +74,10 @@ export function aalenJohansen(lives: readonly Lived[], causes: readonly string[]
         variance += (before[i] * before[i] * (n - own) * own) / (n * n * n);
         variance -= (2 * since * before[i] * own) / (n * n);
       }
-      const step = { time, atRisk, events: counts[here], incidence: now, variance };
+      const step = { time, atRisk, events: counts[here], incidence: now, variance: Math.max(0, variance) };
       if (now <= 0 || now >= 1) return { ...step, low: null, high: null };
       const logRest = ln(now);
-      const factor = exp((wanted * Math.sqrt(variance)) / (-logRest * now));
+      const factor = exp((wanted * Math.sqrt(step.variance)) / (-logRest * now));
       return { ...step, low: exp(logRest * factor), high: exp(logRest / factor) };
     });
     return { cause, steps };

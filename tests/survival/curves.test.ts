@@ -106,6 +106,29 @@ describe('the incidences of all causes', () => {
     );
   });
 
+  it('have intervals around them, never beyond 0 and 1, but where they are none or all', () => {
+    const [end, causes] = [fc.constantFrom('breakage', null), ['breakage', 'fouling']];
+    const ofOneCause = fc.array(
+      fc.record({ from: exposure, cause: end }).map(({ from, cause }) => ({
+        ...{ entry: 0, from, cause },
+        to: cause === null ? Infinity : from,
+      })),
+      { minLength: 1, maxLength: 25 },
+    );
+    fc.assert(
+      fc.property(fc.oneof(lives, ofOneCause), (log) => {
+        for (const { steps } of aalenJohansen(log, causes, 0.95).causes)
+          for (const { incidence, low, high, variance } of steps) {
+            expect(variance).toBeGreaterThanOrEqual(0);
+            expect([low === null, high === null]).toEqual(Array(2).fill(incidence === 0 || incidence === 1));
+            const shares = [0, low ?? incidence, incidence, high ?? incidence, 1];
+            expect(shares).toEqual(shares.toSorted((a, b) => a - b));
+          }
+      }),
+      { ...RUNS, numRuns: 1000 },
+    );
+  });
+
   it('come to less than with the other causes censored', () => {
     fc.assert(
       fc.property(lives, (log) => {
