@@ -1,14 +1,13 @@
 import { stringify } from 'csv-stringify/sync';
-import { MEASURES, type ComparisonResult, type Measure, type Summary } from '../study/results.js';
+import { MEASURES, type ComparisonResult, isShare, type Measure, type Summary } from '../study/results.js';
 import { plainText } from './text.js';
 
 /** Units stand in the header, so that a column means the same wherever it is opened. */
 export function measureHeader(measure: Measure, currency: string): string {
   const seconds: readonly Measure[] = ['totalTime', 'instrumentTime', 'operatorTime', 'overrun', 'confirmedAt'];
-  const shares: readonly Measure[] = ['yield', 'apparentYield', 'silentBadShare'];
   const name = measure.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
   if (seconds.includes(measure)) return `${name} (s)`;
-  if (shares.includes(measure)) return `${name} (share)`;
+  if (isShare(measure)) return `${name} (share)`;
   return measure === 'cost' ? `${name} (${plainText(currency)})` : `${name} (number)`;
 }
 

@@ -35,6 +35,15 @@ export function pairedInterval(a: Numbers, b: Numbers, level: number): MeanInter
   return meanInterval(less(a, b), level);
 }
 
+/** An interval that ends where what it is of can lie no further. */
+export function endingAt<Interval extends Pick<MeanInterval, 'low' | 'high'>>(
+  interval: Interval,
+  least: number,
+  most: number,
+): Interval {
+  return { ...interval, low: Math.max(least, interval.low), high: Math.min(most, interval.high) };
+}
+
 /**
  * The level at which each of several intervals is taken so that all hold together at `level` (Bonferroni).
  * @param intervals how many, at least 1

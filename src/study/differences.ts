@@ -1,9 +1,9 @@
-import { bonferroni, pairedInterval } from '../statistics/interval.js';
+import { bonferroni, endingAt, type MeanInterval, pairedInterval } from '../statistics/interval.js';
 import { average, type Numbers } from '../statistics/numbers.js';
 import { relativeHalfWidth } from '../statistics/stopping.js';
 import type { Collector } from './collector.js';
 import type { Runnable } from './replicate.js';
-import { type Difference, HEADLINE, type Headline, type Measure } from './results.js';
+import { type Difference, HEADLINE, type Headline, isShare, type Measure } from './results.js';
 
 /** Confidence of every interval shown; differences are widened for their number. */
 export const LEVEL = 0.95;
@@ -24,6 +24,14 @@ export function measureOf(compared: ComparedMeasure | Headline, time: TimeMeasur
   return compared === 'time' ? time : compared;
 }
 
+/** An interval of a difference in a measure, by its name here or in a comparison; shares differ by no more than one. */
+export function differenceIn<Interval extends Pick<MeanInterval, 'low' | 'high'>>(
+  measure: string,
+  interval: Interval,
+): Interval {
+  return isShare(measure) ? endingAt(interval, -1, 1) : interval;
+}
+
 /** How many intervals are shown side by side: three headline measures for each strategy but the first. */
 export function comparisons(strategies: number): number {
   return Math.max(1, (strategies - 1) * HEADLINE.length);
@@ -41,7 +49,7 @@ export function differencesOf(
     COMPARED.map((measure): Difference => {
       const from = first.values[measureOf(measure, time)];
       const to = other.values[measureOf(measure, time)];
-      const { mean, low, high } = pairedInterval(to, from, level);
+      const { mean, low, high } = differenceIn(measure, pairedInterval(to, from, level));
       return {
         strategy: names[index + 1],
         measure,

@@ -1,9 +1,9 @@
 import studentQuantile from '@stdlib/stats-base-dists-t-quantile';
-import { meanInterval, type MeanInterval } from '../statistics/interval.js';
+import { endingAt, meanInterval, type MeanInterval } from '../statistics/interval.js';
 import { average, compensatedSum, type Numbers, squaredDeviations } from '../statistics/numbers.js';
 import { clopperPearson } from '../statistics/proportion.js';
 import { LEVEL } from './differences.js';
-import type { Estimate } from './results.js';
+import { type Estimate, isShare } from './results.js';
 
 /** What is written of an interval. */
 export function estimateIn({ mean, low, high }: Pick<MeanInterval, 'mean' | 'low' | 'high'>): Estimate {
@@ -13,6 +13,16 @@ export function estimateIn({ mean, low, high }: Pick<MeanInterval, 'mean' | 'low
 /** Mean of at least two values with its interval. */
 export function estimateOf(values: Numbers, level = LEVEL): Estimate {
   return estimateIn(meanInterval(values, level));
+}
+
+/** Mean of at least two shares, whose interval never leaves [0, 1]. */
+export function shareOf(values: Numbers, level = LEVEL): Estimate {
+  return endingAt(estimateOf(values, level), 0, 1);
+}
+
+/** Mean of a measure, by its name here or in a comparison. */
+export function estimateOfMeasure(measure: string, values: Numbers): Estimate {
+  return isShare(measure) ? shareOf(values) : estimateOf(values);
 }
 
 /** A chance, where something came in `count` of n replications. */

@@ -51,6 +51,14 @@ export const MEASURES = [
 ] as const;
 export type Measure = (typeof MEASURES)[number];
 
+/** Measures that are a share of the images planned. */
+const SHARES: readonly string[] = ['yield', 'apparentYield', 'silentBadShare'] satisfies readonly Measure[];
+
+/** Whether a measure, by its name here or in a comparison, lies between 0 and 1. */
+export function isShare(measure: string): boolean {
+  return SHARES.includes(measure);
+}
+
 /** A record with one entry a measure. */
 export function perMeasure<Value>(of: (measure: Measure) => Value): Record<Measure, Value> {
   return {

@@ -6,10 +6,10 @@ import { OrderStatistics } from '../statistics/order-statistics.js';
 import { quantileInterval } from '../statistics/quantile.js';
 import type { Collector } from './collector.js';
 import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
-import { chanceOf, estimateIn, estimateOf } from './estimate.js';
+import { chanceOf, estimateOf, estimateOfMeasure, shareOf } from './estimate.js';
 import { Finishing } from './finishing.js';
 import type { Runnable } from './replicate.js';
-import { type ImageSummary, type MeasureSummary, perMeasure, type StrategySummary } from './results.js';
+import { type ImageSummary, type Measure, type MeasureSummary, perMeasure, type StrategySummary } from './results.js';
 
 const QUANTILES = [0.1, 0.5, 0.9];
 const MOST_CLOUD_POINTS = 400;
@@ -19,13 +19,12 @@ export function strategySummary({ name, model }: Runnable, collected: Collector,
   const n = collected.count;
   const finishing = new Finishing(collected.finishedAt);
   const { split } = collected;
-  const cut = (column: string) => estimateOf(collected.column(column));
   return {
     name,
     workflow: model.workflow,
     pace: model.settings.pace,
     preparesOnBench: model.workflow === 'hop' && model.settings.workflows.hop.prepareAt === 'bench',
-    measures: perMeasure((measure) => summaryOf(collected.values[measure])),
+    measures: perMeasure((measure) => summaryOf(measure, collected.values[measure])),
     split: perActivity((activity) => split[ACTIVITY_NUMBER[activity]] / n),
     finishes: finishing.chance,
     finishing: finishing.curve,
@@ -41,10 +40,10 @@ export function strategySummary({ name, model }: Runnable, collected: Collector,
       model.allocationEnd === null
         ? null
         : {
-            yield: cut('cutYield'),
-            silentBadShare: cut('cutSilentBadShare'),
-            missing: cut('cutMissing'),
-            tips: cut('cutTips'),
+            yield: shareOf(collected.column('cutYield')),
+            silentBadShare: shareOf(collected.column('cutSilentBadShare')),
+            missing: estimateOf(collected.column('cutMissing')),
+            tips: estimateOf(collected.column('cutTips')),
           },
     tipCounts: tipCounts(collected.values.tips),
     spoiledBy: [...collected.sums.spoiledBy].map(([cause, tips]) => ({ cause, tips: tips / n })).sort(byTips),
@@ -60,12 +59,11 @@ function byTips(a: { readonly tips: number; readonly cause?: string; readonly re
   return b.tips - a.tips || (nameOf(a) < nameOf(b) ? -1 : 1);
 }
 
-function summaryOf(values: Numbers): MeasureSummary {
-  const interval = meanInterval(values, LEVEL);
+function summaryOf(measure: Measure, values: Numbers): MeasureSummary {
   const sample = new OrderStatistics(values);
   return {
-    ...estimateIn(interval),
-    standardDeviation: interval.standardDeviation,
+    ...estimateOfMeasure(measure, values),
+    standardDeviation: meanInterval(values, LEVEL).standardDeviation,
     quantiles: QUANTILES.map((probability) => ({ probability, ...quantileInterval(sample, probability, LEVEL) })),
   };
 }

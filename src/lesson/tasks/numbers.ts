@@ -1,5 +1,5 @@
 import { LuckTable } from '../../chance/luck.js';
-import { estimateOf } from '../../study/estimate.js';
+import { estimateOfMeasure } from '../../study/estimate.js';
 import { Collector } from '../../study/collector.js';
 import { replicate, runnable } from '../../study/replicate.js';
 import { type Estimate, type Measure, perMeasure } from '../../study/results.js';
@@ -35,7 +35,7 @@ export async function* numbers(asked: NumbersAsked, scenarios: Scenarios): Async
       of: asked.replications,
       strategies: all.map(({ strategy, collector: { values } }) => ({
         name: strategy.name,
-        measures: perMeasure((measure) => estimateOf(values[measure])),
+        measures: perMeasure((measure) => estimateOfMeasure(measure, values[measure])),
       })),
     });
   }

@@ -1,5 +1,5 @@
 import { timeMeasureOf } from '../../study/differences.js';
-import { estimateOf } from '../../study/estimate.js';
+import { estimateOf, shareOf } from '../../study/estimate.js';
 import type { Estimate } from '../../study/results.js';
 import { paceChanges } from '../change.js';
 import { curvesSpec } from '../charts/curves.js';
@@ -54,7 +54,7 @@ export async function* rushing(asked: RushingAsked, scenarios: Scenarios): Async
         pace,
         time: estimateOf(firstOf(values[timeMeasureOf([runnable])])),
         lost: estimateOf(firstOf(values.takes).map((takes, i) => takes - values.good[i] - values.silentBad[i])),
-        yield: estimateOf(firstOf(values.yield)),
+        yield: shareOf(firstOf(values.yield)),
         tips: estimateOf(firstOf(values.tips)),
       });
       const points = [...known.values()].sort((a, b) => a.pace - b.pace);

@@ -1,5 +1,5 @@
 import { bonferroni, pairedInterval } from '../../statistics/interval.js';
-import { COMPARED, LEVEL, measureOf, type TimeMeasure } from '../differences.js';
+import { COMPARED, differenceIn, LEVEL, measureOf, type TimeMeasure } from '../differences.js';
 import { estimateIn } from '../estimate.js';
 import { listed, quoted, sizeText } from '../words.js';
 import type { Pair } from './curve.js';
@@ -16,7 +16,7 @@ export function besideAt(
   return others.map((each) => {
     const name = measureOf(each, time);
     const [from, to] = [first, second].map(({ values }) => values[name].subarray(0, replications));
-    const estimate = estimateIn(pairedInterval(to, from, bonferroni(LEVEL, others.length)));
+    const estimate = estimateIn(differenceIn(each, pairedInterval(to, from, bonferroni(LEVEL, others.length))));
     return {
       measure: each,
       estimate,

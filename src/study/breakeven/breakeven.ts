@@ -3,7 +3,7 @@ import type { Setting } from '../../scenario/ranges.js';
 import { bonferroni } from '../../statistics/interval.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { answerUnlessStopped, stoppedBefore, unlessStopped, warnedOf } from '../by-hand.js';
-import { LEVEL, measureOf, type TimeMeasure, timeMeasureOf } from '../differences.js';
+import { differenceIn, LEVEL, measureOf, type TimeMeasure, timeMeasureOf } from '../differences.js';
 import { estimateOf } from '../estimate.js';
 import { pairIn } from '../pair.js';
 import { Pool } from '../pool.js';
@@ -177,7 +177,7 @@ function lineOf(
       return {
         number,
         setting: settingLabel(setting),
-        difference: estimateOf(differences, each),
+        difference: differenceIn(options.measure, estimateOf(differences, each)),
         first: meanOf(pair.first.values[measure]),
         second: meanOf(pair.second.values[measure]),
         replications: differences.length,

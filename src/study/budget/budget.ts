@@ -10,7 +10,7 @@ import { allocationOf, recordOf, type StudyOptions } from '../about.js';
 import { isByHand, spokenOf, stoppedAt, stoppedBehind, unlessStopped, warnedOf } from '../by-hand.js';
 import { Collector } from '../collector.js';
 import { LEVEL } from '../differences.js';
-import { chanceOf, estimateOf } from '../estimate.js';
+import { chanceOf, shareOf } from '../estimate.js';
 import { type Runnable, runnable } from '../replicate.js';
 import { clockText } from '../timeline.js';
 import { alone } from '../work/alone.js';
@@ -112,7 +112,7 @@ export function* budgetWork(loaded: LoadedScenario, options: BudgetOptions): Wor
       name,
       workflow: model.workflow,
       finishes: chanceOf(countOf(needs.time, Number.isFinite), replications),
-      yield: estimateOf(campaigns[i].values.yield),
+      yield: shareOf(campaigns[i].values.yield),
       requests,
       within: granted === undefined ? null : (cuts.at(0) ?? null),
       curve: granted === undefined ? cuts : cuts.slice(1),
@@ -239,7 +239,7 @@ function* within(
     sessions: allocation.unit === 'session' ? allocation.amount : null,
     time: bookings.isAlways ? end : bookings.openBetween(cut.model.start, cut.model.allocationEnd ?? 0) / SECOND,
     finished: chanceOf(total(campaigns.column('cutFinished')), replications),
-    measured: estimateOf(campaigns.column('cutMissing').map((missing) => 1 - missing / images)),
-    yield: estimateOf(campaigns.column('cutYield')),
+    measured: shareOf(campaigns.column('cutMissing').map((missing) => 1 - missing / images)),
+    yield: shareOf(campaigns.column('cutYield')),
   };
 }

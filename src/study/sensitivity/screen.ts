@@ -10,7 +10,7 @@ import {
 } from '../../statistics/morris.js';
 import { less, total } from '../../statistics/numbers.js';
 import { LEVEL } from '../differences.js';
-import { estimateOf } from '../estimate.js';
+import { estimateOf, shareOf } from '../estimate.js';
 import { pairIn } from '../pair.js';
 import type { Runnable } from '../replicate.js';
 import { Runs } from '../runs.js';
@@ -66,7 +66,7 @@ export function* screen(here: Here, inputs: readonly Input[], seed: string, mete
     }
   }
   // Points of one trajectory hang together, so the interval is over trajectories.
-  const others = estimateOf(walks.map(({ walker }) => walker.shareOfOtherSign));
+  const otherSign = shareOf(walks.map(({ walker }) => walker.shareOfOtherSign));
   const morris = {
     trajectories: walks.length,
     levels: LEVELS,
@@ -80,7 +80,7 @@ export function* screen(here: Here, inputs: readonly Input[], seed: string, mete
       })
       .sort((a, b) => b.muStar.value - a.muStar.value),
     noise: Math.sqrt(variances.reduce((sum, variance) => sum + variance, 0) / Math.max(1, variances.length)),
-    otherSign: { value: others.value, low: Math.max(0, others.low), high: Math.min(1, others.high) },
+    otherSign,
   };
   return { morris, campaigns: walks.reduce((sum, { walker }) => sum + walker.campaigns, 0) };
 }

@@ -3,7 +3,7 @@ import { pairedInterval } from '../../statistics/interval.js';
 import { average } from '../../statistics/numbers.js';
 import { lookAt, relativeHalfWidth } from '../../statistics/stopping.js';
 import type { Pair } from '../breakeven/curve.js';
-import { LEVEL } from '../differences.js';
+import { differenceIn, LEVEL } from '../differences.js';
 import type { KnownMean } from '../estimate.js';
 import type { Pool } from '../pool.js';
 import { pairIn } from '../pair.js';
@@ -38,7 +38,8 @@ export function* standing(
     const replications = lookAt(look);
     yield* answered([first, second].flatMap((runs) => runs.errandsTo(replications)));
     onCampaigns();
-    const { mean, low, high, halfWidth } = pairedInterval(second.values[measure], first.values[measure], LEVEL);
+    const paired = pairedInterval(second.values[measure], first.values[measure], LEVEL);
+    const { mean, low, high, halfWidth } = differenceIn(measure, paired);
     const reference = average(first.values[measure]);
     const isKnown = halfWidth === 0 || (reference !== 0 && relativeHalfWidth(halfWidth, reference) <= PRECISION);
     if (!isKnown && 2 * replications <= MOST) continue;

@@ -1,7 +1,7 @@
 import { bonferroni, meanInterval, pairedInterval } from '../../statistics/interval.js';
 import { countOf } from '../../statistics/numbers.js';
 import { LEVEL, measureOf, type TimeMeasure } from '../differences.js';
-import { estimateOf } from '../estimate.js';
+import { estimateOfMeasure, shareOf } from '../estimate.js';
 import type { Campaigns } from '../collector.js';
 import type { SweepBest, SweptStrategy } from './results.js';
 
@@ -46,8 +46,8 @@ function bestIn(own: readonly Swept[], respect: SweepBest['respect'], time: Time
     strategy: best.strategy,
     respect,
     settings: best.settings,
-    estimate: estimateOf(best.runs.values[measure]),
-    yield: estimateOf(best.runs.values.yield),
+    estimate: estimateOfMeasure(measure, best.runs.values[measure]),
+    yield: shareOf(best.runs.values.yield),
     finishes: countOf(best.runs.finishedAt, Number.isFinite) / best.runs.count,
     alike: alike.map(({ settings }) => settings),
   };

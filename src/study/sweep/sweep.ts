@@ -5,7 +5,7 @@ import { relativeHalfWidth } from '../../statistics/stopping.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { answerUnlessStopped, stoppedWithin, warnedOf } from '../by-hand.js';
 import { LEVEL, type TimeMeasure, timeMeasureOf } from '../differences.js';
-import { chanceOf, estimateOf } from '../estimate.js';
+import { chanceOf, estimateOf, estimateOfMeasure } from '../estimate.js';
 import { Pool } from '../pool.js';
 import { runnable } from '../replicate.js';
 import { perMeasure } from '../results.js';
@@ -172,7 +172,7 @@ function cellOf({ at, settings, strategy, runs }: Swept): SweepCell {
     at,
     settings,
     strategy,
-    measures: perMeasure((measure) => estimateOf(runs.values[measure])),
+    measures: perMeasure((measure) => estimateOfMeasure(measure, runs.values[measure])),
     scanningLost: estimateOf(runs.column('scanningLost')),
     finishes: chanceOf(finished, runs.count),
   };

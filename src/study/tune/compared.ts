@@ -1,8 +1,8 @@
 import { bonferroni, type MeanInterval, pairedInterval } from '../../statistics/interval.js';
 import { lookAt } from '../../statistics/stopping.js';
 import { FEWEST_SAID } from '../by-hand.js';
-import { LEVEL } from '../differences.js';
-import { estimateIn, estimateOf } from '../estimate.js';
+import { differenceIn, LEVEL } from '../differences.js';
+import { estimateIn, estimateOf, estimateOfMeasure, shareOf } from '../estimate.js';
 import type { Estimate } from '../results.js';
 import type { Setting } from '../../scenario/ranges.js';
 import { Stopped, type Work } from '../work/work.js';
@@ -94,13 +94,13 @@ export function comparedSettings(entries: readonly Entry[], comparing: Comparing
       meets,
       eliminatedAfter,
       goal: goalOf(goal, trials),
-      loss: loss === null ? null : estimateIn(loss),
+      loss: loss === null ? null : estimateIn(differenceIn(goal.unit, loss)),
       lossShare: loss === null || best === null || best.value === 0 ? null : loss.mean / Math.abs(best.value),
       measures: {
         time: estimateOf(trials.of('time')),
         operatorTime: estimateOf(trials.of('operatorTime')),
-        yield: estimateOf(trials.of('yield')),
-        silentBadShare: estimateOf(trials.of('silentBadShare')),
+        yield: shareOf(trials.of('yield')),
+        silentBadShare: shareOf(trials.of('silentBadShare')),
         tips: estimateOf(trials.of('tips')),
         cost: estimateOf(trials.of('cost')),
       },
@@ -112,7 +112,7 @@ export function comparedSettings(entries: readonly Entry[], comparing: Comparing
 /** A setting that took no part in a selection, or in one that somebody stopped, is judged by the interval of its yield. */
 function meetsOf(trials: Trials, constraint: Constraint | null): TunedSetting['meets'] {
   if (constraint === null) return null;
-  const { low, high } = estimateOf(trials.of('yield'));
+  const { low, high } = shareOf(trials.of('yield'));
   if (low >= constraint.yieldAtLeast) return 'meets';
   return high < constraint.yieldAtLeast ? 'fails' : 'not told';
 }
@@ -128,5 +128,5 @@ function standingOf(meets: TunedSetting['meets'], loss: MeanInterval | null, win
 /** What a setting comes to; null where it keeps nothing that counts. */
 function goalOf(goal: Goal, trials: Trials): Estimate | null {
   const values = goalValues(goal, trials);
-  return values === null ? null : estimateOf(values);
+  return values === null ? null : estimateOfMeasure(goal.unit, values);
 }
