@@ -34,6 +34,11 @@ const options = {
   unit: { ...list, describe: 'COLUMN=UNIT: unit of a column whose head has none' },
   per: { ...list, describe: 'CAUSE=UNIT: count this cause per image, distance, hour or approach' },
   law: { ...list, describe: 'CAUSE=LAW: exponential, weibull, lognormal or gamma in place of the one by AIC' },
+  skip: {
+    type: 'boolean',
+    default: false,
+    describe: 'Leave out rows that cannot be used; what that does is said first',
+  },
   date: {
     type: 'string',
     requiresArg: true,
@@ -149,7 +154,7 @@ export function addFit(cli: Cli): Cli {
       const chosen = readFitOptions(given);
       const folder = given.out ?? join('reports', `${plainName(given.file)}-fit`);
       const target = openTarget(given.into, console);
-      const { log, sha256 } = openLog(given.file, chosen.log, console);
+      const { log, sha256 } = openLog(given.file, chosen.log, given.skip, console);
       const kinds = target?.loaded.base.tips;
       if (target !== null) {
         const missing = [...new Set(log.rows.map(({ kind }) => kind))].flatMap((kind) =>
@@ -161,7 +166,7 @@ export function addFit(cli: Cli): Cli {
       const radii = given.radii === undefined ? null : openRadii(given.radii, log, kinds ?? {}, console);
 
       const progress = createProgress(console);
-      const command = studyLine('fit', given.file, {
+      const line = studyLine('fit', given.file, {
         into: given.into === undefined ? undefined : basename(given.into),
         radii: given.radii === undefined ? undefined : basename(given.radii),
         tip: given.tip,
@@ -173,6 +178,7 @@ export function addFit(cli: Cli): Cli {
         bootstrap: given.bootstrap === '99' ? undefined : given.bootstrap,
         seed: given.seed === '1' ? undefined : given.seed,
       });
+      const command = given.skip ? `${line} --skip` : line;
       const fitted = showing(progress, (onProgress) =>
         fitLog(log, {
           file: basename(given.file),

@@ -1,4 +1,5 @@
 import { basename } from 'node:path';
+import type { TextFault } from '../scenario/places.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
 import { fitBlunting, readRadii } from '../study/fit/radii.js';
 import { type LogOptions, type ReadLog, readLog } from '../study/fit/read-log.js';
@@ -6,6 +7,7 @@ import type { BluntingFit } from '../study/fit/results.js';
 import { GREATEST_LOG } from '../study/fit/sheet.js';
 import type { Console } from './console.js';
 import { Failure } from './failure.js';
+import { faultLines } from './fault-list.js';
 import { readText } from './text-file.js';
 
 /** A character has at most four bytes. */
@@ -17,31 +19,25 @@ const LOG_TEXT = {
 
 const LEVEL = 0.95;
 
-interface Located {
-  readonly line: number;
-  readonly column: number;
-  readonly message: string;
-}
-
-/** More than this many lines of complaint help nobody; the report has them all. */
-const MOST_SHOWN = 40;
-
 /** Each as editors and terminals link it: `file:line:column  what  message`. */
-function complain(file: string, faults: readonly Located[], label: 'error' | 'not used', console: Console): void {
+function complain(file: string, faults: readonly TextFault[], label: 'error' | 'not used', console: Console): void {
   const tone = console.toned(label === 'error' ? 'red' : 'yellow', label);
-  for (const { line, column, message } of faults.slice(0, MOST_SHOWN))
-    console.complain(`${file}:${line}:${column}  ${tone}  ${message}`);
-  if (faults.length > MOST_SHOWN) console.complain(`… and ${faults.length - MOST_SHOWN} more`);
+  const told = ({ line, column, message }: TextFault) => `${file}:${line}:${column}  ${tone}  ${message}`;
+  for (const each of faultLines(faults, told)) console.complain(each);
 }
 
 function count(n: number, noun: string): string {
   return `${n} ${noun}${n === 1 ? '' : 's'}`;
 }
 
-/** Reads a log; every row that cannot be used is shown with its place. A log with nothing usable is a failure. */
+/**
+ * Reads a log; what cannot be used is shown with its place. A row of that kind is a failure, unless the user `skips` such
+ * rows: tips whose end is not understood mostly failed, and without them all lives come out too long.
+ */
 export function openLog(
   file: string,
   options: LogOptions,
+  skips: boolean,
   console: Console,
 ): { readonly log: ReadLog; readonly sha256: string } {
   const { text, sha256 } = readText(file, LOG_TEXT);
@@ -52,8 +48,12 @@ export function openLog(
   }
   const { log } = reading;
   const refused = log.faults.filter(({ severity }) => severity === 'row');
-  complain(file, refused, 'not used', console);
+  complain(file, refused, skips ? 'not used' : 'error', console);
   if (log.rows.length === 0) throw new Failure(`no row of ${file} can be used; nothing was fitted or written`);
+  if (refused.length > 0 && !skips)
+    throw new Failure(
+      `${count(refused.length, 'row')} of ${log.rowCount} in ${file} cannot be used; nothing was fitted or written: put ${refused.length === 1 ? 'it' : 'them'} right, or run this again with --skip to leave ${refused.length === 1 ? 'it' : 'them'} out, which may bias every life`,
+    );
   console.note(`${file}: ${count(log.rowCount, 'row')}, ${log.rows.length} used, ${refused.length} not used`);
   for (const { word, meant, rows } of log.readAs)
     console.note(`  read \`${word}\` as ${meant} (${count(rows, 'row')})`);

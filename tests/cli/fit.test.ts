@@ -33,7 +33,7 @@ describe('fit', () => {
   it('fits the shipped log and radii into a starter: comments kept, sources filled in, every field documented', async () => {
     await inEmptyFolder(async (cwd) => {
       copyFileSync(starter, join(cwd, 'my.yaml'));
-      const args = ['fit', log, '--into', 'my.yaml', '--radii', radii, '--bootstrap', '1', '--json'];
+      const args = ['fit', log, '--skip', '--into', 'my.yaml', '--radii', radii, '--bootstrap', '1', '--json'];
       const outcome = await swapOrHop(args, { cwd });
       expect(outcome.code).toBe(0);
       expect(outcome.stderr).toContain('wrote the hazards into my.yaml');
@@ -89,6 +89,27 @@ describe('fit', () => {
       expect(outcome.stderr).toContain(message);
       expect(read(cwd, 'my.yaml')).toBe(read(small));
       expect(existsSync(join(cwd, 'reports'))).toBe(false);
+    });
+  });
+
+  it('refuses a log with rows that cannot be used, each with its place, unless they are to be left out, which it says first', async () => {
+    await inFolderWithLog(async (cwd) => {
+      const rows = ['x1,sharp,12,lever gone', 'x2,sharp,n/a,breakage', 'x3,sharp,-,sound'];
+      writeFileSync(join(cwd, 'log.csv'), `${FEW_LIVES}\n${rows.join('\n')}\n`);
+      const refused = await swapOrHop(INTO, { cwd });
+      expect(refused).toMatchObject({ code: 2, stdout: '' });
+      expect(refused.stderr).toContain('log.csv:16:13  error  read `lever gone` as what ended the tip');
+      expect(refused.stderr).toContain('log.csv:17:1  error  no use is given');
+      expect(refused.stderr).toMatch(/3 rows of 17 in log\.csv cannot be used; nothing was .* --skip/);
+      expect(read(cwd, 'my.yaml')).toBe(read(small));
+      expect(existsSync(join(cwd, 'reports'))).toBe(false);
+      const left = await swapOrHop([...INTO, '--skip'], { cwd });
+      expect(left.code).toBe(0);
+      expect(left.stdout.replaceAll('\n', ' ')).toMatch(
+        /3 of 17 rows of the log are left out.*every life comes out too long.*14 of 17 rows of the log were used/,
+      );
+      expect(read(cwd, 'reports/log-fit/report.html')).toMatch(/3 of 17 rows of the log are left out.*14 of 17 rows/s);
+      expect(await swapOrHop(['verify', 'reports/log-fit/summary.json'], { cwd })).toMatchObject({ code: 0 });
     });
   });
 

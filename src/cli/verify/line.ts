@@ -11,7 +11,7 @@ const VALUES = [
   ...['chance', 'granted', 'goal', 'yield-at-least', 'hours', 'confidence', 'zone', 'max-campaigns'],
   ...['tip', 'column', 'unit', 'per', 'law', 'date', 'bootstrap'],
 ];
-const FLAGS = ['all'];
+const FLAGS = ['all', 'skip'];
 
 /**
  * The arguments that run a recorded command again, on copies of its files and into a folder of its own.

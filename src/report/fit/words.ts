@@ -56,7 +56,8 @@ export function resultSentences(summary: FitSummary): readonly string[] {
   const few = fitted.filter(({ events }) => events < 5).length;
   const poor = fitted.filter(({ goodness }) => goodness !== null && goodness.p < 0.05);
   return [
-    `${numberText(log.used)} of ${numberText(log.rows)} rows of the log could be used; ${fitted.length === 1 ? 'one hazard was' : `${String(fitted.length)} hazards were`} fitted${few === 0 ? '' : `, ${String(few)} of them from fewer than five events`}.`,
+    ...leftOutSentence(log),
+    `${numberText(log.used)} of ${numberText(log.rows)} rows of the log were used; ${fitted.length === 1 ? 'one hazard was' : `${String(fitted.length)} hazards were`} fitted${few === 0 ? '' : `, ${String(few)} of them from fewer than five events`}.`,
     ...(poor.length === 0
       ? []
       : [
@@ -66,6 +67,15 @@ export function resultSentences(summary: FitSummary): readonly string[] {
     ...(summary.logNext.length === 0
       ? []
       : [`What to log next, first of all: ${summary.logNext[0].what}: ${summary.logNext[0].advice}.`]),
+  ];
+}
+
+/** How many rows are left out, and what that does; nothing where all are used. */
+function leftOutSentence({ notUsed, rows }: FitSummary['log']): readonly string[] {
+  if (notUsed.length === 0) return [];
+  const are = notUsed.length === 1 ? 'row of the log is' : 'rows of the log are';
+  return [
+    `${numberText(notUsed.length)} of ${numberText(rows)} ${are} left out, as asked by --skip: where tips that failed are left out more often than others, every life comes out too long, and where sound ones are, too short.`,
   ];
 }
 

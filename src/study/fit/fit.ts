@@ -123,13 +123,7 @@ function incidenceOf(rows: readonly TipRow[], per: ExposureUnit, causes: readonl
 }
 
 function warningsOf(log: ReadLog, kinds: readonly KindFit[]): readonly string[] {
-  const refused = log.faults.filter(({ severity }) => severity === 'row').length;
-  const warnings =
-    refused === 0
-      ? []
-      : [
-          `${counted(refused, 'row')} of ${log.rowCount} could not be used; each is listed with its line and the reason`,
-        ];
+  const warnings: string[] = [];
   if (Object.keys(log.columns.sound).length === 0)
     warnings.push(
       'the log does not say when a tip was last known to be sound: an event counts where somebody noticed it, which is later than it came, so lives come out too long',

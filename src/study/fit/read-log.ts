@@ -9,6 +9,7 @@ import { withoutDoubles } from './doubles.js';
 import { readEnding } from './endings.js';
 import type { ByExposure, LogFault, TipRow } from './rows.js';
 import { readSheet, type SheetRow } from './sheet.js';
+import { isMissing } from '../missing.js';
 
 export interface ReadLog {
   readonly columns: Columns;
@@ -66,8 +67,10 @@ export function readLog(text: string, options: LogOptions): LogReading {
   };
 }
 
+/** What stands in a column; nothing where that is only a sign for nothing. */
 function textAt(cells: SheetRow['cells'], index: number | null): string {
-  return index === null ? '' : (cells.at(index)?.text ?? '');
+  const text = index === null ? '' : (cells.at(index)?.text ?? '');
+  return isMissing(text) ? '' : text;
 }
 
 class RowReader {
@@ -102,7 +105,7 @@ class RowReader {
     };
     const amount = (column: NumberColumn | null | undefined): number | null => {
       const cell = column === null || column === undefined ? undefined : row.cells.at(column.index);
-      if (column === null || column === undefined || cell === undefined || cell.text === '') return null;
+      if (column === null || column === undefined || cell === undefined || isMissing(cell.text)) return null;
       const reading = readAmount(column.measure, cell.text, column.factor, this.#decimalCommas);
       return reading.ok ? reading.value : refuse(cell.place, `${show(column.header)}: ${reading.message}`);
     };

@@ -86,6 +86,18 @@ describe('a log', () => {
     ]);
   });
 
+  it('takes n/a, a dash and a blank for a value that is missing, where the rest of the row suffices', () => {
+    const { rows, faults } = logOf(
+      'tip,kind,images,path [mm],load [nN],ended\n1,a,3,n/a,N/A,broken\nn/a,a,-,7,2,ok\n–,–,4,,,ok\n4,a,n/a,NA,1,broken',
+    );
+    expect(rows.map(({ tip, kind, use, load }) => [tip, kind, use, load])).toEqual([
+      ['1', 'a', { image: 3 }, null],
+      ['row 2', 'a', { distance: 7 }, 2],
+      ['row 3', 'tip', { image: 4 }, null],
+    ]);
+    expect(faults.map(({ line, message }) => [line, message.slice(0, 15)])).toEqual([[5, 'no use is given']]);
+  });
+
   it('counts a tip written down twice once, and follows one that was put on again', () => {
     const head = 'tip,kind,images,images before,ended\n';
     expect(logOf(`${head}1,a,3,,\n1,a,8,3,broken`).rows).toHaveLength(2);
