@@ -2,6 +2,7 @@ import type { Process, Task } from '../kernel/simulation.js';
 import type { Floor } from './floor.js';
 import type { Take } from './ledger.js';
 import { RANK } from './ranks.js';
+import type { Timesheet } from './timesheet.js';
 import type { Need } from './steps.js';
 
 /**
@@ -22,6 +23,7 @@ export class Desk {
   constructor(
     private readonly floor: Floor,
     private readonly number: number,
+    private readonly timesheet: Timesheet,
   ) {}
 
   /** Takes that wait, oldest first. */
@@ -33,8 +35,8 @@ export class Desk {
     return this.pending.length === 0;
   }
 
-  /** Puts a take on the desk; `judge` is told when it has been reviewed. */
-  put(take: Take, judge: (take: Take) => void): void {
+  /** Puts a take on the desk; `judge` is told when it has been reviewed, and when that review began. */
+  put(take: Take, judge: (take: Take, since: number) => void): void {
     this.pending.push(take);
     if (this.working) return;
     this.working = true;
@@ -46,18 +48,24 @@ export class Desk {
     return this.pending.length > 0 && (need !== 'nobody' || this.floor.isAttended);
   }
 
-  /** Holds up the active process until the desk is empty, or (if nobody is needed) until the operators go. */
-  *wait(need: Need): Process {
+  /** Holds up the active process until the desk is empty, (if nobody is needed) until the operators go, or until a moment. */
+  *wait(need: Need, until = Infinity): Process {
     const { sim, model } = this.floor;
-    while (this.holdsUp(need)) {
+    while (this.holdsUp(need) && sim.now < until) {
       this.held = sim.active;
       const leaves = need === 'nobody' ? model.presence.closing(sim.now) : Infinity;
-      if (leaves === Infinity) {
+      const latest = Math.min(leaves, until);
+      if (latest === Infinity) {
         sim.wait();
         yield;
-      } else if (sim.sleepUntil(leaves, RANK.closing)) yield;
+      } else if (sim.sleepUntil(latest, leaves <= until ? RANK.closing : RANK.start)) yield;
       this.held = null;
     }
+  }
+
+  /** Since when a late review is running; null where none is. */
+  get reviewingSince(): number | null {
+    return this.reviewing ? this.since : null;
   }
 
   /** Microseconds of late reviewing up to now. */
@@ -65,7 +73,7 @@ export class Desk {
     return this.spent + (this.reviewing ? this.floor.sim.now - this.since : 0);
   }
 
-  private *work(judge: (take: Take) => void): Process {
+  private *work(judge: (take: Take, since: number) => void): Process {
     const { sim, operators, model, recorder } = this.floor;
     const time = model.reviewTime;
     while (this.pending.length > 0) {
@@ -76,9 +84,10 @@ export class Desk {
         if (sim.sleepUntil(sim.now + time, RANK.stepEnd)) yield;
         this.reviewing = false;
         this.spent += time;
+        this.timesheet.waited('reviewing', this.since, sim.now);
         this.lastReview = sim.now;
         const take = this.pending.shift();
-        if (take !== undefined) judge(take);
+        if (take !== undefined) judge(take, this.since);
         recorder?.event(sim.now, this.number, 'late review', `of image ${(take?.image.number ?? 0) + 1}`);
       }
       operators.release();

@@ -1,4 +1,5 @@
 import { PURPOSES } from '../chance/luck.js';
+import { SECOND } from '../kernel/clock.js';
 import type { Process } from '../kernel/simulation.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
 import type { Instrument } from './instrument.js';
@@ -36,8 +37,13 @@ export class Hop implements Workflow {
   private hopsSinceCoarse: number;
   /** Hops after which a coarse move is due. */
   private readonly reach: number;
-  /** The exchange that brought this chip broke its tips. */
+  /** The exchange that brought this chip broke its tips; found so at the resonance. */
   private chipIsBroken: boolean;
+  private readonly isAtBench: boolean;
+  /** Samples that this instrument measures. */
+  private readonly samples: readonly number[];
+  /** Samples whose first specimen is prepared. */
+  private readonly isPrepared: Set<number>;
 
   constructor(private readonly at: Instrument) {
     this.specimenLoss = at.model.settings.workflows.hop.specimenLoss;
@@ -48,6 +54,13 @@ export class Hop implements Workflow {
     this.kindBefore = from?.kindBefore ?? null;
     this.hopsSinceCoarse = from?.hopsSinceCoarse ?? 0;
     this.chipIsBroken = from?.isBroken ?? false;
+    this.isAtBench = at.model.settings.workflows.hop.prepareAt === 'bench';
+    this.samples = [...new Set(at.worklist.images.map(({ sample }) => sample))];
+    this.isPrepared = new Set(at.from?.prepared);
+  }
+
+  get prepared(): readonly number[] {
+    return [...this.isPrepared];
   }
 
   get chipState(): ChipState {
@@ -56,7 +69,8 @@ export class Hop implements Workflow {
   }
 
   *start(due: ImageModel): Process {
-    yield* this.prepare('starting');
+    if (this.isAtBench) this.prepareAhead();
+    else yield* this.prepareSample(due.sample);
     yield* this.at.stores.takeOne('chip');
     yield* this.at.step(this.at.steps.setUp, 'starting');
     this.openChip();
@@ -66,7 +80,7 @@ export class Hop implements Workflow {
 
   *changeTip(due: ImageModel, why: WentBecause): Process {
     const { at } = this;
-    yield* at.retract('changing tip');
+    yield* at.leave(due, 'changing tip');
     at.tips.takeOff(why);
     const parked = at.tips.parkedFor(due);
     if (parked === null) {
@@ -76,28 +90,51 @@ export class Hop implements Workflow {
       yield* this.coarseMove();
       this.kindBefore = due.pass.kind;
       at.tips.mount(due, parked);
-      yield* at.locateIfNew(due, 'changing tip');
-      yield* at.approach(due, 'changing tip');
+      yield* this.comeTo(due);
       yield* at.step(at.steps.resonance, 'changing tip');
     }
     yield* at.step(at.steps.settle, 'changing tip');
     yield* at.findAgain('changing tip');
   }
 
-  *replaceSpecimen(): Process {
-    yield* this.prepare('changing tip');
+  /** Puts the sample of an image on where another one is on, and approaches its region, located if it is new. */
+  private *comeTo(due: ImageModel): Process {
+    const { at } = this;
+    const phase = at.phaseTowards(due);
+    yield* at.putOn(due);
+    yield* at.locateIfNew(due, phase);
+    yield* at.approach(due, phase);
+  }
+
+  isToPrepare(sample: number): boolean {
+    return !this.isPrepared.has(sample);
+  }
+
+  *prepareSample(sample: number): Process {
+    if (this.isToPrepare(sample)) yield* this.prepare(sample, 'changing sample');
+  }
+
+  /** The light spot falls on another lever. */
+  *sampleChanged(): Process {
+    const { at } = this;
+    yield* at.step(at.steps.align, 'changing sample');
+    yield* at.step(at.steps.resonance, 'changing sample');
+  }
+
+  hasSpecimen(): boolean {
+    return this.at.stores.hasSpareSpecimen(this.samples.filter((sample) => this.isToPrepare(sample)).length);
+  }
+
+  *replaceSpecimen(sample: number): Process {
+    yield* this.prepare(sample, 'changing tip');
   }
 
   /** From site to site until one is alive, with another chip when this one has no more; ends with the look at the resonance. */
   private *hopToLiveSite(due: ImageModel): Process {
     const { at } = this;
     let coarseMoved = false;
-    let isNewChip = false;
     for (;;) {
-      if (this.chipIsBroken || !this.hasSite(due.pass.kind)) {
-        yield* this.exchangeChip();
-        isNewChip = true;
-      }
+      if (this.chipIsBroken || !this.hasSite(due.pass.kind)) yield* this.exchangeChip();
       yield* at.step(at.steps.offset, 'changing tip');
       this.hopsSinceCoarse += 1;
       const isDue = this.kindBefore !== due.pass.kind || this.hopsSinceCoarse >= this.reach;
@@ -106,17 +143,21 @@ export class Hop implements Workflow {
         coarseMoved = true;
       }
       this.kindBefore = due.pass.kind;
-      yield* at.locateIfNew(due, 'changing tip');
       const isAlive = this.takeSite(due.pass.kind);
       if (isAlive) at.tips.mount(due, null);
-      yield* at.approach(due, 'changing tip');
+      try {
+        yield* this.comeTo(due);
+      } catch (reason) {
+        // The last specimen is lost before anybody has looked at the resonance.
+        if (this.chipIsBroken) at.tips.spoilInHand();
+        throw reason;
+      }
       if (!isAlive) {
         at.station.note('dead site', () => `${at.kindOf(due).name}: on to the next`);
-        yield* at.retract('changing tip', true);
+        yield* at.retractFromDeadSite();
         continue;
       }
       yield* at.step(at.steps.resonance, 'changing tip');
-      this.chipIsBroken = isNewChip && at.isMishandled(at.steps.chipExchange);
       if (!this.chipIsBroken) return;
       at.tips.spoilInHand();
     }
@@ -129,6 +170,7 @@ export class Hop implements Workflow {
     at.station.engaged = false;
     at.tips.discardParked('its chip was exchanged');
     this.openChip();
+    this.chipIsBroken = at.isMishandled(at.steps.chipExchange);
   }
 
   private *coarseMove(): Process {
@@ -136,17 +178,37 @@ export class Hop implements Workflow {
     this.hopsSinceCoarse = 0;
   }
 
-  private *prepare(phase: Phase): Process {
+  /** At the bench the specimens of all samples are prepared before the start. */
+  private prepareAhead(): void {
     const { at } = this;
-    const { prepareAt } = at.model.settings.workflows.hop;
-    yield* at.stores.takeOne('specimen');
-    at.usedSpecimen();
-    for (;;) {
-      yield* prepareAt === 'bench' ? at.station.onBench(at.steps.prepare) : at.step(at.steps.prepare, phase);
-      if (at.station.succeeded(at.steps.prepare)) break;
-      at.station.note('failed', () => 'the specimen is prepared again');
+    const { station, steps } = at;
+    const samples = this.samples.filter((sample) => this.isToPrepare(sample));
+    if (samples.length === 0) return;
+    at.stores.takeSpecimensAhead(samples.length);
+    for (const sample of samples) {
+      at.usedSpecimen();
+      station.prepareFor(sample);
+      do station.aheadOnBench(steps.prepare);
+      while (!station.succeeded(steps.prepare));
+      this.isPrepared.add(sample);
     }
-    if (phase === 'starting' && prepareAt === 'bench') at.station.occupiedFrom = at.station.now;
+    const minutes = Math.floor(station.benchTime / (60 * SECOND) + 0.5);
+    station.note('prepared', () => `${samples.length} × specimen, before the start, ${minutes} min at the bench`);
+  }
+
+  private *prepare(sample: number, phase: Phase): Process {
+    const { at } = this;
+    const { station } = at;
+    const { prepare } = at.steps;
+    yield* at.stores.takeSpecimen(this.isAtBench);
+    at.usedSpecimen();
+    station.prepareFor(sample);
+    for (;;) {
+      yield* this.isAtBench ? station.onBench(prepare) : at.step(prepare, phase);
+      if (station.succeeded(prepare)) break;
+      station.note('failed', () => 'the specimen is prepared again');
+    }
+    this.isPrepared.add(sample);
   }
 
   private openChip(): void {

@@ -1,15 +1,16 @@
 import { PURPOSES } from '../chance/luck.js';
 import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import type { KindModel } from '../probe/tip.js';
+import { regionCount } from '../scenario/samples.js';
 import { ACTIVITY_NUMBER } from './activities.js';
 import type { Floor } from './floor.js';
 import { type Ledger, takeState } from './ledger.js';
 import { type CampaignModel, type ImageModel, imagesOf, type StepModel } from './model.js';
-import { ExperimentOver } from './over.js';
+import { ExperimentOver, SampleOver } from './over.js';
 import { RANK } from './ranks.js';
 import { type InstrumentState, nameOf } from './state.js';
 import { Station } from './station.js';
-import { type Need, type Phase, STEP_NUMBER, STEP_NUMBERS } from './steps.js';
+import { type Need, type Phase, STEP_NUMBER, STEP_NUMBERS, type StepName } from './steps.js';
 import { Stores } from './stores.js';
 import { TipHolder } from './tip-holder.js';
 import type { SurfaceNeed, Workflow } from './workflow.js';
@@ -18,10 +19,9 @@ import { Worklist } from './worklist.js';
 /** Specimens lost in a row at one region, after which nobody believes that it will ever be done. */
 const FRUITLESS_SPECIMENS = 100;
 
-const SCAN = STEP_NUMBER.scan;
-
 /** What moving the instrument counts as, unless the tip is being changed. */
 const LOCATING = ACTIVITY_NUMBER['locating and relocating'];
+const PREPARING = ACTIVITY_NUMBER['preparing and setting up'];
 
 /** Gives the workflow by which an instrument is worked at. */
 export type WorkflowMaker = (at: Instrument) => Workflow;
@@ -38,12 +38,14 @@ export class Instrument {
   readonly steps: CampaignModel['steps'];
   /** How the region is found again on a later visit. */
   readonly returning: StepModel;
-  /** The region in place. */
-  region: number | null = null;
+  /** The sample that is on; null before the set-up, and once its last specimen is lost. */
+  sample: number | null;
+  /** The region in place, or on the way to be; null from where a change to another one begins. */
+  region: number | null;
 
   /** Where the last specimen was lost. */
   private lost: InstrumentState['lost'];
-  /** By region: 1 where it was found on this specimen. */
+  /** By region: 1 where it was found since its sample was put on. */
   private readonly visited: Uint8Array;
   /** What steps need of the surface, by number of the step. */
   private readonly surfaceNeeds: readonly (SurfaceNeed | null)[];
@@ -65,9 +67,10 @@ export class Instrument {
     this.station = new Station(floor, number, from?.station);
     this.stores = new Stores(this.station, from?.shelves);
     this.tips = new TipHolder(this.station, from?.tips);
+    this.sample = from?.sample ?? null;
     this.region = from?.region ?? null;
     this.lost = from?.lost ?? null;
-    this.visited = new Uint8Array(floor.model.settings.plan.regions);
+    this.visited = new Uint8Array(regionCount(floor.model.settings.plan));
     for (const region of from?.visited ?? []) this.visited[region] = 1;
     if (from !== null) this.recallTakes(from);
     this.workflow = workflow(this);
@@ -78,10 +81,12 @@ export class Instrument {
 
   /** How it stands between two steps, but for what is noticed. */
   get bareState() {
-    const { region, lost, visited, station, worklist, stores, workflow, ledger } = this;
+    const { sample, region, lost, visited, station, worklist, stores, workflow, ledger } = this;
     return {
       at: station.now,
       isSetUp: true,
+      sample,
+      prepared: workflow.prepared,
       region,
       lost,
       visited: Array.from(visited.keys()).filter((place) => this.isVisited(place)),
@@ -105,6 +110,7 @@ export class Instrument {
   /** The whole start: sample and first tip set up, warmed up, and the first region come to. */
   *begin(due: ImageModel): Process {
     yield* this.workflow.start(due);
+    this.sample = due.sample;
     this.tips.mount(due, null);
     yield* this.step(this.steps.warmUp, 'starting');
     this.station.warmedUp();
@@ -114,10 +120,56 @@ export class Instrument {
 
   /** Another region under the same tip. */
   *changeRegion(due: ImageModel): Process {
-    yield* this.retract('changing region');
+    yield* this.leave(due, 'changing region');
     yield* this.locateIfNew(due, 'changing region');
     yield* this.approach(due, 'changing region');
     yield* this.findAgain('changing region');
+  }
+
+  /** Another sample under the same tip. */
+  *changeSample(due: ImageModel): Process {
+    yield* this.leave(due, 'changing sample');
+    yield* this.putOn(due);
+    yield* this.locateIfNew(due, 'changing sample');
+    yield* this.approach(due, 'changing sample');
+    yield* this.step(this.steps.settle, 'changing sample');
+  }
+
+  /** What moves towards an image count as, where the tip is changed, too. */
+  phaseTowards(due: ImageModel): Phase {
+    return due.sample === this.sample ? 'changing tip' : 'changing sample';
+  }
+
+  /**
+   * Takes the sample that is on off and puts that of an image on; nothing where it is on.
+   * @throws SampleOver where its last specimen is lost thereby
+   */
+  putOn(due: ImageModel): Course {
+    return due.sample === this.sample ? AT_ONCE : this.exchangeSample(due);
+  }
+
+  private *exchangeSample(due: ImageModel): Process {
+    const { changeSample } = this.steps;
+    yield* this.workflow.prepareSample(due.sample);
+    for (;;) {
+      yield* this.step(changeSample, 'changing sample');
+      this.sample = due.sample;
+      this.visited.fill(0);
+      if (!this.losesSpecimen(changeSample)) break;
+      yield* this.loseSpecimen(due);
+    }
+    yield* this.workflow.sampleChanged();
+  }
+
+  /** Retracts on the way to an image, and takes leave of the region in place where that image is in another one. */
+  leave(due: ImageModel, phase: Phase): Course {
+    const { station, worklist } = this;
+    return this.retract(phase, false, () => {
+      if (due.region !== this.region) this.region = null;
+      if (due.sample === this.sample) return;
+      worklist.startSample(due.sample);
+      station.note('sample', () => `on to sample ${this.model.samples[due.sample].name}`);
+    });
   }
 
   /**
@@ -127,15 +179,21 @@ export class Instrument {
   step(step: StepModel, phase: Phase): Course {
     const { station } = this;
     const need = station.needOf(step.name, step.manual, phase);
-    const claim = this.isAway(step.number) ? 'not yet' : station.claim(need, 0);
+    const surface = this.surfaceNeedOf(step, phase);
+    const claim = this.isAwayFrom(surface) ? 'not yet' : station.claim(need, 0);
     return claim === 'not yet'
-      ? this.performWhenReady(step, need, phase)
+      ? this.performWhenReady(step, need, phase, surface)
       : this.perform(step, phase, claim === 'hands');
   }
 
-  private *performWhenReady(step: StepModel, need: Need, phase: Phase): Process {
-    const hands = yield* this.readyAtSurface(step.number, need, 0);
+  private *performWhenReady(step: StepModel, need: Need, phase: Phase, surface: SurfaceNeed | null): Process {
+    const hands = yield* this.readyAtSurface(surface, need);
     yield* this.perform(step, phase, hands);
+  }
+
+  /** The resonance of another lever is looked at before it has come to the surface. */
+  private surfaceNeedOf({ name, number }: StepModel, phase: Phase): SurfaceNeed | null {
+    return phase === 'changing sample' && name === 'resonance' ? null : this.surfaceNeeds[number];
   }
 
   /** Does a step that may start this instant; `hands`: an operator's are held for it. */
@@ -154,39 +212,56 @@ export class Instrument {
   }
 
   private endStep({ name, activity }: StepModel, phase: Phase, hands: boolean, start: number): void {
-    const counts = activity >= 0 ? activity : phase === 'changing tip' ? this.changing : LOCATING;
-    this.station.end(name, counts, start, hands, null);
+    this.station.end(name, this.countsAs(name, activity, phase), start, hands, null);
+  }
+
+  private countsAs(name: StepName, activity: number, phase: Phase): number {
+    if (phase === 'changing sample' && name !== 'settle') return PREPARING;
+    if (activity >= 0) return activity;
+    return phase === 'changing tip' ? this.changing : LOCATING;
   }
 
   /** As `Station.ready`, with the tip brought back to the surface, and the region found again where the step needs it. */
-  private *readyAtSurface(step: number, need: Need, room: number): Generator<void, boolean, unknown> {
+  private *readyAtSurface(surface: SurfaceNeed | null, need: Need): Generator<void, boolean, unknown> {
     const { station } = this;
     for (;;) {
-      if (this.isAway(step)) yield* this.returnToSurface(step);
-      const hands = yield* station.ready(need, room);
-      if (!this.isAway(step)) return hands;
+      if (this.isAwayFrom(surface)) yield* this.returnToSurface(surface);
+      const hands = yield* station.ready(need, 0);
+      if (!this.isAwayFrom(surface)) return hands;
       if (hands) station.releaseHands();
     }
   }
 
-  /** Retracts, unless the tip is away from the surface already. The region is then to be found again, except after a dead site. */
-  retract(phase: Phase, isFromDeadSite = false): Course {
+  /** Retracts from a site that turned out dead: the region need not be found again. */
+  retractFromDeadSite(): Course {
+    return this.retract('changing tip', true, () => undefined);
+  }
+
+  /** Retracts, unless the tip is away from the surface already; `begun` is called when that begins. */
+  private retract(phase: Phase, isFromDeadSite: boolean, begun: () => void): Course {
     const { station } = this;
-    if (!station.engaged) return AT_ONCE;
+    if (!station.engaged) {
+      begun();
+      return AT_ONCE;
+    }
     const step = this.steps.retract;
     const need = station.needOf('retract', step.manual, phase);
     const claim = station.claim(need, 0);
+    if (claim !== 'not yet') begun();
     const retract =
-      claim === 'not yet' ? this.retractWhenReady(step, need, phase) : this.perform(step, phase, claim === 'hands');
+      claim === 'not yet'
+        ? this.retractWhenReady(step, need, phase, begun)
+        : this.perform(step, phase, claim === 'hands');
     return after(retract, () => {
       station.away(isFromDeadSite);
       return AT_ONCE;
     });
   }
 
-  private *retractWhenReady(step: StepModel, need: Need, phase: Phase): Process {
+  private *retractWhenReady(step: StepModel, need: Need, phase: Phase, begun: () => void): Process {
     const { station } = this;
     const hands = yield* station.ready(need, 0);
+    begun();
     // It may have stood idle over a closing while it waited: what was pending goes on without its retract.
     if (station.engaged) yield* this.perform(step, phase, hands);
     else if (hands) station.releaseHands();
@@ -215,13 +290,12 @@ export class Instrument {
       station.engaged = true;
       tips.mounted?.tip.approach(due.pass, station.now);
       tips.showTip();
-      return this.losesSpecimen() ? this.approachAnother(due, phase) : AT_ONCE;
+      return this.losesSpecimen(this.steps.approach) ? this.approachAnother(due, phase) : AT_ONCE;
     });
   }
 
   private *approachAnother(due: ImageModel, phase: Phase): Process {
-    this.loseSpecimen(due);
-    yield* this.workflow.replaceSpecimen();
+    yield* this.loseSpecimen(due);
     yield* this.locateIfNew(due, phase);
     yield* this.approach(due, phase);
   }
@@ -270,37 +344,47 @@ export class Instrument {
     for (const [image, count] of attemptsFrom) ledger.countAttemptsFrom(image, count);
   }
 
-  private loseSpecimen(due: ImageModel): void {
-    const { station, ledger, worklist, model } = this;
+  /**
+   * The specimen is lost by the step that has just ended, on the way to the region of `due`: another one takes its place, and that
+   * region starts afresh.
+   * @throws SampleOver where none is left
+   */
+  private *loseSpecimen(due: ImageModel): Process {
+    const { station, ledger, worklist, workflow, model } = this;
     station.engaged = false;
-    station.note('specimen lost', () => `at the approach for region ${due.region + 1}`);
-    const images = imagesOf(model, due.region);
-    ledger.voidTakes(images, station.now);
-    worklist.restart(images, due, model.settings.plan.order === 'tip-first');
     this.visited.fill(0);
+    station.note('specimen lost', () => `on the way to region ${due.region + 1}`);
+    if (!workflow.hasSpecimen()) {
+      this.sample = null;
+      this.region = null;
+      worklist.lose(due.sample);
+      throw new SampleOver('no specimen is left');
+    }
+    const images = imagesOf(model, due.region);
+    ledger.voidTakes(images, station.begunAt, station.now);
+    worklist.restart(images, due, model.settings.plan.order === 'tip-first');
     const specimens = this.lost?.region === due.region ? this.lost.specimens + 1 : 1;
     if (specimens > FRUITLESS_SPECIMENS) throw new ExperimentOver('one specimen after the other is lost at a region');
     this.lost = { region: due.region, specimens };
+    yield* workflow.replaceSpecimen(due.sample);
   }
 
-  /** Whether the last approach loses the specimen. */
-  private losesSpecimen(): boolean {
+  /** Whether the last approach, or the last change of sample, loses the specimen. */
+  private losesSpecimen({ number: step }: StepModel): boolean {
     const chance = this.workflow.specimenLoss;
     if (chance === 0) return false;
     const { number } = this.station;
-    const occurrence = this.station.latest(STEP_NUMBER.approach);
-    return this.floor.luck.uniform(PURPOSES.specimenLoss, number, STEP_NUMBER.approach, occurrence, 0) < chance;
+    return this.floor.luck.uniform(PURPOSES.specimenLoss, number, step, this.station.latest(step), 0) < chance;
   }
 
   /** A scan needs the tip at the surface, or the region in the frame, and it is not. */
   get isAwayForScan(): boolean {
-    return this.isAway(SCAN);
+    return this.isAwayFrom('after finding');
   }
 
-  /** The step with this number needs the tip at the surface, or the region in the frame, and it is not. */
-  isAway(step: number): boolean {
+  /** The tip is to be at the surface, or the region in the frame, and it is not. */
+  private isAwayFrom(needed: SurfaceNeed | null): boolean {
     if (this.station.engaged && this.station.found) return false;
-    const needed = this.surfaceNeeds[step];
     return needed !== null && (!this.station.engaged || (needed === 'after finding' && !this.station.found));
   }
 
@@ -314,10 +398,10 @@ export class Instrument {
     yield* this.findAgain('resuming');
   }
 
-  private *returnToSurface(step: number): Process {
+  private *returnToSurface(surface: SurfaceNeed | null): Process {
     const { station } = this;
     if (station.due === null) throw new Error('No image is due to approach for.');
-    if (this.surfaceNeeds[step] === 'after finding') yield* this.resume(station.due);
+    if (surface === 'after finding') yield* this.resume(station.due);
     else if (!station.engaged) yield* this.approach(station.due, 'resuming');
   }
 }
@@ -326,7 +410,6 @@ export class Instrument {
 function surfaceNeedsOf({ atSurface }: Workflow): readonly (SurfaceNeed | null)[] {
   const needs = STEP_NUMBERS.map((): SurfaceNeed | null => null);
   for (const [name, need] of atSurface) needs[STEP_NUMBER[name]] = need;
-  needs[STEP_NUMBER.scan] = 'after finding';
   needs[STEP_NUMBER.check] = 'after finding';
   return needs;
 }

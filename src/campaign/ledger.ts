@@ -33,14 +33,19 @@ export interface Take {
   readonly good: boolean;
   /** When it was flagged; null if it never was. */
   flaggedAt: number | null;
+  /** When the review, or the scan that was stopped, began that had it flagged; null if none did. */
+  flaggedFrom: number | null;
   /** When the specimen that it showed was lost; null if it never was. */
   voidAt: number | null;
+  /** When the step began that lost it; null if none did. */
+  voidFrom: number | null;
 }
 
 /** A take as plain data. */
-export function takeState({ image, running, tip, start, end, quality, flaggedAt, voidAt }: Take): TakeState {
+export function takeState({ image, running, tip, start, end, quality, ...judged }: Take): TakeState {
+  const { flaggedAt, flaggedFrom, voidAt, voidFrom } = judged;
   const maker = tip === null ? null : { kind: tip.kind.index, number: tip.number };
-  return { image: image.number, running, tip: maker, start, end, quality, flaggedAt, voidAt };
+  return { image: image.number, running, tip: maker, start, end, quality, flaggedAt, flaggedFrom, voidAt, voidFrom };
 }
 
 /** What became of one tip. */
@@ -66,8 +71,9 @@ export class Ledger {
   /** The last take by image number in the plan; the others hang on it. */
   private readonly lastTakes: (Take | null)[];
   readonly tips: TipRecord[] = [];
-  /** Moments at which tips were first mounted, chips opened, specimens used, in microseconds. */
+  /** When the steps began that ended with a new tip on, in microseconds. */
   readonly tipsUsed: number[] = [];
+  /** Moments at which probes were bought, chips opened, specimens used, in microseconds. */
   readonly probesBought: { readonly time: number; readonly kind: number }[] = [];
   readonly chipsOpened: number[] = [];
   readonly specimensUsed: number[] = [];
@@ -129,32 +135,41 @@ export class Ledger {
     return this.count(image) - this.uncounted(image.number);
   }
 
-  /** The last take of an image that is neither flagged nor void. */
+  /**
+   * The last take of an image that is neither flagged nor void, where the campaign is cut at `by` microseconds: a review or step
+   * that runs then is finished and counts.
+   */
   kept(image: ImageModel, by = Infinity): Take | null {
     // With a void take, all before it are void.
-    for (let take = this.lastTakes[image.number]; take !== null && !hasCome(take.voidAt, by); take = take.previous)
-      if (take.end <= by && !hasCome(take.flaggedAt, by)) return take;
+    for (let take = this.lastTakes[image.number]; take !== null && !hasBegun(take.voidFrom, by); take = take.previous)
+      if (take.end <= by && !hasBegun(take.flaggedFrom, by)) return take;
     return null;
   }
 
-  /** The specimen is lost while it was at the region of these images: their takes are void, and they get their attempts anew. */
-  voidTakes(images: readonly ImageModel[], time: number): void {
+  /**
+   * The specimen is lost at the region of these images, in a step that began at `from` and ends at `at`: their takes are void, and
+   * they get their attempts anew.
+   */
+  voidTakes(images: readonly ImageModel[], from: number, at: number): void {
     for (const image of images) {
-      for (let take = this.last(image); take !== null && take.voidAt === null; take = take.previous) take.voidAt = time;
+      for (let take = this.last(image); take !== null && take.voidAt === null; take = take.previous) {
+        take.voidAt = at;
+        take.voidFrom = from;
+      }
       this.countAttemptsFrom(image.number, this.count(image));
     }
   }
 
-  /** What became of an image, as it stood at `by` microseconds. */
+  /** What became of an image, where the campaign is cut at `by` microseconds. */
   fate(image: ImageModel, by = Infinity): ImageFate {
     const kept = this.kept(image, by);
     if (kept !== null) return { kept, fate: kept.good ? 'good' : 'silent bad' };
-    const tried = this.takesOf(image.number).filter((take) => take.end <= by && !hasCome(take.voidAt, by)).length;
+    const tried = this.takesOf(image.number).filter((take) => take.end <= by && !hasBegun(take.voidFrom, by)).length;
     return { kept, fate: tried >= this.model.settings.noticing.attempts ? 'given up' : 'missing' };
   }
 }
 
-/** Whether a moment that may never come has come by another. */
-function hasCome(moment: number | null, by: number): boolean {
-  return moment !== null && moment <= by;
+/** Whether something that may never begin has begun before a moment. */
+function hasBegun(moment: number | null, by: number): boolean {
+  return moment !== null && moment < by;
 }

@@ -5,7 +5,7 @@ import type { Instrument } from './instrument.js';
 import type { Take } from './ledger.js';
 import type { ImageModel } from './model.js';
 import { Noticing } from './noticing.js';
-import { ExperimentOver } from './over.js';
+import { ExperimentOver, SampleOver } from './over.js';
 import { RANK } from './ranks.js';
 import { type MountedTip, type Remedy, remedyFor } from './replacing.js';
 import { Scan } from './scan.js';
@@ -32,26 +32,16 @@ export class Measuring {
 
   *run(): Process {
     try {
-      yield* this.open();
-      for (;;) {
-        if (this.at.station.now >= this.stopsAt) {
-          this.stopped = this.state;
-          return;
-        }
-        const due = this.at.worklist.next();
-        if (due !== null) {
+      for (let next: Course | null = this.open(); next !== null; next = this.next()) {
+        try {
           // Most images need no waiting for: asked first, as delegating to nothing still costs something.
-          const provision = this.provideFor(due);
-          if (provision !== AT_ONCE) yield* provision;
-          const take = this.at.worklist.next() === due ? this.take(due) : AT_ONCE;
-          if (take !== AT_ONCE) yield* take;
-        } else if (!this.at.station.desk.isEmpty) {
-          yield* this.at.station.desk.wait('hands');
-        } else {
-          break;
+          if (next !== AT_ONCE) yield* next;
+        } catch (reason) {
+          if (!(reason instanceof SampleOver)) throw reason;
+          this.at.station.note('the sample ends', () => reason.message);
         }
       }
-      this.isFinished = true;
+      this.isFinished = this.stopped === null && !this.at.worklist.hasLost;
     } catch (reason) {
       if (!(reason instanceof ExperimentOver || reason instanceof BeyondClock)) throw reason;
       this.at.station.note('the experiment ends', () => reason.message);
@@ -66,7 +56,23 @@ export class Measuring {
     const first = at.worklist.next();
     if (first === null) return;
     if (from?.isSetUp !== true) yield* at.begin(first);
-    else if (at.tips.mounted === null) yield* at.workflow.changeTip(first, 'another kind was needed');
+  }
+
+  /** What comes next; null where the instrument is through or is stopped. */
+  private next(): Course | null {
+    const { station, worklist } = this.at;
+    if (station.now >= this.stopsAt) {
+      this.stopped = this.state;
+      return null;
+    }
+    const due = worklist.next();
+    if (due === null) return station.desk.isEmpty ? null : station.desk.wait('hands');
+    const provision = this.provideFor(due);
+    return provision === AT_ONCE ? this.takeIfDue(due) : after(provision, () => this.takeIfDue(due));
+  }
+
+  private takeIfDue(due: ImageModel): Course {
+    return this.at.worklist.next() === due ? this.take(due) : AT_ONCE;
   }
 
   private get state(): InstrumentState {
@@ -123,7 +129,8 @@ export class Measuring {
   private remedy(due: ImageModel): Remedy {
     for (;;) {
       const { model, floor, station, ledger } = this.at;
-      const { mounted } = this;
+      const { mounted } = this.at.tips;
+      if (mounted === null) return { what: 'change', why: 'another kind was needed' };
       const ruled = remedyFor(mounted, due, model);
       if (floor.advisor === null) return ruled;
       const takes = ledger.count(due);
@@ -136,19 +143,20 @@ export class Measuring {
 
   /** Does what comes next before a scan. */
   private apply(remedy: Remedy, due: ImageModel): Course {
-    const { at, mounted } = this;
+    const { at } = this;
     switch (remedy.what) {
       case 'clean':
-        return this.clean(mounted, due);
+        return this.clean(this.mounted, due);
       case 'recondition':
-        return this.recondition(mounted, due);
+        return this.recondition(this.mounted, due);
       case 'change':
         return at.workflow.changeTip(due, remedy.why);
       case 'check':
-        return this.noticing.check(mounted, due);
+        return this.noticing.check(this.mounted, due);
       default:
+        if (at.sample !== due.sample) return at.changeSample(due);
         if (at.region !== due.region) return at.changeRegion(due);
-        return at.isAwayForScan ? at.resume(due) : this.noticing.check(mounted, due);
+        return at.isAwayForScan ? at.resume(due) : this.noticing.check(this.mounted, due);
     }
   }
 
@@ -157,16 +165,22 @@ export class Measuring {
     const { station, workflow, region } = this.at;
     if (what === 'clean' || what === 'recondition' || what === 'check') return what;
     if (what === 'change') return station.engaged ? 'retract' : workflow.firstStep;
-    if (region !== due.region)
-      return station.engaged ? 'retract' : this.at.isVisited(due.region) ? 'approach' : 'locate';
+    if (region !== due.region) return station.engaged ? 'retract' : this.firstMove(due);
     if (this.at.isAwayForScan) return station.engaged ? workflow.returning : 'approach';
     return 'check';
+  }
+
+  /** With which step the way to another region begins where the tip is away from the surface. */
+  private firstMove({ sample, region }: ImageModel): StepName {
+    if (sample !== this.at.sample) return this.at.workflow.isToPrepare(sample) ? 'prepare' : 'changeSample';
+    return this.at.isVisited(region) ? 'approach' : 'locate';
   }
 
   /** What that step is done for. */
   private phaseOf({ what }: Remedy, due: ImageModel): Phase {
     if (what === 'change') return 'changing tip';
     if (what !== 'nothing') return 'measuring';
+    if (this.at.sample !== due.sample) return 'changing sample';
     if (this.at.region !== due.region) return 'changing region';
     return this.at.isAwayForScan ? 'resuming' : 'measuring';
   }
@@ -174,7 +188,7 @@ export class Measuring {
   private clean(mounted: MountedTip, due: ImageModel): Course {
     return after(this.at.step(this.at.steps.clean, 'measuring'), () => {
       mounted.cleanings += 1;
-      mounted.cleanedAt = this.at.station.now;
+      mounted.clearedAt = this.at.station.now;
       const u = mounted.tip.draw(PURPOSES.cleaning, mounted.tip.cleanings);
       mounted.tip.cleanings += 1;
       if (u < this.at.model.settings.rules.cleanFirst.success) mounted.tip.clean();
@@ -188,7 +202,7 @@ export class Measuring {
       const { newApex, breaks } = this.at.model.settings.rules.recondition;
       const { tip } = mounted;
       mounted.reconditionings += 1;
-      mounted.cleanedAt = station.now;
+      mounted.clearedAt = station.now;
       const u = tip.draw(PURPOSES.reconditioning, tip.reconditionings);
       if (u < breaks) tip.break('reconditioning', station.now);
       else if (u < breaks + newApex) {
@@ -222,8 +236,8 @@ export class Measuring {
 
   private *takeWhenReady(due: ImageModel, need: Need): Process {
     const { station, worklist } = this.at;
-    yield* station.readyOrReopened(need, due.pass.duration);
     // Late reviews may have come in, or the tip left the surface over a closing: what to do next is decided anew.
+    if ((yield* station.readyOrChanged(need, due.pass.duration)) === 'changed') return;
     if (worklist.next() !== due || this.at.isAwayForScan || this.remedy(due).what !== 'nothing') return;
     this.scan.begin(due, this.mounted);
     if (station.sim.sleepUntil(this.scan.start + due.pass.duration, RANK.stepEnd)) yield;
@@ -244,7 +258,7 @@ export class Measuring {
       return review === AT_ONCE ? this.checkAfter(take) : after(review, () => this.checkAfter(take));
     }
     this.mounted.seenBroken ||= stoppedBy === 'breakage';
-    this.noticing.flag(take);
+    this.noticing.flag(take, take.start);
     return AT_ONCE;
   }
 

@@ -8,6 +8,7 @@ import type { KindModel } from '../probe/tip.js';
 import { bluntingOf } from '../scenario/blunting.js';
 import { expandPlan, type PlannedImage } from '../scenario/plan.js';
 import { leverLoadOf } from '../scenario/quality.js';
+import { type Sample, samplesOf } from '../scenario/samples.js';
 import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
 import type { Step } from '../scenario/schema/steps.js';
@@ -31,6 +32,8 @@ export interface ImageModel {
   readonly number: number;
   /** Numbers its draws: the same for an image of a region and pass in whatever order the plan is. */
   readonly drawn: number;
+  readonly sample: number;
+  /** Counted through all samples. */
   readonly region: number;
   readonly pass: PassModel;
 }
@@ -60,7 +63,8 @@ export interface CampaignModel {
   readonly images: readonly ImageModel[];
   /** Where each image stands in the plan, by its `drawn`. */
   readonly places: Uint32Array;
-  /** Those of each instrument, in plan order: regions are dealt out in turn. */
+  readonly samples: readonly Sample[];
+  /** Those of each instrument, in plan order. */
   readonly shares: readonly (readonly ImageModel[])[];
   readonly bookings: WeeklyHours;
   readonly presence: WeeklyHours;
@@ -82,9 +86,10 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
   const passes = passModels(settings, workflow, planned);
   const bookings = new WeeklyHours(settings.bookings.hours);
   const start = settings.bookings.start ?? bookings.opening(0);
-  const images = planned.map(({ image, region, pass }) => ({
+  const images = planned.map(({ image, sample, region, pass }) => ({
     number: image,
     drawn: region * passes.length + pass,
+    sample,
     region,
     pass: passes[pass],
   }));
@@ -101,8 +106,9 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
     })),
     images,
     places: placesOf(images),
+    samples: samplesOf(settings.plan),
     shares: Array.from({ length: settings.instruments }, (_, instrument) =>
-      images.filter(({ region }) => region % settings.instruments === instrument),
+      images.filter(({ number }) => planned[number].instrument === instrument),
     ),
     bookings,
     presence: new WeeklyHours(settings.operators.hours),

@@ -71,13 +71,21 @@ export class Noticing {
     const { station, floor, model } = this.at;
     const { by } = this.reviewing;
     if (by === 'nobody') return AT_ONCE;
-    if (by === 'operator' && !(floor.hasFreeOperator && model.bookings.isOpen(station.now))) {
+    if (by === 'operator' && !(floor.isAttended && model.bookings.isOpen(station.now))) {
       this.leaveOnDesk(take);
       return AT_ONCE;
     }
     const need = station.needOf('review', by === 'operator', 'measuring');
     const claim = station.claim(need, 0);
-    return claim === 'not yet' ? this.reviewWhenReady(take, need) : this.reviewNow(take, claim === 'hands');
+    if (claim !== 'not yet') return this.reviewNow(take, claim === 'hands');
+    return by === 'operator' ? this.reviewWhileHere(take) : this.reviewWhenReady(take, need);
+  }
+
+  /** An operator who is there but busy is waited for; if the hours end before, the review is made on return. */
+  private *reviewWhileHere(take: Take): Process {
+    const hands = yield* this.at.station.handsWhileHere();
+    if (hands) yield* this.reviewNow(take, hands);
+    else this.leaveOnDesk(take);
   }
 
   private *reviewWhenReady(take: Take, need: Need): Process {
@@ -100,12 +108,12 @@ export class Noticing {
 
   private endReview(take: Take, hands: boolean, start: number): void {
     this.at.station.end('review', ACTIVITY_NUMBER.reviewing, start, hands, null);
-    if (this.isFlaggedByReview(take)) this.flag(take);
+    if (this.isFlaggedByReview(take)) this.flag(take, start);
   }
 
   private leaveOnDesk(take: Take): void {
-    this.at.station.desk.put(take, (late) => {
-      this.judgeLate(late);
+    this.at.station.desk.put(take, (late, since) => {
+      this.judgeLate(late, since);
     });
   }
 
@@ -115,31 +123,32 @@ export class Noticing {
     return u < (take.good ? falseAlarm : sensitivity);
   }
 
-  /** A take is flagged: its image is taken again, and the tip that is on is judged. */
-  flag(take: Take): void {
-    this.disown(take);
+  /** A take is flagged, by a review or scan that began at `from`: its image is taken again, and the tip that is on is judged. */
+  flag(take: Take, from: number): void {
+    this.disown(take, from);
     if (this.at.tips.mounted !== null) this.at.tips.mounted.judgement = 'flagged by an image';
   }
 
-  private disown(take: Take): void {
+  private disown(take: Take, from: number): void {
     take.flaggedAt = this.at.station.now;
+    take.flaggedFrom = from;
     this.at.station.note('flagged', () => `take ${take.running + 1} of image ${take.image.number + 1}`);
     // A take made since, which nobody has flagged, is kept in its place.
     const kept = this.at.ledger.kept(take.image);
     if (kept === null || kept.running < take.running) this.retake(take.image);
   }
 
-  /** A late review judges the tip only if it is still on and has neither been cleaned nor passed a check since. */
-  private judgeLate(take: Take): void {
+  /** A late review judges the tip only if it is still on and has not been cleaned, parked or passed by a check since. */
+  private judgeLate(take: Take, since: number): void {
     if (take.voidAt !== null) return;
     const { mounted } = this.at.tips;
     const isUntouched =
-      mounted !== null && mounted.tip === take.tip && mounted.cleanedAt < take.end && mounted.passedAt < take.end;
+      mounted !== null && mounted.tip === take.tip && mounted.clearedAt < take.end && mounted.passedAt < take.end;
     if (!this.isFlaggedByReview(take)) {
       if (isUntouched) mounted.trusted();
       return;
     }
-    this.disown(take);
+    this.disown(take, since);
     if (isUntouched && mounted.judgement === 'sound') mounted.judgement = 'flagged by an image';
   }
 

@@ -6,12 +6,14 @@ import { suppliesOf } from './stores.js';
 /** What people at the instruments would know of a campaign that stands so. */
 export function observed(model: CampaignModel, { instruments }: CampaignState): KnownCampaign {
   const now = Math.max(...instruments.map(({ at }) => at));
+  const { attempts } = model.settings.noticing;
+  const shares = model.shares.flatMap((images, instrument) =>
+    images.map(({ number }) => [number, imageOf(number, instruments[instrument], attempts)] as const),
+  );
   return {
     now,
     grantedUntil: model.allocationEnd,
-    images: model.images.map(({ number, region }) =>
-      imageOf(number, instruments[region % instruments.length], model.settings.noticing.attempts),
-    ),
+    images: shares.sort(([one], [other]) => one - other).map(([, image]) => image),
     instruments: instruments.map((instrument) => instrumentOf(model, instrument)),
   };
 }
@@ -44,7 +46,7 @@ function isKept({ flaggedAt, voidAt }: TakeState): boolean {
 function instrumentOf(model: CampaignModel, instrument: InstrumentState): KnownInstrument {
   const { region, tips, chip, shelves, takes } = instrument;
   const known = (state: MountedState) => tipOf(state, takes);
-  const limited = new Set(suppliesOf(model.settings.stock).map(([what]) => what));
+  const limited = new Set(suppliesOf(model.settings).map(([what]) => what));
   return {
     standing: standingOf(model, instrument),
     region,

@@ -20,9 +20,12 @@ export interface ImageTally {
 export interface Outcome extends ImageTally {
   /** From the start to the end of the last step. */
   readonly totalTime: number;
-  /** Inside bookings, summed over instruments, from when each is first needed. */
+  /** All time inside bookings from the start to the end of the last step. */
   readonly instrumentTime: number;
+  /** Of all operators, work at the bench before the start included. */
   readonly operatorTime: number;
+  /** The part of it that is spent at the bench before the start. */
+  readonly benchTime: number;
   /** Steps past the end of the booking in which they started, summed over instruments. */
   readonly overrun: number;
   /** End of the last step or operator's review, whichever is later. */
@@ -64,16 +67,17 @@ export function outcomeOf(
   const totalTime = Math.max(...elapsed) / SECOND;
   const confirmed = Math.max(...ends, ...stations.map((station) => station.desk.lastReview));
   const overrun = sum(stations.map((station) => station.overrun)) / SECOND;
-  const instrumentTime =
-    sum(stations.map((station, i) => model.bookings.openBetween(Math.min(station.occupiedFrom, ends[i]), ends[i]))) /
-    SECOND;
-  const operatorTime = sum(stations.map((station) => station.operatorTime + station.desk.timeSpent)) / SECOND;
+  const booked = ends.map((end) => model.bookings.openBetween(start, end) / SECOND);
+  const instrumentTime = Math.max(...booked);
+  const benchTime = sum(stations.map((station) => station.benchTime)) / SECOND;
+  const attended = sum(stations.map((station) => station.operatorTime + station.desk.timeSpent)) / SECOND;
+  const operatorTime = attended + benchTime;
   const { tipsUsed, probesBought, chipsOpened, specimensUsed } = ledger;
   const kinds = Object.values(settings.tips);
   const cost =
     sum(probesBought.map(({ kind }) => kinds[kind].price)) +
     chipsOpened.length * settings.workflows.hop.chip.price +
-    ((instrumentTime + overrun) / 3600) * settings.costs.instrumentHour +
+    ((sum(booked) + overrun) / 3600) * settings.costs.instrumentHour +
     (operatorTime / 3600) * settings.costs.operatorHour;
   const tally = tallyOf(model, images);
   return {
@@ -88,6 +92,7 @@ export function outcomeOf(
     totalTime,
     instrumentTime,
     operatorTime,
+    benchTime,
     overrun,
     confirmedAt: (confirmed - start) / SECOND,
     takes: sum(takesOf),
@@ -102,7 +107,11 @@ export function outcomeOf(
     images,
     takesOf,
     tipRecords: ledger.tips,
-    cut: cutOf(model, ledger, isFinished && confirmed <= (model.allocationEnd ?? Infinity)),
+    cut: cutOf(
+      model,
+      ledger,
+      isFinished && model.bookings.openBetween(model.allocationEnd ?? Infinity, Math.max(...ends)) === 0,
+    ),
   };
 }
 

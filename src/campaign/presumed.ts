@@ -36,7 +36,7 @@ export function presumed(
   let isGuess = false;
   const { instruments } = known;
   const states = instruments.map((instrument, number) => {
-    const images = model.images.filter((image) => image.region % instruments.length === number);
+    const images = model.shares[number];
     const tips = [instrument.tip, ...instrument.parked].filter((tip) => tip !== null);
     const pasts = new Map(tips.map((tip) => [tip, hindsight(model, tip, { luck, instrument: number, number: 0 })]));
     isGuess ||= [...pasts.values()].some((past) => past.isGuess);
@@ -65,16 +65,23 @@ function instrumentState(given: Given): InstrumentState {
   const numbers = (some: readonly ImageModel[]) => some.map((image) => image.number);
   const taken = images.filter((image) => known.images[image.number].takes > 0);
   const last = tip?.flaggedImage ?? tip?.since.at(-1) ?? taken.at(-1)?.number ?? null;
+  const isBegun = standing !== 'not begun';
+  const sample = images.find((image) => image.region === region)?.sample ?? (taken.at(-1) ?? images.at(0))?.sample ?? 0;
+  const seen = taken.filter((image) => image.sample === sample).map((image) => image.region);
   return {
     at: known.now,
-    isSetUp: standing !== 'not begun',
+    isSetUp: isBegun,
+    sample: isBegun ? sample : null,
+    prepared: preparedFor(given, [...taken.map((image) => image.sample), ...(isBegun ? [sample] : [])]),
     region,
-    visited: [...new Set([...taken.map((image) => image.region), ...(region === null ? [] : [region])])],
+    visited: [...new Set([...seen, ...(region === null ? [] : [region])])],
     station: stationState(given, last),
     worklist: {
       turns: numbers(images.filter((image) => fateOf(image) === 'not yet')),
       again: numbers(again.filter((image) => image.region === region)),
       repeats: numbers(again.filter((image) => image.region !== region)),
+      sample,
+      lostSamples: [],
     },
     shelves: shelvesLeft(given),
     tips: {
@@ -92,6 +99,13 @@ function instrumentState(given: Given): InstrumentState {
   };
 }
 
+/** Samples whose specimens are prepared: at the bench all of them, else those that were put on. */
+function preparedFor({ model, images }: Given, putOn: readonly number[]): readonly number[] {
+  if (model.workflow !== 'hop') return [];
+  const isAtBench = model.settings.workflows.hop.prepareAt === 'bench';
+  return [...new Set(isAtBench ? images.map(({ sample }) => sample) : putOn)];
+}
+
 /** One that has stood idle worked last before a closing; where there is none, nothing has been idle. */
 function stationState({ model, known, instrument }: Given, last: number | null): StationState {
   const { bookings } = model;
@@ -107,6 +121,7 @@ function stationState({ model, known, instrument }: Given, last: number | null):
     openings: 0,
     due: last,
     occurrences: [],
+    preparations: [],
   };
 }
 
@@ -115,7 +130,7 @@ function finite(moment: number): number | null {
 }
 
 function shelvesLeft({ model, known, instrument }: Given): readonly ShelfState[] {
-  return suppliesOf(model.settings.stock).map(([what, supply]) => {
+  return suppliesOf(model.settings).map(([what, supply]) => {
     const left = instrument.left.find(([name]) => name === what)?.[1] ?? supply.atHand;
     return { what, left, delivery: known.now + (left === 0 ? deliveryDelay(supply) : 0) };
   });
@@ -152,7 +167,7 @@ function mountedState(tip: KnownTip, { model, known, pasts }: Given): MountedSta
     reconditionings: 0,
     radiusRead: tip.radius ?? 0,
     passedAt: -1,
-    cleanedAt: -1,
+    clearedAt: -1,
     isUnchecked: (model.settings.noticing.check?.onNew ?? false) && !tip.isChecked && tip.use.images === 0,
     unconfirmed: tip.since.map((image) => ({ image, running: known.images[image].takes - 1 })),
   };
@@ -165,7 +180,7 @@ function takesOf(image: ImageModel, given: Given): readonly TakeState[] {
   const past = momentOf(given);
   const lost = Array.from({ length: flagged }, (_, running): TakeState => ({
     ...{ image: image.number, running, tip: null, start: past, end: past },
-    ...{ quality: 0, flaggedAt: past, voidAt: null },
+    ...{ quality: 0, flaggedAt: past, flaggedFrom: past - 1, voidAt: null, voidFrom: null },
   }));
   return fate === 'flagged' ? lost : [...lost, keptTake(image, given)];
 }
@@ -182,7 +197,9 @@ function keptTake(image: ImageModel, given: Given): TakeState & TakeName {
     end: past,
     quality: maker?.[1].qualities.get(image.number) ?? earlier(image.number),
     flaggedAt: null,
+    flaggedFrom: null,
     voidAt: null,
+    voidFrom: null,
   };
 }
 

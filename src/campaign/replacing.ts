@@ -15,7 +15,8 @@ export class MountedTip {
   radiusRead = 0;
   /** Nothing of this tip's is suspect before this moment (microseconds): it passed a check then. */
   passedAt = -1;
-  cleanedAt = -1;
+  /** It was cleaned, reconditioned or parked then: earlier takes that are flagged late do not judge it. */
+  clearedAt = -1;
   /** A check on a new tip is still to be made. */
   isUnchecked: boolean;
   /** Its takes since its last passed check. */
@@ -39,20 +40,20 @@ export class MountedTip {
     mounted.reconditionings = state.reconditionings;
     mounted.radiusRead = state.radiusRead;
     mounted.passedAt = state.passedAt;
-    mounted.cleanedAt = state.cleanedAt;
+    mounted.clearedAt = state.clearedAt;
     return mounted;
   }
 
   /** How it is. */
   get state(): MountedState {
     const { tip, mountedAt, judgement, seenBroken, cleanings, reconditionings } = this;
-    const { radiusRead, passedAt, cleanedAt, isUnchecked } = this;
+    const { radiusRead, passedAt, clearedAt, isUnchecked } = this;
     return {
       kind: tip.kind.index,
       number: tip.number,
       tip: tip.state,
       ...{ mountedAt, judgement, seenBroken, cleanings, reconditionings },
-      ...{ radiusRead, passedAt, cleanedAt, isUnchecked },
+      ...{ radiusRead, passedAt, clearedAt, isUnchecked },
       unconfirmed: this.unconfirmed.map(nameOf),
     };
   }
@@ -77,8 +78,6 @@ const NOTHING: Remedy = { what: 'nothing' };
 export function remedyFor(mounted: MountedTip, due: ImageModel, model: CampaignModel): Remedy {
   const { tip } = mounted;
   const { rules } = model.settings;
-  if (due.pass.critical && tip.kind.index === due.pass.kind && tip.use.images > 0)
-    return { what: 'change', why: 'critical pass' };
   if (hasReachedUse(tip, model)) return { what: 'change', why: 'use reached' };
   if (rules.radiusAbove !== undefined && mounted.radiusRead > rules.radiusAbove)
     return { what: 'change', why: 'radius above limit' };
@@ -89,12 +88,18 @@ export function remedyFor(mounted: MountedTip, due: ImageModel, model: CampaignM
     if (mayMend && mounted.reconditionings < rules.recondition.tries) return { what: 'recondition' };
     return { what: 'change', why: mounted.judgement };
   }
-  return needsOtherKind ? { what: 'change', why: 'another kind was needed' } : NOTHING;
+  if (needsOtherKind) return { what: 'change', why: 'another kind was needed' };
+  return accepts(due, tip) ? NOTHING : { what: 'change', why: 'critical pass' };
+}
+
+/** Whether an image takes a tip of its kind as far as its use goes: a critical one only a tip that has scanned nothing. */
+function accepts(due: ImageModel, tip: Tip): boolean {
+  return !due.pass.critical || tip.use.images === 0;
 }
 
 /** Whether a parked tip may be used again for the take that is due. */
-export function mayReturn(parked: MountedTip, due: ImageModel, model: CampaignModel): boolean {
-  return !hasReachedUse(parked.tip, model) && !(due.pass.critical && parked.tip.use.images > 0);
+export function mayReturn({ tip }: MountedTip, due: ImageModel, model: CampaignModel): boolean {
+  return tip.kind.index === due.pass.kind && !hasReachedUse(tip, model) && accepts(due, tip);
 }
 
 /** Whether a tip's use has reached the rule's limit; to 1e-9, so that ten tenths of an image are one. */

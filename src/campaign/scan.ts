@@ -50,7 +50,9 @@ export class Scan implements ScanWatch {
       quality,
       good,
       flaggedAt: null,
+      flaggedFrom: null,
       voidAt: null,
+      voidFrom: null,
     };
     if (stoppedBy !== null) {
       sim.interruptAt(sim.active, end, RANK.noticing, stoppedBy);

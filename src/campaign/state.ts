@@ -14,8 +14,12 @@ export interface InstrumentState {
   readonly at: number;
   /** Sample and first tip have been set up. */
   readonly isSetUp: boolean;
+  /** The sample on the instrument; null before the set-up. */
+  readonly sample: number | null;
+  /** Samples whose first specimen is prepared; empty where samples need no preparation. */
+  readonly prepared: readonly number[];
   readonly region: number | null;
-  /** Regions that were located on this specimen. */
+  /** Regions that were located since this sample was put on. */
   readonly visited: readonly number[];
   readonly station: StationState;
   readonly worklist: WorklistState;
@@ -47,6 +51,8 @@ export interface StationState {
   readonly due: number | null;
   /** How often each step was done, by its number. */
   readonly occurrences: readonly number[];
+  /** How often specimens of each sample were prepared. */
+  readonly preparations: readonly (readonly [sample: number, times: number])[];
 }
 
 export interface WorklistState {
@@ -54,8 +60,12 @@ export interface WorklistState {
   readonly turns: readonly number[];
   /** To be taken again in the region in place. */
   readonly again: readonly number[];
-  /** To be taken again when the plan is through. */
+  /** To be taken again when the plan is through for their sample. */
   readonly repeats: readonly number[];
+  /** The sample that is measured. */
+  readonly sample: number;
+  /** Samples of which nothing more can be taken, as no specimen is left. */
+  readonly lostSamples: readonly number[];
 }
 
 export interface ShelfState {
@@ -88,7 +98,8 @@ export interface MountedState {
   readonly reconditionings: number;
   readonly radiusRead: number;
   readonly passedAt: number;
-  readonly cleanedAt: number;
+  /** It was cleaned, reconditioned or parked then: earlier takes that are flagged late do not judge it. -1 if never. */
+  readonly clearedAt: number;
   readonly isUnchecked: boolean;
   /** Its takes since its last passed check. */
   readonly unconfirmed: readonly TakeName[];
@@ -120,5 +131,7 @@ export interface TakeState extends TakeName {
   readonly end: number;
   readonly quality: number;
   readonly flaggedAt: number | null;
+  readonly flaggedFrom: number | null;
   readonly voidAt: number | null;
+  readonly voidFrom: number | null;
 }

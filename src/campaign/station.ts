@@ -1,4 +1,6 @@
 import { PURPOSES } from '../chance/luck.js';
+import { firstInBoth } from '../kernel/hours.js';
+import type { Window } from '../kernel/resource.js';
 import type { Process, Simulation } from '../kernel/simulation.js';
 import type { Tip } from '../probe/tip.js';
 import { Desk } from './desk.js';
@@ -9,8 +11,10 @@ import type { ImageModel, StepModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
 import type { StationState } from './state.js';
-import { type Need, type Phase, runsUnattended, STEP_NUMBERS, type StepName } from './steps.js';
-import { inClockOrder, Timesheet } from './timesheet.js';
+import { type Need, type Phase, runsUnattended, STEP_NUMBER, STEP_NUMBERS, type StepName } from './steps.js';
+import { Timesheet } from './timesheet.js';
+
+const PREPARE = STEP_NUMBER.prepare;
 
 /** Bookings in a row in which an instrument opened without starting a scan, after which nobody believes that one ever will. */
 const FRUITLESS_OPENINGS = 100;
@@ -38,18 +42,23 @@ export class Station {
    * is taken up, since takes may then wait for their reviews.
    */
   readonly isUnhindered: boolean;
-  /** When the instrument was first needed: after the first preparation on the bench. */
-  occupiedFrom: number;
+  /** Microseconds of work at the bench before the start. */
+  benchTime = 0;
+  /** When the step began that ended last. */
+  begunAt: number;
 
-  /** By number of the step. */
+  /** By number of the step; of preparing, for the sample that is prepared for. */
   private readonly occurrences: number[];
+  private preparing = 0;
+  /** How often specimens of each sample were prepared; out of date for the one that is prepared for. */
+  private readonly preparations: Map<number, number>;
   /** End of the booking in which it last worked; 0 before it has. */
   private bookedUntil = 0;
   private lastWorked: number;
   private warm = false;
   private openings = 0;
-  /** Late reviewing up to the end of the last step. */
-  private reviewedBefore = 0;
+  /** Who must be there for the instrument to open again after a closing. */
+  private readonly warmUpNeed: Need;
 
   constructor(
     readonly floor: Floor,
@@ -61,11 +70,14 @@ export class Station {
     this.isUnhindered = isServed && from === null;
     this.sim = floor.sim;
     this.timesheet = new Timesheet(bookings, start);
-    this.desk = new Desk(floor, number);
+    this.desk = new Desk(floor, number, this.timesheet);
     this.lastWorked = from?.lastWorked ?? start;
     if (this.isUnhindered) this.bookedUntil = Infinity;
-    this.occupiedFrom = start;
+    this.begunAt = start;
+    this.warmUpNeed = this.needOf('warmUp', floor.model.steps.warmUp.manual, 'resuming');
     this.occurrences = STEP_NUMBERS.map((number) => from?.occurrences.at(number) ?? 0);
+    this.preparations = new Map(from?.preparations);
+    this.occurrences[PREPARE] = this.preparations.get(0) ?? 0;
     if (from === null) return;
     this.engaged = from.engaged;
     this.found = from.found;
@@ -83,6 +95,7 @@ export class Station {
       bookedUntil: bookedUntil === Infinity ? null : bookedUntil,
       due: due?.number ?? null,
       occurrences: [...this.occurrences],
+      preparations: [...this.preparations.set(this.preparing, this.occurrences[PREPARE])],
     };
   }
 
@@ -93,18 +106,40 @@ export class Station {
   /** Whether the last try of a step succeeded. */
   succeeded({ success, number }: StepModel): boolean {
     const { luck } = this.floor;
-    return success >= 1 || luck.uniform(PURPOSES.stepSuccess, this.number, number, this.latest(number), 0) < success;
+    const draw = () =>
+      luck.uniform(PURPOSES.stepSuccess, this.number, number, this.latest(number), this.drawnFor(number));
+    return success >= 1 || draw() < success;
   }
 
-  /** Work on the bench: needs an operator, but neither booking nor instrument. */
+  /** Work at the bench before the start, on the operator's time alone. */
+  aheadOnBench(step: StepModel): void {
+    this.benchTime += this.nextDuration(step);
+  }
+
+  /** Work at the bench while the instrument waits: needs an operator, but no booking. */
   *onBench(step: StepModel): Process {
-    if (!this.isUnhindered && this.floor.operators.request(1, this.number)) yield;
-    this.closeGap(false);
+    if (!this.isUnhindered) yield* this.operatorForBench();
+    this.closeGap();
     const duration = this.nextDuration(step);
     if (this.sim.sleepUntil(this.now + duration, RANK.stepEnd)) yield;
     this.releaseHands();
     this.operatorTime += duration;
     this.record(step.name, ACTIVITY_NUMBER['preparing and setting up'], this.now - duration, null);
+  }
+
+  /** Waits for an operator, whatever is booked; an instrument that opens meanwhile warms up first. */
+  private *operatorForBench(): Process {
+    for (;;) {
+      const opens = this.opensAt;
+      if (opens <= this.now) yield* this.open(true);
+      else {
+        const from = this.now;
+        const isThere = yield* this.requested(1, undefined, opens, RANK.start);
+        this.timesheet.waited('waiting for the operator', from, this.now, true);
+        if (isThere && this.opensAt > this.now) return;
+        if (isThere) this.releaseHands();
+      }
+    }
   }
 
   /** The first warm-up is done: from now on an idle closing costs another. */
@@ -154,32 +189,34 @@ export class Station {
    */
   *ready(need: Need, room: number): Generator<void, boolean, unknown> {
     for (;;) {
-      const reached = yield* this.readyOrReopened(need, room);
-      if (reached !== 'reopened') return reached === 'hands';
+      const reached = yield* this.readyOrChanged(need, room);
+      if (reached !== 'changed') return reached === 'hands';
     }
   }
 
-  /** As `ready`, but comes back after an idle closing, warmed up, for what is to be done first to be decided anew. */
-  *readyOrReopened(need: Need, room: number): Generator<void, 'hands' | 'nothing' | 'reopened', unknown> {
-    const { model, operators, sim } = this.floor;
+  /** As `ready`, but comes back after late reviews, or warmed up after an idle closing, for what is first to be decided anew. */
+  *readyOrChanged(need: Need, room: number): Generator<void, 'hands' | 'nothing' | 'changed', unknown> {
+    const { bookings } = this.floor.model;
     const units = need === 'hands' ? 1 : 0;
     if (this.isUnhindered) return units === 1 ? 'hands' : 'nothing';
     for (;;) {
-      if (this.desk.holdsUp(need)) yield* this.desk.wait(need);
-      const opens = model.bookings.withRoom(this.now, room);
-      if (opens > this.now) yield* this.sleepToBooking(opens);
-      if (this.hasStoodIdleOverClosing()) {
-        yield* this.reopen();
-        return 'reopened';
+      const opens = this.opensAt;
+      if (opens <= this.now) {
+        yield* this.open(true);
+        return 'changed';
       }
-      if (!this.desk.holdsUp(need)) {
-        if (need === 'nobody') {
-          this.bookedUntil = model.bookings.closing(sim.now);
-          return 'nothing';
-        }
-        if (operators.request(units, this.number, { hours: model.bookings, room })) yield;
-        if (!this.hasStoodIdleOverClosing()) {
-          this.bookedUntil = model.bookings.closing(sim.now);
+      if (this.desk.holdsUp(need)) {
+        yield* this.desk.wait(need, opens);
+        return 'changed';
+      }
+      const fits = bookings.withRoom(this.now, room);
+      if (fits > this.now) yield* this.sleepToBooking(fits, opens);
+      else if (need === 'nobody') {
+        this.bookedUntil = bookings.closing(this.now);
+        return 'nothing';
+      } else if (yield* this.requested(units, { hours: bookings, room }, opens, RANK.start)) {
+        if (this.opensAt > this.now) {
+          this.bookedUntil = bookings.closing(this.now);
           return units === 1 ? 'hands' : 'nothing';
         }
         if (units === 1) this.releaseHands();
@@ -188,18 +225,42 @@ export class Station {
   }
 
   /**
+   * Waits for a present operator's hands, for the review of what has just been scanned; what is on the desk comes first. False
+   * where the operators' hours or the booking end before.
+   */
+  *handsWhileHere(): Generator<void, boolean, unknown> {
+    const { bookings, presence } = this.floor.model;
+    const until = Math.min(bookings.closing(this.now), presence.closing(this.now));
+    yield* this.desk.wait('hands', until);
+    return this.now < until && (yield* this.requested(1, undefined, until, RANK.closing));
+  }
+
+  /** Waits for an operator (with `units` 0 only to be present); false where a moment comes first. */
+  private *requested(
+    units: 0 | 1,
+    window: Window | undefined,
+    until: number,
+    rank: number,
+  ): Generator<void, boolean, unknown> {
+    const { operators, sim } = this.floor;
+    if (!operators.request(units, this.number, window)) return true;
+    const bell = until === Infinity ? null : sim.interruptAt(sim.active, until, rank, 'too late');
+    const reason = yield;
+    bell?.cancel();
+    if (reason === undefined) return true;
+    operators.withdraw();
+    return false;
+  }
+
+  /**
    * Reviews of absent hours, of which some are on the desk, that come before a step, and may change what is to be done.
    * Returns whether there was anything to wait for, after which it is decided anew; where there was not, the step may go on.
    */
   *reviewedFirst(name: StepName, phase: Phase): Generator<void, boolean, unknown> {
     const need = this.needOf(name, this.floor.model.steps[name].manual, phase);
-    if (this.desk.holdsUp(need)) {
-      yield* this.desk.wait(need);
-      return true;
-    }
-    // It waits for its booking, and the operator may come meanwhile.
-    if (this.isBookedFor(0)) return false;
-    const reached = yield* this.readyOrReopened(need, 0);
+    // Where it waits for its booking, the operator may come meanwhile.
+    if (!this.desk.holdsUp(need) && this.isBookedFor(0)) return false;
+    const reached = yield* this.readyOrChanged(need, 0);
     if (reached === 'hands') this.releaseHands();
     return true;
   }
@@ -207,7 +268,7 @@ export class Station {
   /** A step starts that is ready: whatever lay before it was waiting. Gives the moment. */
   begin(): number {
     const { now } = this.sim;
-    if (this.timesheet.accountedTo !== now) this.closeGap(true);
+    if (this.timesheet.accountedTo !== now) this.closeGap();
     return now;
   }
 
@@ -224,15 +285,24 @@ export class Station {
       if (bookings.isOpen(now)) this.bookedUntil = bookings.closing(now);
     }
     this.lastWorked = now;
+    this.begunAt = start;
     if (name === 'scan') this.openings = 0;
     this.record(name, activity, start, take);
   }
 
-  /** Waits for a delivery at `time` microseconds. */
-  *waitForStock(time: number): Process {
-    const from = this.now;
-    if (this.sim.sleepUntil(time, RANK.start)) yield;
-    this.timesheet.waitedForStock(from, this.now);
+  /** Waits for a delivery at `time` microseconds; an instrument that opens meanwhile warms up. */
+  *waitForStock(time: number, isForBench: boolean): Process {
+    while (this.now < time) {
+      const opens = this.opensAt;
+      const from = this.now;
+      if (opens <= from) {
+        // A delivery may take as long as it likes: to open meanwhile is not in vain.
+        yield* this.open(false);
+      } else {
+        if (this.sim.sleepUntil(Math.min(time, opens), RANK.start)) yield;
+        this.timesheet.waited('waiting for stock', from, this.now, isForBench);
+      }
+    }
   }
 
   /** Tells the recorder, where there is one, of something that happens now; the detail is put into words only then. */
@@ -250,7 +320,20 @@ export class Station {
   nextDuration({ number, isFixed, timeAt }: StepModel): number {
     const occurrence = this.occurrences[number];
     this.occurrences[number] = occurrence + 1;
-    return timeAt(isFixed ? 0.5 : this.floor.luck.uniform(PURPOSES.stepTime, this.number, number, occurrence, 0));
+    if (isFixed) return timeAt(0.5);
+    return timeAt(this.floor.luck.uniform(PURPOSES.stepTime, this.number, number, occurrence, this.drawnFor(number)));
+  }
+
+  /** From now on specimens of this sample are prepared: draws of preparing are numbered within each sample. */
+  prepareFor(sample: number): void {
+    this.preparations.set(this.preparing, this.occurrences[PREPARE]);
+    this.preparing = sample;
+    this.occurrences[PREPARE] = this.preparations.get(sample) ?? 0;
+  }
+
+  /** The last index of the draws of a step: the sample of what is prepared. */
+  private drawnFor(step: number): number {
+    return step === PREPARE ? this.preparing : 0;
   }
 
   /** Inside the booking in which it last worked, with `room` microseconds left. */
@@ -258,50 +341,64 @@ export class Station {
     return this.now < this.bookedUntil && this.bookedUntil - this.now >= room;
   }
 
-  private *sleepToBooking(opens: number): Process {
-    if (opens === Infinity) throw new ExperimentOver('no booking is long enough');
+  /** Waits for a booking with room for a scan, at `fits`, or until the instrument opens again. */
+  private *sleepToBooking(fits: number, opens: number): Process {
+    if (fits === Infinity) throw new ExperimentOver('no booking is long enough');
     const from = this.now;
-    if (this.sim.sleepUntil(opens, RANK.start)) yield;
-    this.timesheet.waitedForRoom(from, this.now);
+    if (this.sim.sleepUntil(Math.min(fits, opens), RANK.start)) yield;
+    this.timesheet.waited('waiting for a booking', from, this.now);
   }
 
-  private hasStoodIdleOverClosing(): boolean {
-    const { bookings } = this.floor.model;
-    return (
-      this.warm && !bookings.isAlways && bookings.openBetween(this.lastWorked, this.now) < this.now - this.lastWorked
-    );
+  /**
+   * When the instrument opens again, if nothing is done until then: whatever is waited for, it warms up as soon as it may after
+   * a closing over which it has stood idle. Infinity where there is no such moment.
+   */
+  private get opensAt(): number {
+    const { bookings, presence } = this.floor.model;
+    if (!this.warm || bookings.isAlways) return Infinity;
+    const { lastWorked } = this;
+    const closes = bookings.isOpen(lastWorked) ? bookings.closing(lastWorked) : lastWorked;
+    const from = Math.max(this.now, bookings.opening(closes));
+    return this.warmUpNeed === 'nobody' ? bookings.opening(from) : firstInBoth(presence, bookings, from);
   }
 
-  /** The instrument opens again: it warms up, and whatever was in place is no longer. */
-  private *reopen(): Process {
+  /** The instrument opens again: after reviews of absent hours it warms up, and whatever was in place is no longer. */
+  private *open(isForScan: boolean): Process {
+    const { model } = this.floor;
+    const { warmUp } = model.steps;
+    const need = this.warmUpNeed;
+    if (this.desk.holdsUp(need)) {
+      yield* this.desk.wait(need);
+      return;
+    }
+    const hands = need === 'hands';
+    if (need !== 'nobody')
+      yield* this.requested(hands ? 1 : 0, { hours: model.bookings, room: 0 }, Infinity, RANK.start);
     this.engaged = false;
     this.found = false;
-    this.lastWorked = this.now;
-    this.openings += 1;
+    if (isForScan) this.openings += 1;
     if (this.openings > FRUITLESS_OPENINGS)
       throw new ExperimentOver('no booking leaves room for a scan after warming up');
-    const { warmUp } = this.floor.model.steps;
-    const hands = yield* this.ready(this.needOf('warmUp', warmUp.manual, 'resuming'), 0);
     const start = this.begin();
+    this.bookedUntil = model.bookings.closing(start);
     if (this.sim.sleepUntil(start + this.nextDuration(warmUp), RANK.stepEnd)) yield;
     this.end('warmUp', warmUp.activity, start, hands, null);
   }
 
-  private closeGap(needsBooking: boolean): void {
-    const from = this.timesheet.accountedTo;
-    if (from === this.now) return;
-    const waits = this.timesheet.closeGap(this.now, needsBooking, this.desk.timeSpent - this.reviewedBefore);
-    const { recorder, model } = this.floor;
+  private closeGap(): void {
+    const { desk, timesheet, now } = this;
+    if (desk.reviewingSince !== null) timesheet.waited('reviewing', desk.reviewingSince, now);
+    const pieces = timesheet.closeGap(now);
+    const { recorder } = this.floor;
     if (recorder === null) return;
-    for (const { start, end, activity } of inClockOrder(waits, from, model.bookings)) {
-      recorder.step({ instrument: this.number, start, end, activity, step: 'wait', tip: this.tipOn, take: null });
+    for (const piece of pieces) {
+      recorder.step({ instrument: this.number, ...piece, step: 'wait', tip: this.tipOn, take: null });
     }
   }
 
   private record(name: StepName, activity: number, start: number, take: Take | null): void {
     const { now } = this.sim;
     this.timesheet.step(activity, now);
-    if (!this.isUnhindered) this.reviewedBefore = this.desk.timeSpent;
     const { recorder } = this.floor;
     if (recorder === null) return;
     const what = { activity: ACTIVITIES[activity], step: name, tip: this.tipOn, take };

@@ -25,6 +25,7 @@ export const STEP_NUMBER = {
   check: 17,
   review: 18,
   scan: 19,
+  changeSample: 20,
 } as const;
 export type StepName = keyof typeof STEP_NUMBER;
 export const STEP_NUMBERS: readonly number[] = Object.values(STEP_NUMBER);
@@ -52,11 +53,12 @@ export function perStep<Value>(of: (name: StepName) => Value): Readonly<Record<S
     check: of('check'),
     review: of('review'),
     scan: of('scan'),
+    changeSample: of('changeSample'),
   };
 }
 
 /** Why a step is done, which says what its time counts as and who must be there. */
-export type Phase = 'starting' | 'changing tip' | 'changing region' | 'resuming' | 'measuring';
+export type Phase = 'starting' | 'changing tip' | 'changing region' | 'changing sample' | 'resuming' | 'measuring';
 
 /** Who must be there for a step to start: an operator's hands, an operator's presence, or nobody. */
 export type Need = 'hands' | 'presence' | 'nobody';

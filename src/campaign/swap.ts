@@ -1,4 +1,4 @@
-import type { Process } from '../kernel/simulation.js';
+import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import type { Instrument } from './instrument.js';
 import type { WentBecause } from './ledger.js';
 import type { ImageModel } from './model.js';
@@ -17,6 +17,7 @@ export class Swap implements Workflow {
   readonly atSurface = AT_SURFACE;
   readonly specimenLoss = 0;
   readonly chipState = null;
+  readonly prepared = [];
 
   constructor(private readonly at: Instrument) {}
 
@@ -27,10 +28,10 @@ export class Swap implements Workflow {
 
   *changeTip(due: ImageModel, why: WentBecause): Process {
     const { at } = this;
-    yield* at.retract('changing tip');
+    yield* at.leave(due, 'changing tip');
     at.tips.takeOff(why);
-    for (;;) {
-      const parked = at.tips.parkedFor(due);
+    // A parked tip that was mishandled is gone; what follows it is always a new one.
+    for (let parked = at.tips.parkedFor(due); ; parked = null) {
       if (parked === null) yield* this.buyProbe(due);
       yield* at.step(at.steps.exchange, 'changing tip');
       at.tips.mount(due, parked);
@@ -39,14 +40,32 @@ export class Swap implements Workflow {
       if (!at.isMishandled(at.steps.exchange)) break;
       at.tips.spoilInHand();
     }
-    yield* at.locateIfNew(due, 'changing tip');
-    yield* at.approach(due, 'changing tip');
+    const phase = at.phaseTowards(due);
+    yield* at.putOn(due);
+    yield* at.locateIfNew(due, phase);
+    yield* at.approach(due, phase);
     yield* at.findAgain('changing tip');
     yield* at.step(at.steps.settle, 'changing tip');
   }
 
-  *replaceSpecimen(): Process {
-    throw new Error('A sample that lies on the stage is not lost at an approach.');
+  isToPrepare(): boolean {
+    return false;
+  }
+
+  prepareSample(): Course {
+    return AT_ONCE;
+  }
+
+  sampleChanged(): Course {
+    return AT_ONCE;
+  }
+
+  hasSpecimen(): boolean {
+    return false;
+  }
+
+  replaceSpecimen(): Course {
+    throw new Error('A sample that lies on the stage is never lost.');
   }
 
   private *buyProbe(due: ImageModel): Process {

@@ -1,54 +1,24 @@
 import type { WeeklyHours } from '../kernel/hours.js';
 import { ACTIVITIES, type Activity, ACTIVITY_NUMBER } from './activities.js';
 
-/** What a gap between two steps was spent on, in microseconds. */
-export interface Waits {
-  /** Outside bookings. */
-  readonly closed: number;
-  /** In a booking that had no room for a scan. */
-  readonly unfit: number;
-  readonly reviewing: number;
-  readonly forStock: number;
-  readonly forOperator: number;
+/** What was lacking, or was done about late reviews, in a stretch of time. Microseconds. */
+interface Wait {
+  readonly activity: Activity;
+  readonly from: number;
+  readonly to: number;
+  /** What waited needs no booking, so that closed hours count as the rest of the stretch. */
+  readonly needsNoBooking: boolean;
 }
 
-/**
- * The waits of a gap that began at `from` as they lie on the clock: closed time where the bookings are closed, and in open
- * time whoever or whatever was waited for before the late reviews, which come last.
- */
-export function inClockOrder(
-  { closed, unfit, reviewing, forStock, forOperator }: Waits,
-  from: number,
-  bookings: WeeklyHours,
-): readonly { readonly start: number; readonly end: number; readonly activity: Activity }[] {
-  const open: { activity: Activity; left: number }[] = [
-    { activity: 'waiting for a booking', left: unfit },
-    { activity: 'waiting for the operator', left: forOperator },
-    { activity: 'waiting for stock', left: forStock },
-    { activity: 'reviewing', left: reviewing },
-  ];
-  const pieces: { start: number; end: number; activity: Activity }[] = [];
-  let start = from;
-  let closedLeft = closed;
-  const put = (activity: Activity, length: number): void => {
-    const last = pieces.at(-1);
-    if (last?.activity === activity) last.end += length;
-    else if (length > 0) pieces.push({ start, end: start + length, activity });
-    start += length;
-  };
-  for (const wait of open) {
-    while (wait.left > 0) {
-      const opens = Math.min(bookings.opening(start), start + closedLeft);
-      closedLeft -= opens - start;
-      put('waiting for a booking', opens - start);
-      const length = closedLeft > 0 ? Math.min(wait.left, bookings.closing(start) - start) : wait.left;
-      put(wait.activity, length);
-      wait.left -= length;
-    }
-  }
-  put('waiting for a booking', closedLeft);
-  return pieces;
+/** One piece of a gap between two steps. Microseconds. */
+export interface WaitPiece {
+  readonly activity: Activity;
+  readonly start: number;
+  end: number;
 }
+
+/** Where several apply at once, the first of these counts; hours outside bookings come before all of them. */
+const RANKING: readonly Activity[] = ['waiting for a booking', 'reviewing', 'waiting for stock'];
 
 /**
  * Where one instrument's time went, in whole microseconds. Whatever lies between two steps is waiting, told apart when
@@ -58,10 +28,8 @@ export class Timesheet {
   private readonly parts = new Float64Array(ACTIVITIES.length);
   /** Everything up to here is accounted for. */
   accountedTo: number;
-  /** Open time lost because a scan did not fit into what was left of the booking, since `accountedTo`. */
-  private unfit = 0;
-  /** Open time in which stock was waited for, since `accountedTo`. */
-  private forStock = 0;
+  /** Since `accountedTo`; parts that lie before count no more. */
+  private waits: Wait[] = [];
 
   constructor(
     private readonly bookings: WeeklyHours,
@@ -74,44 +42,25 @@ export class Timesheet {
     return this.parts[ACTIVITY_NUMBER[activity]];
   }
 
-  /** The instrument waited from `from` to `to` for a booking with room for a scan. */
-  waitedForRoom(from: number, to: number): void {
-    this.unfit += this.bookings.openBetween(from, to);
+  /** Says what a stretch of a wait was for; what nothing is said of is waiting for the operator. */
+  waited(activity: Activity, from: number, to: number, needsNoBooking = false): void {
+    if (to > from) this.waits.push({ activity, from, to, needsNoBooking });
   }
 
-  /** The instrument waited from `from` to `to` for a delivery. */
-  waitedForStock(from: number, to: number): void {
-    this.forStock += this.bookings.openBetween(from, to);
-  }
-
-  /**
-   * Accounts for the gap up to `now`, at which a step starts. Closed time is waiting for a booking (unless the step needs
-   * none), then come stock and the operator, in this order where several lack; `reviewing` microseconds of the gap went
-   * to reviews of absent hours.
-   */
-  closeGap(now: number, needsBooking: boolean, reviewing: number): Waits {
-    let left = now - this.accountedTo;
-    const take = (wanted: number): number => {
-      const taken = Math.min(left, wanted);
-      left -= taken;
-      return taken;
-    };
-    const closed = take(needsBooking ? left - this.bookings.openBetween(this.accountedTo, now) : 0);
-    const waits = {
-      closed,
-      unfit: take(this.unfit),
-      reviewing: take(reviewing),
-      forStock: take(this.forStock),
-      forOperator: left,
-    };
-    this.accountedTo = now;
-    this.unfit = 0;
-    this.forStock = 0;
-    this.add('waiting for a booking', waits.closed + waits.unfit);
-    this.add('reviewing', waits.reviewing);
-    this.add('waiting for stock', waits.forStock);
-    this.add('waiting for the operator', waits.forOperator);
-    return waits;
+  /** Accounts for the gap up to `now`, at which a step starts; gives its pieces in order of time. */
+  closeGap(now: number): readonly WaitPiece[] {
+    const pieces: WaitPiece[] = [];
+    while (this.accountedTo < now) {
+      const start = this.accountedTo;
+      const end = this.nextChange(start, now);
+      const activity = this.lackedAt(start);
+      this.step(ACTIVITY_NUMBER[activity], end);
+      const last = pieces.at(-1);
+      if (last?.activity === activity) last.end = end;
+      else pieces.push({ activity, start, end });
+    }
+    this.waits = [];
+    return pieces;
   }
 
   /** A step from `accountedTo` to `end`, counted as the activity with this number. */
@@ -120,7 +69,24 @@ export class Timesheet {
     this.accountedTo = end;
   }
 
-  private add(activity: Activity, time: number): void {
-    this.parts[ACTIVITY_NUMBER[activity]] += time;
+  private lackedAt(moment: number): Activity {
+    const here = this.waits.filter(({ from, to }) => from <= moment && moment < to);
+    const isClosed = !this.bookings.isOpen(moment);
+    const counting = isClosed ? here.filter(({ needsNoBooking }) => needsNoBooking) : here;
+    if (isClosed && counting.length === 0) return 'waiting for a booking';
+    return (
+      RANKING.find((activity) => counting.some((wait) => wait.activity === activity)) ?? 'waiting for the operator'
+    );
+  }
+
+  /** The next moment after `start`, at most `now`, at which something else may be lacking. */
+  private nextChange(start: number, now: number): number {
+    const { bookings } = this;
+    let next = Math.min(now, bookings.isOpen(start) ? bookings.closing(start) : bookings.opening(start));
+    for (const { from, to } of this.waits) {
+      if (from > start) next = Math.min(next, from);
+      if (to > start) next = Math.min(next, to);
+    }
+    return next;
   }
 }

@@ -13,8 +13,8 @@ const FRUITLESS_MOUNTINGS = 100;
 export class TipHolder {
   mounted: MountedTip | null = null;
 
-  /** By kind. */
-  private readonly parked = new Map<number, MountedTip>();
+  /** In the order of parking. */
+  private parked: MountedTip[] = [];
   /** New tips put on so far, by kind. */
   private readonly mountings: Map<number, number>;
   private mountingsSinceScan: number;
@@ -30,14 +30,14 @@ export class TipHolder {
     const recalled = (state: MountedState) =>
       MountedTip.from(state, new Tip(model.kinds[state.kind], state.number, station.number, luck, state.tip));
     if (from.mounted !== null) this.mounted = recalled(from.mounted);
-    for (const state of from.parked) this.parked.set(state.kind, recalled(state));
+    this.parked = from.parked.map(recalled);
   }
 
   /** How it stands. */
   get state(): TipsState {
     return {
       mounted: this.mounted === null ? null : this.mounted.state,
-      parked: Array.from(this.parked.values(), ({ state }) => state),
+      parked: this.parked.map(({ state }) => state),
       mountings: [...this.mountings],
       mountingsSinceScan: this.mountingsSinceScan,
     };
@@ -45,7 +45,7 @@ export class TipHolder {
 
   /** The tip of this kind and number that is on or parked; null where it is neither. */
   find({ kind, number }: { readonly kind: number; readonly number: number }): MountedTip | null {
-    const held = [this.mounted, ...this.parked.values()];
+    const held = [this.mounted, ...this.parked];
     return held.find((one) => one?.tip.kind.index === kind && one.tip.number === number) ?? null;
   }
 
@@ -62,23 +62,24 @@ export class TipHolder {
     if (parked === null) {
       const number = this.mountings.get(kind) ?? 0;
       this.mountings.set(kind, number + 1);
-      ledger.tipsUsed.push(now);
+      ledger.tipsUsed.push(this.station.begunAt);
       const tip = new Tip(model.kinds[kind], number, instrument, luck);
       this.mounted = new MountedTip(tip, now, model.settings.noticing.check?.onNew ?? false);
     } else {
-      this.parked.delete(kind);
+      this.parked = this.parked.filter((other) => other !== parked);
       this.mounted = parked;
     }
     this.station.note('mounted', () => `${this.label()}${parked === null ? '' : ' (parked before)'}`);
     this.showTip();
   }
 
-  /** Takes the tip that is on off: parked if only another kind was needed, else it goes for good. */
+  /** Takes the tip that is on off: parked if only another kind or an unused tip was needed, else it goes for good. */
   takeOff(why: WentBecause): void {
     const { mounted } = this;
     if (mounted === null) return;
-    if (why === 'another kind was needed') {
-      this.parked.set(mounted.tip.kind.index, mounted);
+    if (why === 'another kind was needed' || why === 'critical pass') {
+      mounted.clearedAt = this.station.now;
+      this.parked.push(mounted);
       this.station.note('parked', () => this.label());
     } else {
       this.discard(mounted, why);
@@ -87,20 +88,15 @@ export class TipHolder {
     this.showTip();
   }
 
-  /** The parked tip to be used for an image, if there is one that may be; one that may not goes. */
+  /** The parked tip to be used for an image: the one parked last of those that it accepts; null where there is none. */
   parkedFor(due: ImageModel): MountedTip | null {
-    const parked = this.parked.get(due.pass.kind);
-    if (parked === undefined) return null;
-    if (mayReturn(parked, due, this.station.floor.model)) return parked;
-    this.parked.delete(due.pass.kind);
-    this.discard(parked, due.pass.critical ? 'critical pass' : 'use reached');
-    return null;
+    return this.parked.findLast((parked) => mayReturn(parked, due, this.station.floor.model)) ?? null;
   }
 
   /** All that are parked go. */
   discardParked(why: WentBecause): void {
-    for (const parked of this.parked.values()) this.discard(parked, why);
-    this.parked.clear();
+    for (const parked of this.parked) this.discard(parked, why);
+    this.parked = [];
   }
 
   /** The tip that was just mounted was broken by the exchange, and is found so. */

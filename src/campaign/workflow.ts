@@ -24,8 +24,18 @@ export interface Workflow {
   changeTip(due: ImageModel, why: WentBecause): Course;
   /** The chip on the stage; null where there is no such thing. */
   readonly chipState: ChipState | null;
-  /** Chance that an approach loses the specimen. */
+  /** Chance that an approach, or the end of a change of sample, loses the specimen. */
   readonly specimenLoss: number;
-  /** Another specimen, ready for its first region. */
-  replaceSpecimen(): Course;
+  /** Whether the sample has still to be made ready before it is put on for the first time. */
+  isToPrepare(sample: number): boolean;
+  /** Makes the sample ready before it is put on for the first time. */
+  prepareSample(sample: number): Course;
+  /** What follows once another sample is put on, up to its first locate. */
+  sampleChanged(): Course;
+  /** Whether a specimen is left, or will come, to replace one that is lost. */
+  hasSpecimen(): boolean;
+  /** Another specimen of the sample, ready for its first region. */
+  replaceSpecimen(sample: number): Course;
+  /** Samples that are made ready. */
+  readonly prepared: readonly number[];
 }

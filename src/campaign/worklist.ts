@@ -2,13 +2,18 @@ import type { ImageModel } from './model.js';
 import type { WorklistState } from './state.js';
 
 /**
- * What one instrument takes next: images to be taken again in the region in place, then the plan, then the repeat list,
- * each in plan order.
+ * What one instrument takes next: images to be taken again in the region in place, then the plan for the sample that is on,
+ * then the repeat list of that sample, each in plan order; then the same of the next sample. When the plan is through, the
+ * repeat list of the first sample that has one, until none has any.
  */
 export class Worklist {
   private position = 0;
   private again: ImageModel[] = [];
   private repeats: ImageModel[] = [];
+  /** The sample that is measured; another one from when this one begins to be taken off. */
+  private sample: number;
+  /** Samples of which nothing more can be taken. */
+  private readonly lost: Set<number>;
   /** Images that had their turn before `turns` begins. */
   private readonly had: ReadonlySet<ImageModel>;
   /** Images in the order in which their turns come. */
@@ -25,6 +30,8 @@ export class Worklist {
     };
     this.turns = from === null ? images : among(from.turns);
     this.had = new Set(from === null ? [] : images.filter((image) => !this.turns.includes(image)));
+    this.sample = from?.sample ?? images.at(0)?.sample ?? 0;
+    this.lost = new Set(from?.lostSamples);
     if (from === null) return;
     this.again = among(from.again);
     this.repeats = among(from.repeats);
@@ -36,15 +43,38 @@ export class Worklist {
       turns: numbers(this.turns.slice(this.position)),
       again: numbers(this.again),
       repeats: numbers(this.repeats),
+      sample: this.sample,
+      lostSamples: [...this.lost],
     };
   }
 
   /** The next image due, or null when there is none; it stays due until `took`. */
   next(): ImageModel | null {
-    const { again, turns, position, repeats } = this;
+    const { again, turns, position, repeats, sample } = this;
     if (again.length > 0) return again[0];
-    if (position < turns.length) return turns[position];
-    return repeats.length > 0 ? repeats[0] : null;
+    const turn = position < turns.length ? turns[position] : null;
+    if (turn?.sample === sample || repeats.length === 0) return turn;
+    return repeats.find((image) => image.sample === sample) ?? turn ?? repeats[0];
+  }
+
+  /** A sample begins to be put in the place of another. */
+  startSample(sample: number): void {
+    this.sample = sample;
+  }
+
+  /** Nothing more can be taken of a sample. */
+  lose(sample: number): void {
+    const isLeft = (image: ImageModel) => image.sample !== sample;
+    this.lost.add(sample);
+    this.again = this.again.filter(isLeft);
+    this.repeats = this.repeats.filter(isLeft);
+    const { turns } = this;
+    while (this.position < turns.length && turns[this.position].sample === sample) this.position += 1;
+  }
+
+  /** Something is missing for good. */
+  get hasLost(): boolean {
+    return this.lost.size > 0;
   }
 
   /** The image has been taken. */
@@ -57,9 +87,9 @@ export class Worklist {
     }
   }
 
-  /** The image is to be taken again: next, if its region is in place, else when the plan is through. */
+  /** The image is to be taken again: next, if its region is in place, else when the plan is through for its sample. */
   retake(image: ImageModel, inPlace: boolean): void {
-    if (this.isDue(image)) return;
+    if (this.isDue(image) || this.lost.has(image.sample)) return;
     const list = inPlace ? this.again : this.repeats;
     putIn(list, image);
   }

@@ -158,6 +158,23 @@ export class WeeklyHours {
   }
 }
 
+/**
+ * The first instant at or after `t` that is open in both, with at least `room` microseconds left until `other` closes;
+ * Infinity if never.
+ */
+export function firstInBoth(one: WeeklyHours, other: WeeklyHours, t: number, room = 0): number {
+  let first = one.opening(t);
+  // Both calendars repeat weekly: what does not come within a week of the first opening never comes.
+  const horizon = first + WEEK;
+  while (first < horizon) {
+    const allowed = other.withRoom(first, room);
+    if (allowed === first || allowed === Infinity) return allowed;
+    first = one.opening(allowed);
+    if (first === allowed) return first;
+  }
+  return Infinity;
+}
+
 function withinOneWeek({ from, to }: Span): Span[] {
   if (!Number.isSafeInteger(from) || !Number.isSafeInteger(to) || from < 0 || to <= from) {
     throw new RangeError(`Hours from ${from} to ${to}: wanted whole microseconds, 0 <= from < to.`);

@@ -1,4 +1,4 @@
-import { WEEK, type WeeklyHours } from './hours.js';
+import { firstInBoth, type WeeklyHours } from './hours.js';
 import type { Cancellable, Process, Simulation, Task } from './simulation.js';
 
 /** Further hours within which a request must be granted, with at least `room` microseconds left until they close. */
@@ -131,17 +131,7 @@ export class Resource {
   /** First instant from now on at which the hours and the request's window allow it; Infinity if never. */
   #allowedFrom({ window }: Request): number {
     const { now } = this.#sim;
-    let t = this.#hours.opening(now);
-    if (window === undefined) return t;
-    // Both calendars repeat weekly: what does not come within a week of the first opening never comes.
-    const horizon = t + WEEK;
-    while (t < horizon) {
-      const allowed = window.hours.withRoom(t, window.room);
-      if (allowed === t || allowed === Infinity) return allowed;
-      t = this.#hours.opening(allowed);
-      if (t === allowed) return t;
-    }
-    return Infinity;
+    return window === undefined ? this.#hours.opening(now) : firstInBoth(this.#hours, window.hours, now, window.room);
   }
 
   /** Has the keeper look at the requests at (time, rank), unless it does so before. */

@@ -1,5 +1,6 @@
 import { meanDuration } from '../chance/duration.js';
 import type { LoadedScenario } from '../scenario/load.js';
+import { regionCount } from '../scenario/samples.js';
 import type { WorkflowName } from '../scenario/schema/scenario.js';
 
 /** What the page knows of its scenario before the engine has said anything. */
@@ -34,7 +35,7 @@ export function factsOf({ base, strategies }: LoadedScenario, file: string): Fac
       paceScan: settings.pace.scan,
       paceHands: settings.pace.hands,
       afterImages: settings.rules.after?.unit === 'image' ? settings.rules.after.amount : null,
-      images: settings.plan.regions * settings.plan.passes.length,
+      images: regionCount(settings.plan) * settings.plan.passes.length,
       preparing: workflow === 'hop' ? meanDuration(settings.workflows.hop.steps.prepare.duration) : null,
     })),
   };

@@ -1,4 +1,5 @@
 import { leastDuration } from '../chance/duration.js';
+import { instrumentFor, samplesOf } from './samples.js';
 import type { Pass, Scenario, WorkflowName } from './schema/scenario.js';
 import type { Step } from './schema/steps.js';
 import { stepPace } from './step-pace.js';
@@ -7,7 +8,11 @@ import { stepPace } from './step-pace.js';
 export interface PlannedImage {
   /** Number in plan order. */
   readonly image: number;
+  readonly sample: number;
+  /** Counted through all samples. */
   readonly region: number;
+  /** Index of the instrument that takes it. */
+  readonly instrument: number;
   /** Index in `plan.passes`. */
   readonly pass: number;
   /** Index in `Object.keys(tips)`. */
@@ -37,25 +42,31 @@ export function speedOf(pass: Pass, pace: number): number {
 
 /** The whole plan, in the order in which it is measured. */
 export function expandPlan(settings: Scenario): readonly PlannedImage[] {
-  const { passes, regions, order } = settings.plan;
+  const { passes, order } = settings.plan;
+  const samples = samplesOf(settings.plan);
   const kinds = Object.keys(settings.tips);
   const rounds =
     order === 'region-first'
       ? [passes]
       : [...new Set(passes.map((pass) => pass.tip))].map((tip) => passes.filter((pass) => pass.tip === tip));
   const plan: PlannedImage[] = [];
-  for (const round of rounds) {
-    for (let region = 0; region < regions; region += 1) {
-      for (const pass of round) {
-        plan.push({
-          image: plan.length,
-          region,
-          pass: passes.indexOf(pass),
-          kind: kinds.indexOf(pass.tip),
-          scanTime: scanTimeOf(pass, settings.pace.scan),
-          path: pathOf(pass),
-          speed: speedOf(pass, settings.pace.scan),
-        });
+  for (const [sample, { firstRegion, regions }] of samples.entries()) {
+    for (const round of rounds) {
+      for (let region = 0; region < regions; region += 1) {
+        const instrument = instrumentFor(sample, region, samples.length, settings.instruments);
+        for (const pass of round) {
+          plan.push({
+            image: plan.length,
+            sample,
+            region: firstRegion + region,
+            instrument,
+            pass: passes.indexOf(pass),
+            kind: kinds.indexOf(pass.tip),
+            scanTime: scanTimeOf(pass, settings.pace.scan),
+            path: pathOf(pass),
+            speed: speedOf(pass, settings.pace.scan),
+          });
+        }
       }
     }
   }
@@ -84,15 +95,14 @@ export function planSummary(settings: Scenario, workflow: WorkflowName): PlanSum
     scanTime,
     path: plan.reduce((sum, image) => sum + image.path, 0),
     leastStart,
-    leastTime: leastStart + longestShare(plan, settings.instruments),
+    leastTime: leastStart + longestShare(plan),
   };
 }
 
-/** Scan seconds of the instrument with most of them; regions are dealt out in turn. */
-function longestShare(plan: readonly PlannedImage[], instruments: number): number {
+/** Scan seconds of the instrument with most of them. */
+function longestShare(plan: readonly PlannedImage[]): number {
   const shares = new Map<number, number>();
-  for (const { region, scanTime } of plan)
-    shares.set(region % instruments, (shares.get(region % instruments) ?? 0) + scanTime);
+  for (const { instrument, scanTime } of plan) shares.set(instrument, (shares.get(instrument) ?? 0) + scanTime);
   return [...shares.values()].reduce((most, share) => Math.max(most, share), 0);
 }
 
@@ -102,5 +112,6 @@ function startSteps(settings: Scenario, workflow: WorkflowName): readonly number
     leastDuration(duration) / stepPace(name, manual, settings.pace);
   const names = ['setUp', 'warmUp', 'locate', 'approach'] as const;
   const start = names.map((name) => least(name, steps[name]));
-  return workflow === 'hop' ? [least('prepare', settings.workflows.hop.steps.prepare), ...start] : start;
+  const { prepareAt, steps: hopSteps } = settings.workflows.hop;
+  return workflow === 'hop' && prepareAt === 'instrument' ? [least('prepare', hopSteps.prepare), ...start] : start;
 }

@@ -4,6 +4,7 @@ import type { Path } from './places.js';
 import { type FoundLeaf, leavesOf } from './leaf-walk.js';
 import { writtenPath } from './paths.js';
 import { numberIn, rangeOf, schemaRange, type WrittenRange } from './ranges.js';
+import { STEPS_BETWEEN_SAMPLES } from './samples.js';
 import { sharedSchema } from './schema/scenario.js';
 import { entryOf, isMap, type RawMap } from './schema-walk.js';
 import { asWritten, withinSiblings } from './siblings.js';
@@ -79,7 +80,20 @@ export function registerOf(raw: RawMap, filled: RawMap): readonly RegisterValue[
 }
 
 function valuesIn(document: RawMap): readonly FoundLeaf[] {
-  return leavesOf(sharedSchema, document).filter(({ leaf }) => leaf.form !== 'flag');
+  const moot = hasOneSample(document) ? BETWEEN_SAMPLES : [];
+  return leavesOf(sharedSchema, document).filter(
+    ({ leaf, path }) => leaf.form !== 'flag' && !moot.some((step) => startsWith(path, step)),
+  );
+}
+
+/** Steps that only a plan of several samples comes to. */
+const BETWEEN_SAMPLES = Object.entries(STEPS_BETWEEN_SAMPLES).flatMap(([workflow, steps]) =>
+  steps.map((step) => ['workflows', workflow, 'steps', step]),
+);
+
+function hasOneSample(document: RawMap): boolean {
+  const samples = entryOf(document['plan'], 'samples');
+  return Array.isArray(samples) ? samples.length === 1 : samples === 1 || samples === undefined;
 }
 
 interface OwnValue extends Found {

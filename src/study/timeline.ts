@@ -10,6 +10,7 @@ export const STEP_WORDS: Readonly<Record<StepName | 'wait' | 'late review', stri
   prepare: 'prepare the specimen',
   setUp: 'set up',
   warmUp: 'warm up',
+  changeSample: 'change of sample',
   locate: 'locate',
   retract: 'retract',
   exchange: 'exchange the probe',

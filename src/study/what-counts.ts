@@ -1,3 +1,5 @@
+import type { CampaignModel } from '../campaign/model.js';
+import { STEPS_BETWEEN_SAMPLES } from '../scenario/samples.js';
 import type { Runnable } from './replicate.js';
 
 /**
@@ -5,8 +7,8 @@ import type { Runnable } from './replicate.js';
  * only said, nor the acceleration of a hazard or a remedy where it comes to nothing.
  */
 export function whatCounts({ model }: Runnable): string {
-  const { workflow, settings } = model;
-  const { plan, tips, workflows, noticing, rules, stock, pace, instruments, operators, bookings, costs } = settings;
+  const { settings } = model;
+  const { plan, tips, noticing, rules, stock, pace, instruments, operators, bookings, costs } = settings;
   const { cleanFirst, recondition } = rules;
   const exposures = model.kinds.map(({ hazards }) => hazards.map(({ exposure }) => exposure));
   return JSON.stringify({
@@ -15,11 +17,19 @@ export function whatCounts({ model }: Runnable): string {
       ...kind,
       hazards: kind.hazards.map((hazard) => ({ ...hazard, acceleration: null })),
     })),
-    own: workflows[workflow],
+    own: ownOf(model),
     rules: {
       ...rules,
       cleanFirst: cleanFirst.tries > 0 ? cleanFirst : null,
       recondition: recondition.tries > 0 ? recondition : null,
     },
   });
+}
+
+/** The workflow without the steps that a plan of one sample never comes to. */
+function ownOf({ workflow, settings, samples }: CampaignModel): object {
+  const own = settings.workflows[workflow];
+  if (samples.length > 1) return own;
+  const steps = Object.entries(own.steps).filter(([name]) => !STEPS_BETWEEN_SAMPLES[workflow].includes(name));
+  return { ...own, steps: Object.fromEntries(steps) };
 }

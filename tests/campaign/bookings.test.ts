@@ -296,7 +296,7 @@ describe('hours without an operator', () => {
       at({
         ...over,
         plan: { passes: [pass('a', 30), pass('b', 30)] },
-        workflows: { hop: { chip: { sites: { sharp: 1 } } } },
+        workflows: { hop: { prepareAt: 'instrument', chip: { sites: { sharp: 1 } } } },
       }).slice(7, 10),
     ).toEqual(['Mo 17:00 retract', 'Mo 17:01 waiting for the operator', 'Tu 09:00 chipExchange']);
   });

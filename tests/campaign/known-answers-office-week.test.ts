@@ -193,7 +193,7 @@ describe('7. an office week with fixed times', () => {
     expect([wait.start, wait.end].map(diaryTime)).toEqual(['Mo 17:05', 'Tu 09:00']);
   });
 
-  it('hops over a kind change and a first visit, with the bench before the booking', () => {
+  it('hops over a kind change and a first visit, the specimen prepared at the bench before the start', () => {
     const model = plainModel({
       workflow: 'hop',
       regions: 2,
@@ -214,13 +214,12 @@ describe('7. an office week with fixed times', () => {
         chipExchange: 999,
       }),
       noticing: { review: { by: 'automatic', time: '5 min', sensitivity: 1, falseAlarm: 0 } },
-      bookings: { hours: 'Mo-Fr 09:00-17:00', start: 'Mo 07:30', unattended: 'none' },
+      bookings: { hours: 'Mo-Fr 09:00-17:00', unattended: 'none' },
       operators: { hours: 'Mo-Fr 07:30-17:00' },
     });
     const { log, outcome } = runLogged(model);
     expect(log.diary()).toEqual(
       lines(`
-        Mo 07:30 prepare
         Mo 09:00 setUp
         Mo 09:20 warmUp
         Mo 09:50 locate
@@ -259,6 +258,8 @@ describe('7. an office week with fixed times', () => {
         Tu 11:41 review
       `),
     );
-    expect(outcome).toMatchObject({ tips: 2, chips: 1, specimens: 1 });
+    expect(outcome).toMatchObject({ tips: 2, chips: 1, specimens: 1, benchTime: 3600 });
+    // From Monday nine to five, and from Tuesday nine to the end of the last review.
+    expect(outcome.instrumentTime).toBe(60 * (8 * 60 + 166));
   });
 });

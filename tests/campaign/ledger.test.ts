@@ -12,7 +12,17 @@ it('looks at a take once when its specimen is lost, however many are lost at tha
   let looks = 0;
   for (let running = 0; running < LOSSES; running += 1) {
     const before = ledger.last(image);
-    const rest = { tip: null, start: running, end: running, quality: 1, good: true, flaggedAt: null, voidAt: null };
+    const rest = {
+      tip: null,
+      start: running,
+      end: running,
+      quality: 1,
+      good: true,
+      flaggedAt: null,
+      flaggedFrom: null,
+      voidAt: null,
+      voidFrom: null,
+    };
     ledger.add({
       ...{ image, running, ...rest },
       get previous() {
@@ -21,7 +31,7 @@ it('looks at a take once when its specimen is lost, however many are lost at tha
       },
     });
     expect(ledger.kept(image)?.running).toBe(running);
-    ledger.voidTakes([image], running);
+    ledger.voidTakes([image], running, running);
     expect(ledger.kept(image)).toBeNull();
   }
   expect(ledger.attempts(image)).toBe(0);

@@ -47,9 +47,12 @@ describe('measures of a replication', () => {
     // 09:25 scanned, but the retract is late: Monday 11:00 warm-up, exchange … 11:35, 11:38, approach, relocate, settle to 11:44, scan to 11:49.
     expect(swap.outcome).toMatchObject({ overrun: 0, instrumentTime: 60 * (25 + 49), probes: 2 });
     expect(swap.outcome.cost).toBeCloseTo(14 + 74 + (10 + 4 + 30 + 2 + 1 + 3) / 2, 9);
-    const hop = play(laidOver(HOPPING, { costs: prices.costs, workflows: { hop: { chip: { price: '500 EUR' } } } }));
-    // On the bench the instrument is not needed: 30 of 60 minutes.
-    expect(hop.outcome.cost).toBeCloseTo(500 + 30 + 44 / 2, 9);
+    const hop = (prepareAt: string) =>
+      play(laidOver(HOPPING, { costs: prices.costs, workflows: { hop: { prepareAt, chip: { price: '500 EUR' } } } }))
+        .outcome;
+    // Preparing takes 30 of 60 minutes; at the bench they are the operator's alone.
+    expect(hop('bench').cost).toBeCloseTo(500 + 30 + 44 / 2, 9);
+    expect(hop('instrument').cost).toBeCloseTo(500 + 60 + 44 / 2, 9);
   });
 
   it('split the time by activity, and every microsecond is in one of them', () => {

@@ -119,7 +119,7 @@ describe('a tip that is to go', () => {
       { review: (_a, _b, _image, running) => (running === 0 ? 0.1 : 0.9) },
     );
     expect(events(retaken.names)).toBe('scan 1 exchange scan 1');
-    expect(ends(retaken)[0]).toBe('sharp 0 critical pass');
+    expect(ends(retaken)[0]).toBe('sharp 0 flagged by an image');
   });
 
   it('is not parked but goes, if its use is reached or it is flagged, though another kind is needed', () => {
@@ -135,14 +135,14 @@ describe('a tip that is to go', () => {
     ]);
   });
 
-  it('is not used again from where it is parked for a critical take once it has scanned', () => {
+  it('is parked once it has scanned where a critical image refuses it, and not used again for such a one', () => {
     const played = play({
       plan: { regions: 2, passes: [pass('a', 10, { critical: true }), pass('b', 10, { tip: 'soft' })] },
       tips: { soft: kind() },
     });
     expect(ends(played)).toEqual([
-      'sharp 0 critical pass',
       'soft 0 end of the experiment',
+      'sharp 0 end of the experiment',
       'sharp 1 end of the experiment',
     ]);
     expect(played.outcome.tips).toBe(3);

@@ -9,6 +9,7 @@ const losing = (...occurrences: readonly number[]) => ({
 const from = (first: number, count: number) => Array.from({ length: count }, (_, i) => first + i);
 const hop = (over: Raw, script = {}) =>
   play(laidOver(laidOver(HOPPING, { workflows: { hop: { specimenLoss: 0.01 } } }), over), script);
+const AT_BENCH = { workflows: { hop: { prepareAt: 'bench' } } };
 const TWO_KINDS = {
   plan: { regions: 2, passes: [pass('a', 10), pass('b', 10, { tip: 'soft' })] },
   tips: { soft: kind() },
@@ -186,26 +187,30 @@ describe('a specimen lost at an approach', () => {
 });
 
 describe('preparing the specimen', () => {
-  it('on the bench needs an operator, but neither booking nor instrument', () => {
-    const hours = {
-      bookings: { hours: 'Mo-Fr 10:00-17:00', start: 'Mo 08:00' },
-      operators: { hours: 'Mo-Fr 09:00-17:00' },
-    };
-    const bench = hop(hours);
-    expect(bench.lines.slice(0, 5)).toEqual([
-      'Mo 08:00 waiting for the operator',
-      'Mo 09:00 prepare',
-      'Mo 09:30 waiting for a booking',
-      'Mo 10:00 setUp',
-      'Mo 10:10 * mounted',
+  const hours = {
+    bookings: { hours: 'Mo-Fr 10:00-17:00', start: 'Mo 08:00' },
+    operators: { hours: 'Mo-Fr 09:00-17:00' },
+  };
+
+  it('at the bench comes before the start, on the time of the operator alone', () => {
+    const { lines, outcome } = hop(laidOver(hours, AT_BENCH));
+    expect(lines.slice(0, 3)).toEqual(['Mo 08:00 * prepared', 'Mo 08:00 waiting for a booking', 'Mo 10:00 setUp']);
+    expect(outcome).toMatchObject({ instrumentTime: 60 * 30, totalTime: 60 * 150, benchTime: 60 * 30 });
+    expect(outcome.split[0].reduce((sum, part) => sum + part)).toBe(150 * 60e6);
+  });
+
+  it('at the bench costs the operator as much as at the instrument, and the instrument nothing', () => {
+    const [bench, instrument] = [laidOver(hours, AT_BENCH), hours].map((over) => hop(over).outcome);
+    expect(instrument).toMatchObject({ instrumentTime: 60 * 60, benchTime: 0 });
+    expect(bench.operatorTime).toBe(instrument.operatorTime);
+  });
+
+  it('of a spare at the bench lets the instrument wait, for the operator but for no booking', () => {
+    const { lines, outcome } = hop(laidOver(hours, AT_BENCH), losing(0));
+    expect(lines.filter((line) => line.startsWith('Mo 10:2') || line.endsWith('prepare'))).toEqual([
+      'Mo 10:20 * specimen lost',
+      'Mo 10:20 prepare',
     ]);
-    expect(bench.outcome).toMatchObject({ instrumentTime: 60 * 30, totalTime: 60 * 150 });
-    const atInstrument = hop(laidOver(hours, { workflows: { hop: { prepareAt: 'instrument' } } }));
-    expect(atInstrument.lines.slice(0, 3)).toEqual([
-      'Mo 08:00 waiting for a booking',
-      'Mo 10:00 prepare',
-      'Mo 10:30 setUp',
-    ]);
-    expect(atInstrument.outcome.instrumentTime).toBe(60 * 60);
+    expect(outcome).toMatchObject({ benchTime: 60 * 30, specimens: 2 });
   });
 });

@@ -5,7 +5,7 @@ import { plainModel } from '../support/plain-scenario.js';
 
 /** Three regions of two images each, numbered by region. */
 const { images } = plainModel({ regions: 3, passes: [{}, {}] });
-const numbers = (list: Worklist) => list.state;
+const numbers = ({ state: { turns, again, repeats } }: Worklist) => ({ turns, again, repeats });
 
 /** Takes so many images, as they come. @returns their numbers */
 function take(list: Worklist, count: number): readonly number[] {
@@ -40,12 +40,12 @@ describe('what is taken next', () => {
   });
 
   it('is what is due in place, also where its turn in the plan comes next as well', () => {
-    const list = new Worklist(images, { turns: [2, 3], again: [2], repeats: [] });
+    const list = new Worklist(images, { turns: [2, 3], again: [2], repeats: [], sample: 0, lostSamples: [] });
     expect(take(list, 3)).toEqual([2, 2, 3]);
   });
 
   it('is what a campaign that is taken up has left; what had its turn may be taken again', () => {
-    const list = new Worklist(images, { turns: [1, 4], again: [], repeats: [0] });
+    const list = new Worklist(images, { turns: [1, 4], again: [], repeats: [0], sample: 0, lostSamples: [] });
     list.retake(images[3], false);
     list.retake(images[4], false);
     expect(numbers(list)).toEqual({ turns: [1, 4], again: [], repeats: [0, 3] });

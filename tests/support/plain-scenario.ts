@@ -9,6 +9,9 @@ type Raw = Readonly<Record<string, unknown>>;
 export interface Plain {
   readonly workflow?: 'swap' | 'hop';
   readonly order?: 'region-first' | 'tip-first';
+  /** Number or list of samples: one if not given. */
+  readonly samples?: number | readonly Raw[];
+  readonly instruments?: number;
   /** Images of the only pass, if `passes` says nothing else. */
   readonly regions: number;
   /** One entry a pass: what differs from a scan of 60 lines at 1 Hz over 100 nm by the kind `tip`, accepted at 1. */
@@ -29,9 +32,9 @@ export interface Plain {
   readonly operators?: Raw;
 }
 
-const COMMON = ['setUp', 'warmUp', 'locate', 'retract', 'resonance', 'approach', 'settle'];
+const COMMON = ['setUp', 'warmUp', 'locate', 'retract', 'align', 'resonance', 'approach', 'settle', 'changeSample'];
 const STEPS = {
-  swap: [...COMMON, 'exchange', 'align', 'relocate'],
+  swap: [...COMMON, 'exchange', 'relocate'],
   hop: [...COMMON, 'prepare', 'offset', 'coarseMove', 'chipExchange', 'register'],
 };
 const REPEATED = ['prepare', 'relocate', 'register'];
@@ -72,7 +75,7 @@ export function plainText(plain: Plain): string {
   };
   return JSON.stringify({
     title: 'A plain plan',
-    plan: { regions: plain.regions, order: plain.order ?? 'region-first', passes },
+    plan: { samples: plain.samples ?? 1, regions: plain.regions, order: plain.order ?? 'region-first', passes },
     tips,
     workflows: {
       [workflow]: {
@@ -91,6 +94,7 @@ export function plainText(plain: Plain): string {
     ...(plain.stock === undefined ? {} : { stock: plain.stock }),
     ...(plain.pace === undefined ? {} : { pace: plain.pace }),
     ...(plain.bookings === undefined ? {} : { bookings: plain.bookings }),
+    instruments: plain.instruments ?? 1,
     ...(plain.operators === undefined ? {} : { operators: plain.operators }),
     strategies: [{ name: 'the only one', workflow }],
   });

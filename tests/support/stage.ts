@@ -83,7 +83,11 @@ export const SCENE: Raw = {
   strategies: [{ name: 'one', workflow: 'swap' }],
 };
 
-export const HOPPING: Raw = { strategies: [{ name: 'one', workflow: 'hop' }] };
+/** The specimen is prepared at the instrument, so that a diary shows it. */
+export const HOPPING: Raw = {
+  workflows: { hop: { prepareAt: 'instrument' } },
+  strategies: [{ name: 'one', workflow: 'hop' }],
+};
 
 /** What a draw is worth: instrument `a`, kind or step `b`, tip, image or occurrence `c`, running count `d`. */
 export type Script = Partial<Record<keyof typeof PURPOSES, (a: number, b: number, c: number, d: number) => number>>;

@@ -1,4 +1,5 @@
 import type { Strategy } from '../../scenario/load.js';
+import { regionCount } from '../../scenario/samples.js';
 import { stretchesOf } from '../../study/work/alone.js';
 import type { Answer, Errand, Order, Play } from '../../study/work/order.js';
 
@@ -62,7 +63,7 @@ class InOrder {
 
 /** Images that are planned in one replication of all strategies of a play. */
 export function imagesOf(play: Play): number {
-  return strategiesOf(play).reduce((sum, { settings: { plan } }) => sum + plan.regions * plan.passes.length, 0);
+  return strategiesOf(play).reduce((sum, { settings: { plan } }) => sum + regionCount(plan) * plan.passes.length, 0);
 }
 
 function strategiesOf(play: Play): readonly Strategy[] {

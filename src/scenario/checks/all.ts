@@ -4,13 +4,15 @@ import { driftInOneWorkflowAlone, handsOffTheApproach, steadyDriftThatSpoilsAll,
 import { operatorsNeverInABooking, scansLongerThanEveryBooking, sessionsThatNeverEnd } from './hours.js';
 import { scansThatNoReopeningReaches } from './reopening.js';
 import { newTipsThatMissAccept } from './new-tips.js';
-import { repeatedPasses } from './names.js';
+import { repeatedPasses, repeatedSamples, tooManyRegions } from './names.js';
 import { massesApart, regionsThatDoNotFit } from './specimen.js';
 import { coatingsThatLastForEver, kindsWithoutSites, nothingToBeginWith, strayKinds, undefinedKinds } from './tips.js';
 
 /** Every check of a strategy as a whole; a new one is one more line here. */
 export const CHECKS: readonly Check[] = [
+  repeatedSamples,
   repeatedPasses,
+  tooManyRegions,
   undefinedKinds,
   strayKinds,
   kindsWithoutSites,

@@ -1,6 +1,7 @@
 import { compileLife } from '../../chance/life.js';
 import { entryIn } from '../entry-in.js';
 import { pathOf, scanTimeOf } from '../plan.js';
+import { regionCount } from '../samples.js';
 import { exposurePerScan } from '../scan-load.js';
 import type { Scenario } from '../schema/scenario.js';
 import { show } from '../show.js';
@@ -41,5 +42,5 @@ export const chippingWithoutEnd: Check = (settings) =>
 function scansUnnoticed({ plan, noticing }: Scenario): number {
   const review = noticing.review.by === 'nobody' ? 0 : noticing.review.sensitivity;
   const check = noticing.check === undefined ? 0 : noticing.check.sensitivity / noticing.check.every;
-  return Math.min(1 / Math.max(review, check), plan.regions * plan.passes.length);
+  return Math.min(1 / Math.max(review, check), regionCount(plan) * plan.passes.length);
 }

@@ -1,5 +1,6 @@
 import { entryIn } from '../entry-in.js';
 import { suggestion } from '../nearest.js';
+import { samplesAtOne, specimenSupply, type Supply } from '../samples.js';
 import { show } from '../show.js';
 import { type Check, error, type Finding, ofEachPass, warning } from './finding.js';
 
@@ -56,12 +57,20 @@ export const nothingToBeginWith: Check = (settings, workflow) => {
       return entryIn(stock.tips, tip)?.atHand === 0 ? [error(message, ['stock', 'tips', tip])] : [];
     });
   }
+  const specimens: Supply = specimenSupply(settings);
+  const samples = samplesAtOne(settings);
   return [
     ...(stock.chips?.atHand === 0
       ? [error('no chip of tips is at hand; hopping needs at least 1', ['stock', 'chips'])]
       : []),
-    ...(stock.specimens.atHand === 0
-      ? [error('no specimen is at hand; hopping needs at least 1', ['stock', 'specimens'])]
+    ...(specimens.atHand < (specimens.restock === undefined ? samples : 1)
+      ? [
+          error(
+            `${specimens.atHand} specimens are at hand for ${samples} samples; at least ${samples} are wanted, or a restock delay`,
+            ['stock', 'specimens'],
+            ['plan', 'samples'],
+          ),
+        ]
       : []),
   ];
 };

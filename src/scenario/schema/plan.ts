@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { count, factor, flag, fraction, name, quantity, USUAL, WITHIN_TWO } from './leaf.js';
 
+const MOST_SAMPLES = 1000;
+
 const passSchema = z
   .strictObject({
     name: name.meta({ description: 'Name of the pass; one pass is one image of every region' }),
@@ -66,6 +68,25 @@ const passSchema = z
   })
   .meta({ id: 'pass', description: 'One image of every region' });
 
+/** Samples that are measured one after the other, with the same passes. */
+const samplesSchema = z
+  .union([
+    count({ description: 'Number of samples' }, { min: 1, max: MOST_SAMPLES }),
+    z
+      .array(
+        z.strictObject({
+          name: name.meta({ description: 'Name of the sample' }),
+          regions: count(
+            { description: 'Regions of this sample; `plan.regions` where not given' },
+            { min: 1, max: 100_000 },
+          ).optional(),
+        }),
+      )
+      .min(1)
+      .max(MOST_SAMPLES),
+  ])
+  .meta({ description: 'Samples measured one after the other: how many, or a list of names with their own regions' });
+
 export const planSchema = z
   .strictObject({
     order: z
@@ -74,7 +95,8 @@ export const planSchema = z
         description: 'region-first: all passes of a region, then the next; tip-first: for each tip kind all its images',
       })
       .prefault('region-first'),
-    regions: count({ description: 'Number of regions of interest' }, { min: 1, max: 100_000 }),
+    samples: samplesSchema.prefault(1),
+    regions: count({ description: 'Number of regions of interest of each sample' }, { min: 1, max: 100_000 }),
     regionGap: quantity(
       'length',
       { description: 'Free distance kept between neighbouring regions' },
@@ -82,4 +104,4 @@ export const planSchema = z
     ).prefault('0 nm'),
     passes: z.array(passSchema).min(1).max(100),
   })
-  .meta({ id: 'plan', description: 'Measurement plan: regions × passes' });
+  .meta({ id: 'plan', description: 'Measurement plan: samples × regions × passes' });

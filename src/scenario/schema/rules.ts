@@ -96,5 +96,5 @@ const supply = z
 
 /** What is at hand for each instrument; what is not named is never short. */
 export const stockSchema = z
-  .strictObject({ tips: z.record(name, supply).prefault({}), chips: supply.optional(), specimens: supply.prefault(3) })
+  .strictObject({ tips: z.record(name, supply).prefault({}), chips: supply.optional(), specimens: supply.optional() })
   .meta({ id: 'stock', description: 'Tips, chips and specimens at hand' });

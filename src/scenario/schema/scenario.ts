@@ -58,7 +58,10 @@ const sharedShape = {
   stock: stockSchema.prefault({}),
   pace: paceSchema.prefault({}),
   instruments: count(
-    { description: 'Instruments that work in parallel; regions are dealt out in turn' },
+    {
+      description:
+        'Instruments that work in parallel; samples are dealt out in turn, or, where there are fewer of them, their regions',
+    },
     { min: 1, max: 100 },
   ).prefault(1),
   operators: z

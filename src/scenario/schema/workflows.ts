@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { count, factor, fraction, money, name, quantity, WITHIN_FIVE, WITHIN_TWO } from './leaf.js';
 import { handledDriftSchema, movedDriftSchema } from './drift.js';
-import { settleStep, step } from './steps.js';
+import { settleStep, step, type StepPreset } from './steps.js';
 
 /** Steps that every workflow has: from the start of a campaign to coming to a region. */
 const commonSteps = {
@@ -48,6 +48,15 @@ const hasteSchema = z
   })
   .optional();
 
+const changeSample = (time: StepPreset['time'], description: string, most: number) =>
+  step({
+    time,
+    manual: true,
+    description,
+    source: 'assumed; common practice, no source',
+    range: { times: [0.5, most] },
+  });
+
 const swapSchema = z
   .strictObject({
     steps: z
@@ -91,6 +100,11 @@ const swapSchema = z
           description: 'Wait for drift to settle',
           range: { times: [0.5, 10] },
         }),
+        changeSample: changeSample(
+          { usual: '10 min', p90: '20 min' },
+          'Take one sample off and put the next one on; in vacuum with the transfer',
+          3,
+        ),
       })
       .prefault({}),
     mishandling: mishandlingSchema,
@@ -103,7 +117,10 @@ const hopSchema = z
   .strictObject({
     prepareAt: z
       .enum(['bench', 'instrument'])
-      .meta({ description: 'Where the specimen is put on the lever' })
+      .meta({
+        description:
+          'Where specimens are put on levers: at the bench before the start, or at the instrument in booked time',
+      })
       .prefault('bench'),
     steps: z
       .strictObject({
@@ -156,6 +173,16 @@ const hopSchema = z
           manual: false,
           success: 0.95,
           description: 'Register the image with the one before',
+        }),
+        changeSample: changeSample(
+          { usual: '8 min', p90: '15 min' },
+          'Take the lever with one specimen off and put on that with the next; in vacuum with the transfer',
+          2.5,
+        ),
+        align: step({
+          time: { usual: '1 min', p90: '2 min' },
+          manual: true,
+          description: 'Align the light spot on the lever of the next specimen',
         }),
       })
       .prefault({}),

@@ -7,7 +7,7 @@ import { suppliesOf } from '../../campaign/stores.js';
 
 /** A campaign of which nothing has been done yet. */
 export function nothingDone(model: CampaignModel): KnownCampaign {
-  const left = suppliesOf(model.settings.stock).map(([what, { atHand }]) => [what, atHand] as const);
+  const left = suppliesOf(model.settings).map(([what, { atHand }]) => [what, atHand] as const);
   return {
     now: model.start,
     grantedUntil: model.allocationEnd,

@@ -168,7 +168,7 @@ class StateReader {
 
   private left(number: number): KnownInstrument['left'] {
     const { model, table } = this;
-    const shelves = suppliesOf(model.settings.stock).map(([what]) => what);
+    const shelves = suppliesOf(model.settings).map(([what]) => what);
     const read = table.of('left', number).flatMap(({ which, value }): readonly (readonly [string, number])[] => {
       const shelf = shelves.find((what) => plain(what) === plain(which.text));
       if (shelf === undefined) {

@@ -72,7 +72,7 @@ function instrumentRows(model: CampaignModel, instrument: KnownInstrument): read
       ...tipRows(model, one),
     ]),
     ...(hasChip ? sitesUsed.map(([kind, sites]): Told => ['sites used', model.kinds[kind].name, String(sites)]) : []),
-    ...suppliesOf(model.settings.stock)
+    ...suppliesOf(model.settings)
       .filter(([what]) => isUsed(what, model))
       .map(([what, { atHand }]): Told => ['left', what, String(left.find(([shelf]) => shelf === what)?.[1] ?? atHand)]),
   ];

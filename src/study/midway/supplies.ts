@@ -37,7 +37,7 @@ interface Shelf {
 }
 
 function shelvesOf(model: CampaignModel, known: KnownCampaign): readonly Shelf[] {
-  return suppliesOf(model.settings.stock)
+  return suppliesOf(model.settings)
     .filter(([what]) => isUsed(what, model))
     .map(([what, { atHand, restock }]) => ({
       what,
