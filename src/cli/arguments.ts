@@ -31,5 +31,5 @@ export function refuseUnknown(given: { readonly _: readonly (string | number)[] 
   });
   const [, ...words] = given._;
   messages.push(...words.map((word) => `unexpected argument "${word}"`));
-  if (messages.length > 0) throw new Failure(messages.join('\n'));
+  if (messages.length > 0) throw new Failure(messages);
 }

@@ -3,7 +3,7 @@ import type { WriteStream } from 'node:tty';
 import type { Styles } from '../report/index.js';
 import { again } from './again.js';
 import { EXIT, systemReason } from './failure.js';
-import { harmless } from './harmless.js';
+import { harmless, inOneLine } from './harmless.js';
 
 type Tone = Parameters<typeof styleText>[0];
 
@@ -11,10 +11,10 @@ type Tone = Parameters<typeof styleText>[0];
 export interface Console {
   /** A result, on stdout. */
   result(text: string): void;
-  /** Progress or "wrote …", on stderr; silent when the user asked for quiet. */
-  note(text: string): void;
-  /** What the user must see, on stderr. */
-  complain(text: string): void;
+  /** Progress or "wrote …", in lines on stderr; silent when the user asked for quiet. */
+  note(...lines: readonly string[]): void;
+  /** What the user must see, in lines on stderr. */
+  complain(...lines: readonly string[]): void;
   /** Text in a tone for stderr, where that shows colours. */
   toned(name: Tone, text: string): string;
   /** How results on stdout set off their parts. */
@@ -46,10 +46,12 @@ export function createConsole({ color, quiet }: ConsoleOptions): Console {
   const toneErrors = showsColours(process.stderr, color);
   return {
     result: (text) => void process.stdout.write(`${harmless(text, toneResults)}\n`),
-    note: (text) => {
-      if (!quiet) process.stderr.write(`${harmless(text, false)}\n`);
+    note: (...lines) => {
+      if (!quiet) say(lines, false);
     },
-    complain: (text) => void process.stderr.write(`${harmless(text, toneErrors)}\n`),
+    complain: (...lines) => {
+      say(lines, toneErrors);
+    },
     toned: (name, text) => tone(name, text, toneErrors),
     styles: {
       strong: (text) => tone('bold', text, toneResults),
@@ -61,13 +63,17 @@ export function createConsole({ color, quiet }: ConsoleOptions): Console {
   };
 }
 
+function say(lines: readonly string[], mayBeToned: boolean): void {
+  process.stderr.write(lines.map((line) => `${harmless(inOneLine(line), mayBeToned)}\n`).join(''));
+}
+
 /** Of a command that is run again for another one: its progress is seen, its results are not, and its complaints are kept. */
 function unseenConsole(complaints: string[], lively: boolean): Console {
   const same = (text: string) => text;
   return {
     result: () => undefined,
     note: () => undefined,
-    complain: (text) => void complaints.push(text),
+    complain: (...lines) => void complaints.push(...lines),
     toned: (_, text) => text,
     styles: { strong: same, quiet: same, warning: same },
     columns: undefined,

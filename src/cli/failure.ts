@@ -1,17 +1,19 @@
+import { inOneLine } from './harmless.js';
+
 /** What a shell learns from the program's end; as shells have it, 128 and the signal's number where one ended it. */
 export const EXIT = { ok: 0, failed: 1, badInput: 2, interrupted: 130, terminated: 143 } as const;
 
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
-/** Something that the user can put right; shown as its message alone, without a stack trace. */
+/** Something that the user can put right; shown as its message alone, a line or several, without a stack trace. */
 export class Failure extends Error {
   override readonly name = 'Failure';
 
   constructor(
-    message: string,
+    message: string | readonly string[],
     readonly exitCode: ExitCode = EXIT.badInput,
   ) {
-    super(message);
+    super([message].flat().map(inOneLine).join('\n'));
   }
 }
 

@@ -112,7 +112,7 @@ function isReadOnly(file: string): boolean {
 /** The scenario with the hazards in it; a failure, with nothing written, where that would be no sound scenario. */
 function filled({ file, text }: Target, summary: FitSummary, console: Console): FilledScenario {
   const written = writeInto(text, summary);
-  if (!written.ok) throw new Failure(written.messages.map((message) => `${file}: ${message}`).join('\n'));
+  if (!written.ok) throw new Failure(written.messages.map((message) => `${file}: ${message}`));
   const loaded = loadScenario(written.text);
   if (loaded.ok) return written;
   const errors = loaded.faults.filter(({ severity }) => severity === 'error');
@@ -160,7 +160,7 @@ export function addFit(cli: Cli): Cli {
         const missing = [...new Set(log.rows.map(({ kind }) => kind))].flatMap((kind) =>
           missingKind(target.text, kind),
         );
-        if (missing.length > 0) throw new Failure(missing.map((message) => `${target.file}: ${message}`).join('\n'));
+        if (missing.length > 0) throw new Failure(missing.map((message) => `${target.file}: ${message}`));
       }
       checkOutputFolder(folder);
       const radii = given.radii === undefined ? null : openRadii(given.radii, log, kinds ?? {}, console);
@@ -209,7 +209,7 @@ export function addFit(cli: Cli): Cli {
         ? (files.get('summary.json') ?? '')
         : fitText(summary, files.get('hazards.yaml') ?? '', console.styles, console.columns);
       console.result(shown.trimEnd());
-      console.note(`\nwrote ${files.size} files; open ${join(folder, 'report.html')}`);
+      console.note('', `wrote ${files.size} files; open ${join(folder, 'report.html')}`);
       if (target === null) return;
       for (const { line: at, comment } of written?.doubtful ?? [])
         console.note(

@@ -5,8 +5,14 @@ const ACTING_BUT_TONES = new RegExp(`(?!\\u001b\\[(?:1|2|22|31|33|39)m)(?:${ACTI
 
 /** Text whose signs all only show: whatever a file, a name or an option says, nothing of it acts on the terminal. */
 export function harmless(text: string, mayBeToned: boolean): string {
-  return text.replace(
-    mayBeToned ? ACTING_BUT_TONES : ACTING,
-    (sign) => `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`,
-  );
+  return text.replace(mayBeToned ? ACTING_BUT_TONES : ACTING, written);
+}
+
+/** A text that stays on its line: a name with an end of a line in it would else pass for a message of this program. */
+export function inOneLine(text: string): string {
+  return text.replace(/[\n\r]/g, written);
+}
+
+function written(sign: string): string {
+  return `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`;
 }

@@ -47,7 +47,10 @@ export function addInit(cli: Cli): Cli {
         if (!given.force) throw new Failure(`${given.file} is there already; --force replaces it`);
       }
       writeWholeFile(given.file, text);
-      console.note(`wrote ${given.file}\nNext: change it to your plan, then run  ${shellLine('preview', given.file)}`);
+      console.note(
+        `wrote ${given.file}`,
+        `Next: change it to your plan, then run  ${shellLine('preview', given.file)}`,
+      );
     },
   );
 }

@@ -60,7 +60,7 @@ function opened(files: readonly string[]): readonly Shard[] {
       return [];
     }
   });
-  if (problems.length > 0) throw new Failure(problems.join('\n'));
+  if (problems.length > 0) throw new Failure(problems);
   return shards;
 }
 

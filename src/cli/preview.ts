@@ -22,7 +22,7 @@ export function addPreview(cli: Cli): Cli {
       const { loaded } = openScenario(given.file, console);
       const preview = previewScenario(loaded);
       console.result((given.json ? prettyJson(preview) : previewText(preview)).trimEnd());
-      console.note(`\nNo fault found. Next: ${shellLine('compare', given.file)}`);
+      console.note('', `No fault found. Next: ${shellLine('compare', given.file)}`);
     },
   );
 }

@@ -85,12 +85,13 @@ function explain(error: unknown, argv: readonly string[]): number {
   const console = createConsole({ color: !argv.includes('--no-color'), quiet: false });
   const label = error instanceof StoppedByHand ? console.toned('yellow', 'stopped') : console.toned('red', 'error');
   if (error instanceof Failure) {
-    console.complain(`${label}  ${error.message.replaceAll('\n', `\n${label}  `)}`);
+    console.complain(...error.message.split('\n').map((line) => `${label}  ${line}`));
     return error.exitCode;
   }
   // With the causes below it: a campaign's error says which replication it was, and its cause what went wrong.
   console.complain(
-    `This is a fault of ${NAME} ${toolVersion()} itself. Please report it with the scenario and these lines:\n${inspect(error)}`,
+    `This is a fault of ${NAME} ${toolVersion()} itself. Please report it with the scenario and these lines:`,
+    ...inspect(error).split('\n'),
   );
   return EXIT.failed;
 }
@@ -130,7 +131,7 @@ export async function run(argv: readonly string[]): Promise<number> {
       .exitProcess(false)
       .fail((message: string | null, error: Error | undefined) => {
         if (error !== undefined && (message === null || error instanceof Failure)) throw error;
-        throw new Failure(`${plainly(message ?? '')}\nTry "${NAME} --help".`);
+        throw new Failure([...plainly(message ?? '').split('\n'), `Try "${NAME} --help".`]);
       })
       .parseAsync();
     return EXIT.ok;

@@ -24,11 +24,7 @@ export interface ScenarioFile {
 export function formatFault(file: string, fault: Fault, console: Console): string {
   const severity = console.toned(fault.severity === 'error' ? 'red' : 'yellow', fault.severity.padEnd(7));
   const path = fault.path === '' ? '' : `${fault.path}: `;
-  const [first, ...more] = fault.message.split('\n');
-  return [
-    `${file}:${fault.line}:${fault.column}  ${severity}  ${path}${first}`,
-    ...more.map((line) => `    ${line}`),
-  ].join('\n');
+  return `${file}:${fault.line}:${fault.column}  ${severity}  ${path}${fault.message}`;
 }
 
 function count(n: number, noun: string): string {

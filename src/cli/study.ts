@@ -121,7 +121,7 @@ export async function closeStudy(
   // What was stopped by hand may be gone on with.
   if (!crew.isStopped) removeJournal(journalOf(resolve(folder)));
   console.result((isJson ? textOf(files.get('summary.json')) : text).trimEnd());
-  console.note(`\nwrote ${files.size} files; open ${join(place, 'report.html')}`);
+  console.note('', `wrote ${files.size} files; open ${join(place, 'report.html')}`);
   crew.sayWhetherStopped(place);
 }
 

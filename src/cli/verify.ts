@@ -76,5 +76,5 @@ async function makeAgain(run: Run, words: readonly string[], maker: Maker): Prom
   const complaints: string[] = [];
   const code = await again.run({ maker, complaints }, () => run(words));
   if (code === EXIT.interrupted || code === EXIT.terminated) throw new StoppedByHand('nothing was compared', code);
-  if (code !== EXIT.ok) throw new Failure(['it cannot be made again here:', ...complaints].join('\n'));
+  if (code !== EXIT.ok) throw new Failure(['it cannot be made again here:', ...complaints]);
 }

@@ -18,7 +18,7 @@ export function inOrder(shards: readonly Shard[], here: Program): readonly Shard
       `${first.file} was made by ${made}, and this is ${programOf(here)}, which may give other numbers; merge with the program that made it`,
     );
   const strangers = others.flatMap((shard) => differences(first, shard));
-  if (strangers.length > 0) throw new Failure(strangers.join('\n'));
+  if (strangers.length > 0) throw new Failure(strangers);
   const sorted = shards.toSorted((a, b) => a.about.shard.number - b.about.shard.number);
   const twice = sorted.flatMap((shard, place) => {
     const before = sorted.at(place - 1);
@@ -26,7 +26,7 @@ export function inOrder(shards: readonly Shard[], here: Program): readonly Shard
       ? [`${before.file} and ${shard.file} both hold shard ${nameOf(shard.about)}`]
       : [];
   });
-  if (twice.length > 0) throw new Failure(twice.join('\n'));
+  if (twice.length > 0) throw new Failure(twice);
   const { of } = first.about.shard;
   const there = new Set(sorted.map(({ about }) => about.shard.number));
   const missing = Array.from({ length: of }, (_, i) => i + 1).filter((number) => !there.has(number));

@@ -42,9 +42,10 @@ export function readSummary(file: string): ReadSummary {
   if (!read.success) {
     const [{ path, code, message }] = read.error.issues;
     const fault = code === 'custom' ? message : 'it is missing or is not as this program writes it';
-    throw new Failure(
-      `${file}: this does not say how it was made, so it cannot be made again; \`${path.join('.')}\`: ${fault}\nWanted is the summary.json of a report`,
-    );
+    throw new Failure([
+      `${file}: this does not say how it was made, so it cannot be made again; \`${path.join('.')}\`: ${fault}`,
+      'Wanted is the summary.json of a report',
+    ]);
   }
   const { tool, platform, command, inputs, stopping } = read.data;
   if (stopping !== undefined && isByHand(stopping))

@@ -87,7 +87,10 @@ function rowsOf(source: string): Rows {
       const starts = cellPlaces(raw, delimiter, line);
       const place = { line, column: 1 };
       line += lineBreaks(raw);
-      return { place, cells: record.map((cell, index) => ({ text: cell.trim(), place: starts.at(index) ?? place })) };
+      return {
+        place,
+        cells: record.map((cell, index) => ({ text: inOneLine(cell), place: starts.at(index) ?? place })),
+      };
     });
     return { ok: true, rows: rows.filter(({ cells }) => cells.some((cell) => cell.text !== '')) };
   } catch (error) {
@@ -97,6 +100,11 @@ function rowsOf(source: string): Rows {
       faults: [{ ...unclosed(source), message: `this quote (${QUOTE}) is opened and never closed` }],
     };
   }
+}
+
+/** A cell that a spreadsheet broke over lines reads as if it had not. */
+function inOneLine(cell: string): string {
+  return cell.replace(/[\n\r\v\f\p{Zl}\p{Zp}\u0085]+/gu, ' ').trim();
 }
 
 /** The separator that stands most often in the first line with anything in it, outside of quotes. */
