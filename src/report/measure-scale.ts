@@ -1,16 +1,20 @@
 import type { BreakEvenMeasure } from '../study/breakeven/results.js';
-import type { Weighed } from '../study/not-knowing/results.js';
-import type { Summary } from '../study/results.js';
+import type { Difference, Summary } from '../study/results.js';
 import { timeScale } from './charts/chart.js';
 import { moneyScale, PLAIN, SHARE, type Scale, workScale } from './format.js';
 import { plainText } from './text.js';
 
 /** Unit of a measure in a comparison. */
-export function measureScale(measure: Weighed, summary: Summary): Scale {
+export function measureScale(measure: Difference['measure'], summary: Summary): Scale {
   switch (measure) {
     case 'time':
       return timeScale(summary);
+    case 'operatorTime':
+      return workScale(Math.max(...summary.strategies.map(({ measures }) => measures.operatorTime.value)));
     case 'yield':
+    case 'silentBadShare':
+    case 'withinAllocation':
+    case 'finishes':
       return SHARE;
     case 'tips':
       return PLAIN;
@@ -19,9 +23,13 @@ export function measureScale(measure: Weighed, summary: Summary): Scale {
   }
 }
 
-/** Unit of a difference: shares differ by points, since per cent of a share would mislead. */
-export function differenceScale(measure: Weighed, summary: Summary): Scale {
-  return measure === 'yield' ? { divisor: 0.01, unit: 'points' } : measureScale(measure, summary);
+/** Shares differ by points, since per cent of a share would mislead. */
+const POINTS: Scale = { divisor: 0.01, unit: 'points' };
+
+/** Unit of a difference. */
+export function differenceScale(measure: Difference['measure'], summary: Summary): Scale {
+  const scale = measureScale(measure, summary);
+  return scale === SHARE ? POINTS : scale;
 }
 
 /** Scale in which a study of working time shows a measure; `largest` is the largest amount shown, differences included. */
@@ -33,7 +41,7 @@ export function scaleUpTo(measure: BreakEvenMeasure, largest: number, currency: 
     case 'cost':
       return moneyScale(currency);
     case 'yield':
-      return { divisor: 0.01, unit: 'points' };
+      return POINTS;
   }
 }
 

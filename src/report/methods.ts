@@ -33,9 +33,9 @@ function paragraph(summary: Summary): string {
   return [
     `The plan has ${numberText(scenario.images)} images of ${numberText(scenario.regions)} regions (passes: ${listed(scenario.passes)}; ${scenario.order}),`,
     `${numberText(scenario.scanTime, workScale(scenario.scanTime))} of scanning and ${numberText(scenario.slidingPath, { divisor: 1, unit: 'mm' })} of sliding path if every image is taken once.`,
-    `Time, yield and tips were estimated for ${names} with ${summary.tool.name} ${summary.tool.version},`,
-    `a discrete-event simulation, in ${numberText(summary.replications)} replications of each on the same luck (seed ${summary.seed}).`,
-    `Intervals are ${level}; differences are paired${summary.confidence.comparisons > 1 ? ' and widened by Bonferroni' : ''}.`,
+    `Times, yield, tips and cost were estimated for ${names} with ${summary.tool.name} ${summary.tool.version},`,
+    `a discrete-event simulation, in ${numberText(summary.replications)} replications of each with common random numbers (seed ${summary.seed}).`,
+    `Intervals are ${level}; differences are paired${summary.confidence.comparisons > 1 ? ', their intervals joint (Bonferroni)' : ''}.`,
     ...summary.verdict.sentences,
   ].join(' ');
 }
@@ -48,7 +48,7 @@ export function methodsText(summary: Summary): string {
   const parts = [
     `# ${markdown(summary.scenario.title)}: methods`,
     markdown(paragraph(summary)),
-    ...(turns.length === 0 ? [] : ['## What turns the verdict', turns.join('\n')]),
+    ...(turns.length === 0 ? [] : ['## What reverses or weakens a difference', turns.join('\n')]),
     ...(summary.warnings.length === 0
       ? []
       : ['## Warnings', summary.warnings.map((text) => `- ${markdown(text)}`).join('\n')]),

@@ -1,6 +1,7 @@
 import type { LogNext } from '../study/not-knowing/results.js';
 import { widthText } from '../study/not-knowing/said.js';
-import { type Known, measureTitle, spanText } from './charts/not-knowing.js';
+import { measureName } from '../study/words.js';
+import { type Known, spanText } from './charts/not-knowing.js';
 import { numberText, SHARE } from './format.js';
 import { measureScale } from './measure-scale.js';
 import { block, fits, spaced, wrapped } from './terminal-columns.js';
@@ -12,7 +13,7 @@ const MOST_NAMED = 3;
 /** What is luck and what is not knowing, in time, and what to log next. `names` are those of the strategies. */
 export function unknownText(known: Known, names: readonly string[], width: number): string {
   const { strategies, logNext } = known.notKnowing;
-  const what = measureTitle('time', known);
+  const what = measureName('time', known.timeMeasure);
   const scale = measureScale('time', known);
   const spans = strategies
     .filter(({ measure }) => measure === 'time')

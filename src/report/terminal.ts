@@ -47,8 +47,9 @@ const LONGEST_NAME = 40;
 const SHORT: Readonly<Partial<Record<string, string>>> = {
   'Instrument time': 'instrument\ntime',
   'Total time': 'total\ntime',
+  'Operator time': 'operator\ntime',
   Yield: 'yield',
-  'Silent-bad share': 'silent\nbad',
+  'Undetected bad share': 'undetect.\nbad',
   'Apparent yield': 'apparent\nyield',
   Tips: 'tips',
   Cost: 'cost',
@@ -125,7 +126,7 @@ function paired(summary: Summary, names: readonly string[], styles: Styles, widt
       ]);
     return block(['strategy', 'difference', ...relativeCells('of its mean'), ''], lines, 1, 2);
   });
-  const title = `Paired differences from ${names[0]}, intervals widened for ${String(summary.confidence.comparisons)} comparisons`;
+  const title = `Paired differences from ${names[0]}, joint ${numberText(summary.confidence.level, SHARE)} intervals`;
   return `${styles.strong(wrapped(title, width))}\n${drawn.find((text) => fits(text, width)) ?? drawn[drawn.length - 1]}`;
 }
 

@@ -3,11 +3,11 @@ import type { Written, WrittenRange } from '../scenario/ranges.js';
 import type { RegisterValue } from '../scenario/register.js';
 import { unknownInputs } from '../scenario/uncertainty.js';
 import { withEnd } from '../scenario/with-end.js';
-import { pairedInterval } from '../statistics/interval.js';
+import { bonferroni, pairedInterval } from '../statistics/interval.js';
 import { less } from '../statistics/numbers.js';
 import type { StudyOptions } from './about.js';
-import type { Collector } from './collector.js';
-import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
+import type { Campaigns, Collector } from './collector.js';
+import { comparisons, differenceIn, LEVEL, type TimeMeasure, valuesOf, verdictIn } from './differences.js';
 import { changedBy } from './estimate.js';
 import { type Runnable, runnable } from './replicate.js';
 import type { Difference, Estimate, RegisterEntry, Turn } from './results.js';
@@ -16,12 +16,15 @@ import { whatCounts } from './what-counts.js';
 import { Meter } from './work/meter.js';
 import { answered, together, type Work } from './work/work.js';
 
-/** Replications at which the change that an end of a range makes is looked at; the last look decides what is still open. */
-const LOOKS = [16, 32, 64, 128];
+/**
+ * Replications at which the change that an end of a range makes is looked at. What is still open at the last look weakens; with
+ * few of them, that would only say how few they were.
+ */
+const LOOKS = [16, 32, 64, 128, 256, 512];
 /** The look at which what has changed nothing so far is taken to change nothing: a change in 5 % of campaigns is then missed in 4 % of cases. */
 const UNMET = 2;
 /** Half-widths from zero at which a difference is believed before the last look: about four standard errors. */
-const FAR = 2;
+const FAR = 1.5;
 
 /** Images of the strategies that are ready to be run at once: each takes a few hundred bytes. */
 const MOST_IMAGES = 100_000;
@@ -38,9 +41,9 @@ export interface Compared {
 }
 
 /**
- * The register with what turns the verdict: each value that is only assumed is put to both ends of its range, and all
- * strategies that it touches are run again on the same luck. A difference told apart whose sign is the other one there
- * turns.
+ * The register with what reverses or weakens a clear difference: each value that is only assumed is put to both limits of
+ * its range, and all strategies that it touches are run again with common random numbers. A difference reverses where it is
+ * clear the other way there, and weakens where its interval includes 0.
  */
 export function* registerWithTurns(
   compared: Compared,
@@ -73,6 +76,8 @@ function entryOf({ range, ...shown }: RegisterValue, turns: RegisterEntry['turns
 /** What all ends of all ranges are held against. */
 interface Here extends Compared {
   readonly told: readonly Told[];
+  /** Of every interval, so that all hold together. */
+  readonly level: number;
   /** By strategy, what its campaigns depend on. */
   readonly counts: readonly string[];
   readonly meter: Meter;
@@ -80,13 +85,13 @@ interface Here extends Compared {
 
 function standing(compared: Compared, meter: Meter): Here {
   const { collectors, differences, strategies, time } = compared;
-  const told = differences.filter(isTold).map((difference): Told => {
+  const level = bonferroni(LEVEL, comparisons(strategies.length));
+  const told = differences.filter(isClear).map((difference): Told => {
     const other = strategies.findIndex(({ name }) => name === difference.strategy);
-    const name = measureOf(difference.measure, time);
-    const { halfWidth } = pairedInterval(collectors[other].values[name], collectors[0].values[name], LEVEL);
-    return { ...difference, other, halfWidth };
+    const [to, from] = [collectors[other], collectors[0]].map((each) => valuesOf(each, difference.measure, time));
+    return { ...difference, other, halfWidth: pairedInterval(to, from, level).halfWidth };
   });
-  return { ...compared, told, counts: strategies.map(whatCounts), meter };
+  return { ...compared, told, level, counts: strategies.map(whatCounts), meter };
 }
 
 /** What turns at either end; null where nothing does and an end is no scenario, because a value beside it does not allow it. */
@@ -96,13 +101,11 @@ function* bothEnds(here: Here, value: RegisterValue, { low, high }: WrittenRange
   return turns.length === 0 && ends.includes(null) ? null : turns;
 }
 
-type ToldApart = Difference & { readonly measure: Turn['measure'] };
+/** A clear difference, the place of its strategy, and its half-width. */
+type Told = Difference & { readonly other: number; readonly halfWidth: number };
 
-/** A difference told apart, the place of its strategy, and its half-width before Bonferroni. */
-type Told = ToldApart & { readonly other: number; readonly halfWidth: number };
-
-function isTold(difference: Difference): difference is ToldApart {
-  return difference.verdict !== 'not told apart' && difference.measure !== 'silentBadShare';
+function isClear({ verdict }: Difference): boolean {
+  return verdict !== 'not told apart';
 }
 
 function* turnsAt(here: Here, value: RegisterValue, end: Written): Work<readonly Turn[] | null> {
@@ -114,7 +117,8 @@ function* turnsAt(here: Here, value: RegisterValue, end: Written): Work<readonly
   const turns: Turn[] = [];
   for (const difference of here.told) {
     const estimate = yield* there.estimate(difference);
-    if (estimate.value * difference.estimate.value >= 0) continue;
+    const verdict = verdictIn(estimate);
+    if (verdict === difference.verdict) continue;
     const { strategy, measure } = difference;
     turns.push({
       path: value.path,
@@ -123,7 +127,7 @@ function* turnsAt(here: Here, value: RegisterValue, end: Written): Work<readonly
       at: String(end),
       differenceHere: difference.estimate.value,
       differenceThere: estimate,
-      isReversed: estimate.low > 0 || estimate.high < 0,
+      isReversed: verdict !== 'not told apart',
     });
   }
   return turns;
@@ -139,7 +143,7 @@ class EndRuns {
     strategies: readonly Runnable[],
   ) {
     this.runs = strategies.map((strategy, i) =>
-      whatCounts(strategy) === here.counts[i] ? null : new Runs(strategy, here.seed),
+      whatCounts(strategy) === here.counts[i] ? null : new Runs(strategy, here.seed, { cut: true }),
     );
   }
 
@@ -148,34 +152,35 @@ class EndRuns {
   }
 
   /**
-   * The difference at this end, from the one found before and from some replications on the same luck in both places. As
-   * many of them as it takes to know its sign, or those of the last look.
+   * The difference at this end, from the one found before and from some replications with common random numbers in both
+   * places. As many of them as it takes to know its sign, or those of the last look.
    */
   *estimate({ other, measure, estimate: before, halfWidth: known }: Told): Work<Estimate> {
-    const { collectors, meter } = this.here;
+    const { collectors, meter, level } = this.here;
     for (let look = 0; ; look += 1) {
       const replications = Math.min(LOOKS[look], collectors[0].count);
       yield* answered(meter.over([0, other].flatMap((index) => this.runs[index]?.errandsTo(replications) ?? [])));
       const here = this.differences(collectors, measure, other, replications);
       const runs = collectors.map((collector, index) => this.runs[index] ?? collector);
       const there = this.differences(runs, measure, other, replications);
-      const { value, halfWidth, low, high } = changedBy({ value: before.value, halfWidth: known }, here, there);
+      const changed = changedBy({ value: before.value, halfWidth: known }, here, there, level);
+      const { value, halfWidth, low, high } = differenceIn(measure, changed);
       const isLast = look === LOOKS.length - 1 || replications < LOOKS[look];
       // Where nothing has changed at all, what the end changes may be rare rather than nothing.
-      const isMet = look >= UNMET || here.some((difference, i) => difference !== there[i]);
-      const isKnown = isMet && Math.abs(value) > FAR * halfWidth;
-      if (isLast || isKnown) return { value, low, high };
+      const isChanged = here.some((difference, i) => difference !== there[i]);
+      const isKnown = isChanged ? Math.abs(value) > FAR * halfWidth : look >= UNMET;
+      if (isLast || isKnown) return isChanged ? { value, low, high } : before;
     }
   }
 
   /** Differences of a strategy from the first, replication by replication. */
   private differences(
-    of: readonly Pick<Collector, 'values'>[],
+    of: readonly Pick<Campaigns, 'values' | 'finishedAt' | 'column'>[],
     measure: Turn['measure'],
     other: number,
     replications: number,
   ): Float64Array {
-    const name = measureOf(measure, this.here.time);
-    return less(of[other].values[name].subarray(0, replications), of[0].values[name]);
+    const [to, from] = [of[other], of[0]].map((each) => valuesOf(each, measure, this.here.time));
+    return less(to.subarray(0, replications), from);
   }
 }

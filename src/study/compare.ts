@@ -58,8 +58,7 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
   const stopping = isWhole ? ended : byHand(stoppedBehind(collectors[0].count, UNTRIED));
   const { notKnowing, register } = beyond ?? { notKnowing: null, register: registerUntried(loaded) };
   const summaries = strategies.map((strategy, i) => strategySummary(strategy, collectors[i], time));
-  const summary: Summary = {
-    ...record,
+  const found = {
     replications: collectors[0].count,
     stopping,
     confidence: { level: LEVEL, comparisons: comparisons(strategies.length) },
@@ -67,11 +66,11 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
     allocation: allocationOf(strategies[0]),
     strategies: summaries,
     differences,
-    verdict: verdictOf({
-      ...{ strategies: summaries, differences, replications: collectors[0].count, stopping, notKnowing, register },
-      timeMeasure: time,
-      currency: loaded.currency,
-    }),
+  };
+  const summary: Summary = {
+    ...record,
+    ...found,
+    verdict: verdictOf({ ...found, register, notKnowing, currency: loaded.currency }),
     register,
     notKnowing,
     shown: beyond === null ? [] : shownReplications(strategies, collectors, time, new LuckTable(seed)),

@@ -1,16 +1,23 @@
 import { bonferroni, endingAt, type MeanInterval, pairedInterval } from '../statistics/interval.js';
-import { average, type Numbers } from '../statistics/numbers.js';
+import { average, countOf, less, type Numbers } from '../statistics/numbers.js';
 import { relativeHalfWidth } from '../statistics/stopping.js';
-import type { Collector } from './collector.js';
+import { pairedProportions } from '../statistics/proportion.js';
+import type { Campaigns, Collector } from './collector.js';
 import type { Runnable } from './replicate.js';
-import { type Difference, HEADLINE, type Headline, isShare, type Measure } from './results.js';
+import {
+  COMPARED,
+  type ComparedMeasure,
+  type Completion,
+  COMPLETIONS,
+  type Difference,
+  type Estimate,
+  HEADLINE,
+  isShare,
+  type Measure,
+} from './results.js';
 
 /** Confidence of every interval shown; differences are widened for their number. */
 export const LEVEL = 0.95;
-
-export type ComparedMeasure = Difference['measure'];
-const ALSO_COMPARED: readonly ComparedMeasure[] = ['silentBadShare', 'cost'];
-export const COMPARED: readonly ComparedMeasure[] = [...HEADLINE, ...ALSO_COMPARED];
 
 export type TimeMeasure = 'totalTime' | 'instrumentTime';
 
@@ -20,7 +27,7 @@ export function timeMeasureOf(strategies: readonly Runnable[]): TimeMeasure {
 }
 
 /** The measure that a compared one is read from. */
-export function measureOf(compared: ComparedMeasure | Headline, time: TimeMeasure): Measure {
+export function measureOf(compared: ComparedMeasure, time: TimeMeasure): Measure {
   return compared === 'time' ? time : compared;
 }
 
@@ -32,12 +39,33 @@ export function differenceIn<Interval extends Pick<MeanInterval, 'low' | 'high'>
   return isShare(measure) ? endingAt(interval, -1, 1) : interval;
 }
 
-/** How many intervals are shown side by side: three headline measures for each strategy but the first. */
-export function comparisons(strategies: number): number {
-  return Math.max(1, (strategies - 1) * HEADLINE.length);
+/** Whether it is a chance to complete, which each campaign either does or does not. */
+export function isCompletion(measure: Difference['measure']): measure is Completion {
+  return COMPLETIONS.some((completion) => completion === measure);
 }
 
-/** Paired differences of every strategy from the first, on the same luck. */
+/** What a compared measure is in each campaign; of a completion 1 where it came and 0 where it did not. */
+export function valuesOf(
+  campaigns: Pick<Campaigns, 'values' | 'finishedAt' | 'column'>,
+  measure: Difference['measure'],
+  time: TimeMeasure,
+): Float64Array {
+  if (measure === 'withinAllocation') return campaigns.column('cutFinished');
+  if (measure === 'finishes') return campaigns.finishedAt.map((moment) => (Number.isNaN(moment) ? 0 : 1));
+  return campaigns.values[measureOf(measure, time)];
+}
+
+/** How many intervals hold together: one for each measure that gets a verdict and each strategy but the first. */
+export function comparisons(strategies: number): number {
+  return Math.max(1, (strategies - 1) * COMPARED.length);
+}
+
+/** What an interval says of the sign of a difference. */
+export function verdictIn({ low, high }: Pick<Estimate, 'low' | 'high'>): Difference['verdict'] {
+  return low > 0 ? 'more' : high < 0 ? 'less' : 'not told apart';
+}
+
+/** Paired differences of every strategy from the first, with common random numbers. */
 export function differencesOf(
   names: readonly string[],
   collectors: readonly Collector[],
@@ -46,19 +74,32 @@ export function differencesOf(
   const level = bonferroni(LEVEL, comparisons(names.length));
   const [first, ...others] = collectors;
   return others.flatMap((other, index) =>
-    COMPARED.map((measure): Difference => {
-      const from = first.values[measureOf(measure, time)];
-      const to = other.values[measureOf(measure, time)];
-      const { mean, low, high } = differenceIn(measure, pairedInterval(to, from, level));
-      return {
-        strategy: names[index + 1],
-        measure,
-        estimate: { value: mean, low, high },
-        relativePrecision: precision(to, from),
-        verdict: low > 0 ? 'more' : high < 0 ? 'less' : 'not told apart',
-      };
+    [...COMPLETIONS, ...COMPARED].flatMap((measure): readonly Difference[] => {
+      const from = valuesOf(first, measure, time);
+      const to = valuesOf(other, measure, time);
+      // Without an allocation nobody asks who completes within it.
+      if (from.length === 0) return [];
+      const { mean, ...paired } = differenceIn(measure, pairedInterval(to, from, level));
+      const { low, high } = isCompletion(measure) ? chanceInterval(to, from, level) : paired;
+      return [
+        {
+          strategy: names[index + 1],
+          measure,
+          estimate: { value: mean, low, high },
+          relativePrecision: precision(to, from),
+          verdict: verdictIn({ low, high }),
+        },
+      ];
     }),
   );
+}
+
+/** Interval of the difference between two chances, from what came (1) or did not (0) in each replication of both. */
+function chanceInterval(to: Numbers, from: Numbers, level: number): Pick<Estimate, 'low' | 'high'> {
+  const changes = less(to, from);
+  const up = countOf(changes, (change) => change > 0);
+  const down = countOf(changes, (change) => change < 0);
+  return pairedProportions(up, down, changes.length, level);
 }
 
 /**

@@ -43,8 +43,9 @@ export interface KnownMean {
  * campaign the slope is 1, and where it takes away what makes campaigns differ it is 0.
  * @param here one value a replication, at least two
  * @param there of the same replications
+ * @param level of the interval, which `known` has too
  */
-export function changedBy(known: KnownMean, here: Numbers, there: Numbers): Estimate & KnownMean {
+export function changedBy(known: KnownMean, here: Numbers, there: Numbers, level = LEVEL): Estimate & KnownMean {
   const n = here.length;
   const [centreHere, centreThere] = [average(here), average(there)];
   const spread = squaredDeviations(here, centreHere);
@@ -56,7 +57,7 @@ export function changedBy(known: KnownMean, here: Numbers, there: Numbers): Esti
   const freedom = n - (isFitted ? 2 : 1);
   const off = isFitted ? (centreHere - known.value) / Math.sqrt(spread) : 0;
   const error = Math.sqrt((squaredDeviations(rests, mean) / freedom) * (1 / n + off * off));
-  const ofRest = studentQuantile((1 + LEVEL) / 2, freedom) * error;
+  const ofRest = studentQuantile((1 + level) / 2, freedom) * error;
   const value = slope * known.value + mean;
   const halfWidth = Math.sqrt(ofRest * ofRest + slope * slope * known.halfWidth * known.halfWidth);
   return { value, halfWidth, low: value - halfWidth, high: value + halfWidth };

@@ -51,8 +51,14 @@ export const MEASURES = [
 ] as const;
 export type Measure = (typeof MEASURES)[number];
 
-/** Measures that are a share of the images planned. */
-const SHARES: readonly string[] = ['yield', 'apparentYield', 'silentBadShare'] satisfies readonly Measure[];
+/** Measures that are a share of the images planned, and chances. */
+const SHARES: readonly string[] = [
+  'yield',
+  'apparentYield',
+  'silentBadShare',
+  'withinAllocation',
+  'finishes',
+] satisfies readonly (Measure | Completion)[];
 
 /** Whether a measure, by its name here or in a comparison, lies between 0 and 1. */
 export function isShare(measure: string): boolean {
@@ -83,9 +89,17 @@ export function perMeasure<Value>(of: (measure: Measure) => Value): Record<Measu
   };
 }
 
-/** The measures that a verdict may rest on. */
+/** The headline trio: replications stop by it, and the typical one is chosen by it. */
 export const HEADLINE = ['time', 'yield', 'tips'] as const;
 export type Headline = (typeof HEADLINE)[number];
+
+/** The measures that get a verdict, in the order in which it is given; `time` is the one that comparisons use. */
+export const COMPARED = ['time', 'operatorTime', 'yield', 'silentBadShare', 'tips', 'cost'] as const;
+export type ComparedMeasure = (typeof COMPARED)[number];
+
+/** Chances that are compared before them: to complete within the allocation, where there is one, and to complete at all. */
+export const COMPLETIONS = ['withinAllocation', 'finishes'] as const;
+export type Completion = (typeof COMPLETIONS)[number];
 
 export interface MeasureSummary extends Estimate {
   readonly standardDeviation: number;
@@ -154,10 +168,10 @@ export interface StrategySummary {
   readonly images: readonly ImageSummary[];
 }
 
-/** Paired difference of a strategy from the first one, on the same luck; interval widened by Bonferroni. */
+/** Paired difference of a strategy from the first one, with common random numbers; interval widened by Bonferroni. */
 export interface Difference {
   readonly strategy: string;
-  readonly measure: Headline | 'operatorTime' | 'cost' | 'silentBadShare';
+  readonly measure: ComparedMeasure | Completion;
   readonly estimate: Estimate;
   /** Half-width before Bonferroni, as a share of the first strategy's mean; null where that mean is 0. */
   readonly relativePrecision: number | null;
@@ -184,16 +198,17 @@ export interface RegisterEntry {
   readonly turns: readonly Turn[] | null;
 }
 
-/** A difference whose sign changes within the range of something only assumed. */
+/** A clear difference that is not clear the same way at a limit of the range of something only assumed. */
 export interface Turn {
   readonly path: string;
   readonly strategy: string;
-  readonly measure: Headline | 'cost';
-  /** The end of the range at which the sign is the other one, as a person would write it. */
+  readonly measure: Difference['measure'];
+  /** The limit of the range at which that is so, as a person would write it. */
   readonly at: string;
   readonly differenceHere: number;
+  /** Its interval is as wide as those of all differences (Bonferroni). */
   readonly differenceThere: Estimate;
-  /** The difference is told apart there too, so it is reversed; else it is only no longer told apart. */
+  /** The difference is clear the other way there; else it weakens: its interval includes 0. */
   readonly isReversed: boolean;
 }
 

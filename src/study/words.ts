@@ -1,5 +1,4 @@
-import type { ComparedMeasure } from './differences.js';
-import type { Estimate, StrategySummary, Summary } from './results.js';
+import type { Difference, Estimate, StrategySummary, Summary } from './results.js';
 
 /** Why a campaign may never be finished. */
 export const WHY_UNFINISHED =
@@ -12,13 +11,15 @@ interface Saying {
   readonly unit: string;
 }
 
-function sayingOf(measure: ComparedMeasure, size: number, currency: string): Saying {
+function sayingOf(measure: Difference['measure'], size: number, currency: string): Saying {
   switch (measure) {
     case 'time':
     case 'operatorTime':
       return size < 5400 ? { divisor: 60, unit: ' min' } : { divisor: 3600, unit: ' h' };
     case 'yield':
     case 'silentBadShare':
+    case 'withinAllocation':
+    case 'finishes':
       return { divisor: 0.01, unit: ' percentage points' };
     case 'tips':
       return { divisor: 1, unit: ' tips' };
@@ -27,8 +28,20 @@ function sayingOf(measure: ComparedMeasure, size: number, currency: string): Say
   }
 }
 
+/** Size of a difference without its sign, such as `1.2 h`, and its interval, such as `0.8 to 1.6`. */
+export interface Size {
+  readonly size: string;
+  readonly interval: string;
+}
+
 /** Size of a difference with its interval, such as `1.2 h (0.8 to 1.6)`. */
-export function sizeText(measure: ComparedMeasure, estimate: Estimate, currency: string): string {
+export function sizeText(measure: Difference['measure'], estimate: Estimate, currency: string): string {
+  const { size, interval } = sizeOf(measure, estimate, currency);
+  return `${size} (${interval})`;
+}
+
+/** The two parts of `sizeText`. */
+export function sizeOf(measure: Difference['measure'], estimate: Estimate, currency: string): Size {
   const { divisor, unit } = sayingOf(measure, Math.max(Math.abs(estimate.low), Math.abs(estimate.high)), currency);
   const sign = estimate.value < 0 ? -1 : 1;
   let digits = decimals(Math.abs(estimate.high - estimate.low) / 2 / divisor);
@@ -38,12 +51,12 @@ export function sizeText(measure: ComparedMeasure, estimate: Estimate, currency:
   while (isTold && digits < 4 && [estimate.low, estimate.high].some((end) => Number(say(end)) === 0)) digits += 1;
   const ends = [say(estimate.low), say(estimate.high)];
   if (sign < 0) ends.reverse();
-  return `${say(estimate.value)}${unit} (${ends[0]} to ${ends[1]})`;
+  return { size: `${say(estimate.value)}${unit}`, interval: `${ends[0]} to ${ends[1]}` };
 }
 
 /** A span such as `−30 to +20 min`; without signs where it is of no difference. */
 export function signedSpan(
-  measure: ComparedMeasure,
+  measure: Difference['measure'],
   { low, high }: Pick<Estimate, 'low' | 'high'>,
   currency: string,
   isSigned = true,
@@ -76,6 +89,26 @@ export const OPERATOR_TIME = 'operator time';
 /** What time is called in this comparison. */
 export function timeName(time: Summary['timeMeasure']): string {
   return time === 'instrumentTime' ? 'instrument time' : 'total time';
+}
+
+/** What a compared measure is called. */
+export function measureName(measure: Difference['measure'], time: Summary['timeMeasure']): string {
+  switch (measure) {
+    case 'time':
+      return timeName(time);
+    case 'operatorTime':
+      return OPERATOR_TIME;
+    case 'silentBadShare':
+      return 'undetected bad share';
+    case 'withinAllocation':
+      return 'completion within the allocation';
+    case 'finishes':
+      return 'completion';
+    case 'yield':
+    case 'tips':
+    case 'cost':
+      return measure;
+  }
 }
 
 /** A strategy's name in quotation marks that no name can contain. */

@@ -155,7 +155,7 @@ describe('the terminal', () => {
     const [first, ...others] = summary.strategies;
     const name = 'swap, cleaned twice by hand';
     const text = terminalText({ ...summary, strategies: [{ ...first, name }, ...others], differences: [] });
-    const before = text.split('\n').map((line) => line.slice(0, 20).trim());
+    const before = text.split('\n').map((line) => line.slice(0, 10).trim());
     expect(before.join(' ').replace(/\s+/g, ' ')).toContain(`${name} ${first.workflow}`);
     expect(text).not.toContain('…');
   });

@@ -26,10 +26,14 @@ const SAME_YIELD = difference('yield', -0.01, 0.01);
 const LESS_YIELD = difference('yield', -0.02, -0.01);
 const SAME_SILENT = difference('silentBadShare', -0.01, 0.01);
 
-function turn(at: string, isReversed: boolean): Turn {
+const LESS_OPERATOR = difference('operatorTime', -2 * HOUR, -HOUR);
+const MORE_OPERATOR = difference('operatorTime', HOUR, 2 * HOUR);
+const FEWER_COMPLETE = difference('withinAllocation', -0.4, -0.35);
+
+function turn(at: string, isReversed: boolean, measure: Turn['measure'] = 'time'): Turn {
   const differenceThere = { value: HOUR, low: isReversed ? HOUR / 2 : -HOUR, high: 3 * HOUR };
   const { path } = summary.register[4];
-  return { path, strategy: second.name, measure: 'time', at, differenceHere: -HOUR, differenceThere, isReversed };
+  return { path, strategy: second.name, measure, at, differenceHere: -HOUR, differenceThere, isReversed };
 }
 
 function said(differences: readonly Difference[], turns: readonly Turn[] = [], changes: Partial<Found> = {}): string {
@@ -39,15 +43,53 @@ function said(differences: readonly Difference[], turns: readonly Turn[] = [], c
 }
 
 describe('what a verdict says', () => {
-  it('claims a better yield or time only where it is told apart', () => {
-    const sentences = said([LESS_TIME, SAME_YIELD, SAME_SILENT]);
-    expect(sentences).toContain(`“${second.name}” is the better in time; in data quality the two are not told apart.`);
-    expect(said([SAME_TIME, LESS_YIELD, SAME_SILENT])).toContain(
-      `“${first.name}” is the better in data quality; in time the two are not told apart.`,
+  it('ranks by every measure in which there is a clear difference, and names those in which there is none', () => {
+    const [own, other] = [second.name, first.name];
+    expect(said([LESS_TIME, MORE_OPERATOR, SAME_YIELD, SAME_SILENT])).toContain(
+      `“${own}” is better than “${other}” in instrument time, worse in operator time: 1.5 h less instrument time (joint 95 % interval 1.0 to 2.0), 1.5 h more operator time (1.0 to 2.0); no clear difference in yield and undetected bad share.`,
+    );
+    expect(said([SAME_TIME, LESS_OPERATOR, LESS_YIELD, SAME_SILENT])).toContain(
+      `“${own}” is better than “${other}” in operator time, worse in yield: 1.5 h less operator time`,
     );
     expect(said([MORE_TIME, LESS_YIELD, SAME_SILENT])).toContain(
-      `“${first.name}” is the better in time and data quality.`,
+      `“${own}” is worse than “${other}” in instrument time and yield: `,
     );
+    expect(said([SAME_TIME, SAME_YIELD, SAME_SILENT])).toContain(
+      `Between “${own}” and “${other}” there is no clear difference in time or data quality: no clear difference in instrument time`,
+    );
+  });
+
+  it('makes a clear difference in completion the headline, and ranks no time then', () => {
+    const { share, ...ends } = { share: 0.62, low: 0.6, high: 0.64 };
+    const strategies = [first, { ...second, withinAllocation: { value: share, ...ends } }];
+    const differences = [FEWER_COMPLETE, LESS_TIME, LESS_OPERATOR, LESS_YIELD, SAME_SILENT];
+    const sentences = said(differences, [], { strategies });
+    expect(sentences).toContain(
+      `“${second.name}” completes within 4 sessions less often than “${first.name}”, in 62 % of campaigns (95 % interval 60 to 64) against `,
+    );
+    expect(sentences).toContain(
+      'so no time is ranked: 1.5 percentage points less yield (joint 95 % interval 1.0 to 2.0); no clear difference in undetected bad share.',
+    );
+    expect(sentences).not.toMatch(/better|less (?:instrument|operator) time/u);
+    const never = difference('finishes', 0.1, 0.2);
+    expect(said([never, LESS_TIME, SAME_YIELD])).toContain(
+      `“${second.name}” completes the plan more often than “${first.name}”, in `,
+    );
+  });
+
+  it('is open where completion reverses, not where a time does that it does not rank', () => {
+    const verdictWith = (measure: Turn['measure']) => {
+      const register = summary.register.map((entry, i) => ({
+        ...entry,
+        turns: i === 4 ? [turn('8 h', true, measure)] : null,
+      }));
+      const differences = [FEWER_COMPLETE, LESS_TIME, SAME_YIELD, SAME_SILENT];
+      return verdictOf({ ...summary, currency: 'EUR', strategies: [first, second], differences, register });
+    };
+    expect(verdictWith('withinAllocation')).toMatchObject({ decided: false });
+    const { decided, sentences } = verdictWith('time');
+    expect(decided).toBe(true);
+    expect(sentences.at(-1)).toMatch(/^Secondary: the difference of .* in instrument time reverses if/u);
   });
 
   it('says how rare an event may be that no campaign met, where all were alike in time', () => {
@@ -61,22 +103,23 @@ describe('what a verdict says', () => {
 
   it('says that a sign is kept only of differences that have one', () => {
     expect(said([LESS_TIME, SAME_YIELD, SAME_SILENT])).toMatch(
-      /^Every difference in time and yield that is told apart/u,
+      /^Every clear difference keeps its sign and stays clear at both range limits/u,
     );
-    expect(said([SAME_TIME, SAME_YIELD, SAME_SILENT])).toMatch(/^No difference in time or yield is told apart/u);
+    expect(said([SAME_TIME, SAME_YIELD, SAME_SILENT])).toMatch(/^No clear difference in completion, time or data/u);
   });
 
-  it('tells what reverses a difference from what only hides it', () => {
-    const told = [LESS_TIME, SAME_YIELD, SAME_SILENT];
+  it('tells what reverses a difference from what only weakens it, each measure for itself', () => {
+    const told = [LESS_TIME, LESS_YIELD, SAME_SILENT];
     expect(said(told, [turn('7 images', false)])).toMatch(
-      /^Not decided by what is known: .* is no longer told apart if/u,
+      /^Inconclusive: the difference of .* in instrument time weakens if .* is 7 images\./u,
     );
-    const both = said(told, [turn('7 images', false), turn('28 images', true)]);
-    expect(both).toMatch(/turns if .* is 28 images \(and at 1 other end of ranges/u);
-    expect(both).not.toContain('7 images,');
+    const both = said(told, [turn('7 images', false), turn('28 images', true), turn('7 images', false, 'yield')]);
+    expect(both).toMatch(
+      /in instrument time reverses if .* is 28 images \(and at 1 other range limit\); in yield weakens if .* is 7 images\./u,
+    );
   });
 
-  it('explains instrument time by preparation only where preparing is part of it', () => {
+  it('says where preparation is counted, and that it is paid back only where it is part of instrument time', () => {
     const split = { ...first.split, 'preparing and setting up': first.split['preparing and setting up'] + 90 * HOUR };
     const hopping = (preparesOnBench: boolean) => ({
       strategies: [
@@ -85,16 +128,24 @@ describe('what a verdict says', () => {
       ],
     });
     const told = [MORE_TIME, SAME_YIELD, SAME_SILENT];
-    expect(said(told, [], hopping(false))).toContain('because preparation costs more than the swaps it saves');
-    expect(said(told, [], hopping(true))).toContain('left out of instrument time');
-    expect(said(told, [], hopping(true))).not.toContain('because preparation');
+    expect(said(told, [], hopping(false))).toContain(
+      `Preparation of “${second.name}” is counted at the instrument, in instrument time too; preparing and setting up takes`,
+    );
+    expect(said(told, [], hopping(false))).toContain('preparation costs more time than the changes it saves');
+    expect(said(told, [], hopping(true))).toContain(
+      `Preparation of “${second.name}” is counted at the bench, in operator time and cost, not in instrument time; `,
+    );
+    const alike = {
+      strategies: [first, { ...second, workflow: first.workflow, preparesOnBench: first.preparesOnBench }],
+    };
+    expect(said(told, [], alike)).not.toContain('reparation');
   });
 });
 
 describe('an interval in a verdict', () => {
   it('never reads as reaching zero where it leaves zero out', () => {
     expect(said([LESS_TIME, difference('yield', 0.0002, 0.0122), SAME_SILENT])).toContain(
-      '0.62 percentage points (0.02 to 1.22) more yield',
+      '0.62 percentage points more yield (0.02 to 1.22)',
     );
   });
 
@@ -113,26 +164,26 @@ describe('an interval in a verdict', () => {
 
     it('holds where no difference can have the other sign', () => {
       expect(said(told, [], turning([]))).toContain(
-        'Every difference in time and yield that is told apart keeps its sign over the middle 95 % of what is not known of 3 inputs, drawn together 200 times.',
+        'Every clear difference in time and data quality keeps its sign over the middle 95 % of what is not known of 3 inputs, drawn together 200 times.',
       );
     });
 
-    it('never stands where the sign of a difference in time or yield is open, and says by what', () => {
-      for (const measure of ['time', 'yield']) {
+    it('never stands where the sign of a difference that ranks is open, and says by what', () => {
+      for (const measure of ['time', 'operatorTime', 'yield', 'silentBadShare']) {
         const sentences = said(told, [], turning([measure]));
-        expect(sentences).toMatch(/^Not decided by what is known: the difference in (?:instrument time|yield) of/u);
+        expect(sentences).toMatch(
+          /^Inconclusive: the difference in (?:(?:instrument|operator) time|yield|undetected bad share) of/u,
+        );
         expect(sentences).toContain('7 % of draws; “sharp, breakage: life” alone leaves a span as wide.');
         expect(sentences).not.toContain('keeps its sign');
       }
-      expect(said(told, [turn('8 h', true)], turning(['time']))).toContain(
-        'Likewise, the difference in instrument time',
-      );
+      expect(said(told, [turn('8 h', true)], turning(['time']))).toContain('Likewise, the difference of');
     });
 
     it('says after the verdict what is open in tips or cost alone', () => {
       const sentences = said(told, [], turning(['tips']));
-      expect(sentences).toMatch(/^Every difference in time and yield/u);
-      expect(sentences).toContain('Less weighty, but open too: the difference in tips of');
+      expect(sentences).toMatch(/^Every clear difference in completion, time and data quality/u);
+      expect(sentences).toContain('Secondary: the difference in tips of');
     });
   });
 });

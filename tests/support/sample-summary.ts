@@ -2,6 +2,7 @@
 
 import { ACTIVITIES, type Activity } from '../../src/campaign/activities.js';
 import {
+  COMPARED,
   perMeasure,
   SUMMARY_FORMAT,
   type ComparisonResult,
@@ -329,15 +330,9 @@ function differencesOf(
   rows: readonly (readonly ReplicationRow[])[],
   options: SampleOptions,
 ): Difference[] {
-  const measures = [
-    ['time', options.bookings ? 'instrumentTime' : 'totalTime'],
-    ['yield', 'yield'],
-    ['tips', 'tips'],
-    ['cost', 'cost'],
-    ['silentBadShare', 'silentBadShare'],
-  ] as const;
   return strategies.slice(1).flatMap((strategy, place) =>
-    measures.map(([measure, of]) => {
+    COMPARED.map((measure) => {
+      const of = measure === 'time' ? (options.bookings ? 'instrumentTime' : 'totalTime') : measure;
       const pairs = rows[place + 1].map((row, at) => row.measures[of] - rows[0][at].measures[of]);
       const { value, low, high } = summarised(pairs);
       const base = summarised(rows[0].map((row) => row.measures[of])).value;
@@ -479,7 +474,7 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
         rule: 'precision',
         text: 'Half-widths of all headline differences were at most 1 % after 400 replications.',
       },
-      confidence: { level: 0.95, comparisons: Math.max(0, names.length - 1) * 3 },
+      confidence: { level: 0.95, comparisons: Math.max(1, (names.length - 1) * COMPARED.length) },
       timeMeasure: options.bookings ? 'instrumentTime' : 'totalTime',
       allocation: options.bookings ? { text: '4 sessions', end: 3 * DAY + 8 * HOUR } : null,
       strategies: names.map((name, place) => strategyOf(place, options, name, rows[place])),

@@ -1,18 +1,18 @@
 /** Invented findings on what is not known, in the shape of the contract, to go with an invented comparison. */
 
-import { type NotKnowing, type Span, WEIGHED, type Weighed } from '../../src/study/not-knowing/results.js';
-import type { ComparisonResult, Summary } from '../../src/study/results.js';
+import type { NotKnowing, Span } from '../../src/study/not-knowing/results.js';
+import { COMPARED, type ComparedMeasure, type ComparisonResult, type Summary } from '../../src/study/results.js';
 
 const around = (value: number, by: number): Span => ({ low: value - by, high: value + by });
 
-function meanOf(summary: Summary, strategy: number, measure: Weighed): number {
+function meanOf(summary: Summary, strategy: number, measure: ComparedMeasure): number {
   return summary.strategies[strategy].measures[measure === 'time' ? summary.timeMeasure : measure].value;
 }
 
 /** `names` are those of the uncertain inputs. */
 function unknownFor(summary: Summary, names: readonly string[]): NotKnowing {
   const strategies = summary.strategies.flatMap(({ name }, place) =>
-    WEIGHED.map((measure) => {
+    COMPARED.map((measure) => {
       const atValues = meanOf(summary, place, measure);
       return {
         ...{ strategy: name, measure, atValues },
@@ -24,7 +24,7 @@ function unknownFor(summary: Summary, names: readonly string[]): NotKnowing {
     }),
   );
   const differences = summary.differences.flatMap(({ strategy, measure, estimate }) => {
-    const weighed = WEIGHED.find((each) => each === measure);
+    const weighed = COMPARED.find((each) => each === measure);
     if (weighed === undefined) return [];
     const { value } = estimate;
     return [

@@ -1,12 +1,12 @@
-import type { Difference, Estimate, StrategySummary, Summary } from '../../study/results.js';
-import { estimateLine, estimateText, moneyScale, PLAIN, SHARE, type Scale } from '../format.js';
+import { isCompletion } from '../../study/differences.js';
+import { COMPARED, COMPLETIONS, type Difference, type Estimate, type Summary } from '../../study/results.js';
+import { measureName } from '../../study/words.js';
+import { estimateLine, estimateText, numberText, SHARE, type Scale } from '../format.js';
+import { differenceScale } from '../measure-scale.js';
 import { NEUTRALS } from '../palette.js';
 import { chartConfig } from './config.js';
-import { padded, SCHEMA, strategyLabels, strategyScales, timeName, timeScale, type Chart } from './chart.js';
+import { padded, SCHEMA, strategyLabels, strategyScales, type Chart } from './chart.js';
 import { listed } from '../text.js';
-
-/** Shares of images are compared in percentage points: in percent of a share of almost nothing they would mislead. */
-const POINTS: Scale = { divisor: 0.01, unit: 'points' };
 
 interface Panel {
   readonly measure: Difference['measure'];
@@ -16,25 +16,24 @@ interface Panel {
 }
 
 function panels(summary: Summary): readonly Panel[] {
-  const all: readonly Panel[] = [
-    { measure: 'time', title: timeName(summary), absolute: timeScale(summary) },
-    { measure: 'yield', title: 'yield', absolute: POINTS },
-    { measure: 'tips', title: 'tips', absolute: PLAIN },
-    { measure: 'cost', title: 'cost', absolute: moneyScale(summary.scenario.currency) },
-    { measure: 'silentBadShare', title: 'silent-bad share', absolute: POINTS },
-  ];
-  return all.filter((panel) => summary.differences.some((difference) => difference.measure === panel.measure));
-}
-
-function reference(strategy: StrategySummary, measure: Difference['measure'], summary: Summary): number {
-  return strategy.measures[measure === 'time' ? summary.timeMeasure : measure].value;
+  // Where every campaign of every strategy is complete, completion tells nothing.
+  const isTold = (measure: Difference['measure']) =>
+    summary.differences.some((difference) => difference.measure === measure) &&
+    !(isCompletion(measure) && summary.strategies.every((strategy) => strategy[measure]?.value === 1));
+  return [...COMPLETIONS, ...COMPARED].filter(isTold).map((measure) => ({
+    measure,
+    title: measureName(measure, summary.timeMeasure),
+    absolute: differenceScale(measure, summary),
+  }));
 }
 
 /** The difference in percent of the first strategy's mean, or in its own unit where that would mislead or cannot be. */
 function shown(difference: Difference, panel: Panel, summary: Summary): { estimate: Estimate; scale: Scale } {
-  const mean = reference(summary.strategies[0], panel.measure, summary);
-  if (panel.measure === 'silentBadShare' || !(mean > 0))
-    return { estimate: difference.estimate, scale: panel.absolute };
+  const own = { estimate: difference.estimate, scale: panel.absolute };
+  const { measure } = panel;
+  if (measure === 'silentBadShare' || isCompletion(measure)) return own;
+  const mean = summary.strategies[0].measures[measure === 'time' ? summary.timeMeasure : measure].value;
+  if (!(mean > 0)) return own;
   const { value, low, high } = difference.estimate;
   return { estimate: { value: value / mean, low: low / mean, high: high / mean }, scale: SHARE };
 }
@@ -45,8 +44,8 @@ export const differences: Chart = {
   caption: (summary) =>
     summary.differences.length === 0
       ? 'There is one strategy only, so nothing to compare.'
-      : `Difference from “${summary.strategies[0].name}” on the same luck, in percent of its mean (silent-bad share in percentage points). ` +
-        'Intervals are widened for the number of comparisons; one that holds zero tells nothing apart. Every panel has its own scale.',
+      : `Difference from “${summary.strategies[0].name}” with common random numbers, in percent of its mean (completion and undetected bad share in percentage points). ` +
+        `The intervals hold together at ${numberText(summary.confidence.level, SHARE)} (joint, by Bonferroni); where one includes zero there is no clear difference. Every panel has its own scale.`,
   alt: (summary) =>
     summary.differences.length === 0
       ? 'No picture: one strategy only.'

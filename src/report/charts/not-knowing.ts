@@ -1,10 +1,11 @@
-import { type NotKnowing, type Span, WEIGHED, type Weighed } from '../../study/not-knowing/results.js';
-import type { Summary } from '../../study/results.js';
+import type { NotKnowing, Span } from '../../study/not-knowing/results.js';
+import { COMPARED, type ComparedMeasure, type Summary } from '../../study/results.js';
+import { measureName } from '../../study/words.js';
 import { estimateText, numberText, type Scale, SHARE, signedText, withUnit } from '../format.js';
 import { differenceScale, measureScale } from '../measure-scale.js';
 import { NEUTRALS } from '../palette.js';
 import { listed } from '../text.js';
-import { type Chart, padded, SCHEMA, strategyLabels, strategyScales, timeName } from './chart.js';
+import { type Chart, padded, SCHEMA, strategyLabels, strategyScales } from './chart.js';
 import { chartConfig } from './config.js';
 
 /** A comparison in which luck and not-knowing are told apart. */
@@ -12,17 +13,15 @@ export type Known = Summary & { readonly notKnowing: NotKnowing };
 
 const WITHOUT = 'luck alone';
 const WITH = 'with not knowing';
-const PANEL = 172;
+const PANEL = 214;
+/** Panels side by side. */
+const ACROSS = 3;
 const ROW = 44;
 
 /** A span with its unit, such as `6.5 to 11.1 h`; `none seen` where it has no width. */
 export function spanText({ low, high }: Span, scale: Scale, signed = false): string {
   const { interval } = estimateText({ value: (low + high) / 2, low, high }, scale, signed);
   return interval === '' ? 'none seen' : withUnit(interval, scale);
-}
-
-export function measureTitle(measure: Weighed, summary: Summary): string {
-  return measure === 'time' ? timeName(summary) : measure;
 }
 
 interface Row {
@@ -47,7 +46,7 @@ function rowsOf(strategy: string, scale: Scale, value: number, without: Span, wi
   }));
 }
 
-function campaignRows(known: Known, measure: Weighed): readonly Row[] {
+function campaignRows(known: Known, measure: ComparedMeasure): readonly Row[] {
   const labels = strategyLabels(known);
   return known.notKnowing.strategies
     .filter((each) => each.measure === measure)
@@ -56,7 +55,7 @@ function campaignRows(known: Known, measure: Weighed): readonly Row[] {
     );
 }
 
-function differenceRows(known: Known, measure: Weighed): readonly Row[] {
+function differenceRows(known: Known, measure: ComparedMeasure): readonly Row[] {
   const labels = strategyLabels(known).slice(1);
   return known.notKnowing.differences
     .filter((each) => each.measure === measure)
@@ -68,7 +67,7 @@ function differenceRows(known: Known, measure: Weighed): readonly Row[] {
 /** One measure: two lines a strategy, solid without and dashed with what is not known, and a point for the mean. */
 function panel(
   known: Known,
-  measure: Weighed,
+  measure: ComparedMeasure,
   place: number,
   rows: readonly Row[],
   scale: Scale,
@@ -81,7 +80,7 @@ function panel(
   const x = (field: string) => ({
     field,
     type: 'quantitative' as const,
-    title: scale.unit === '' ? measure : scale.unit,
+    title: scale.unit === '' ? measureName(measure, known.timeMeasure) : scale.unit,
     scale: { domain: padded(isDifference ? [0, ...ends] : ends, 0.08, 1e-3), nice: false },
     axis: { tickCount: 3, format: '~f' },
   });
@@ -89,11 +88,11 @@ function panel(
     ...strategy,
     title: null,
     scale: { domain: names },
-    axis: place === 0 ? { domain: false, ticks: false, labelColor: NEUTRALS.ink.light } : null,
+    axis: place % ACROSS === 0 ? { domain: false, ticks: false, labelColor: NEUTRALS.ink.light } : null,
   };
   const yOffset = { field: 'kind', type: 'nominal' as const, scale: { domain: [WITHOUT, WITH], paddingOuter: 0.6 } };
   return {
-    title: { text: measureTitle(measure, known), frame: 'group' as const },
+    title: { text: measureName(measure, known.timeMeasure), frame: 'group' as const },
     width: PANEL,
     height: ROW * names.length,
     data: { values: [...rows] },
@@ -158,7 +157,8 @@ export const notKnowing: Chart<Known> = {
     const row = (title: string, rowsIn: typeof campaignRows, scaleOf: typeof measureScale, isDifference: boolean) => ({
       title: { text: title, frame: 'group' as const, fontWeight: 'normal' as const, color: NEUTRALS.soft.light },
       spacing: 22,
-      hconcat: WEIGHED.map((measure, place) =>
+      columns: ACROSS,
+      concat: COMPARED.map((measure, place) =>
         panel(known, measure, place, rowsIn(known, measure), scaleOf(measure, known), isDifference),
       ),
     });
@@ -189,7 +189,7 @@ export const notKnowing: Chart<Known> = {
         const scale = measureScale(each.measure, known);
         return [
           each.strategy,
-          measureTitle(each.measure, known),
+          measureName(each.measure, known.timeMeasure),
           numberText(each.atValues, scale),
           spanText(each.luckAlone, scale),
           spanText(each.luckAndNotKnowing, scale),
@@ -201,7 +201,7 @@ export const notKnowing: Chart<Known> = {
         const scale = differenceScale(each.measure, known);
         return [
           `${each.strategy}, difference`,
-          measureTitle(each.measure, known),
+          measureName(each.measure, known.timeMeasure),
           signedText(each.atValues.value, scale),
           '',
           '',

@@ -12,6 +12,7 @@ import {
   type Scale,
 } from '../format.js';
 import { timeScale } from '../charts/chart.js';
+import { measureScale } from '../measure-scale.js';
 import { framed, htmlTable } from '../table.js';
 import { html } from '../text.js';
 
@@ -51,8 +52,9 @@ export function headlineColumns(summary: Summary): readonly HeadlineColumn[] {
       const measure = measures[summary.timeMeasure];
       return cell(measure, summary.timeMeasure === 'instrumentTime' ? time : total, percentiles(measure, time));
     }),
+    column('Operator time', ({ measures }) => cell(measures.operatorTime, measureScale('operatorTime', summary))),
     column('Yield', ({ measures }) => cell(measures.yield, SHARE)),
-    column('Silent-bad share', ({ measures }) => cell(measures.silentBadShare, SHARE)),
+    column('Undetected bad share', ({ measures }) => cell(measures.silentBadShare, SHARE)),
     column('Apparent yield', ({ measures }) => cell(measures.apparentYield, SHARE)),
     column('Tips', ({ measures }) => cell(measures.tips, PLAIN, percentiles(measures.tips, PLAIN))),
     column('Cost', ({ measures }) => cell(measures.cost, money)),
@@ -65,8 +67,8 @@ export function headlineColumns(summary: Summary): readonly HeadlineColumn[] {
 /** What the columns mean; the text for proposals says it too. */
 export const HEADLINE_NOTE =
   'Yield weighs each good image by its quality and by what it is worth; nothing else counts in it. ' +
-  'The silent-bad share is the share of the planned images that are kept though they are bad, which nobody notices; ' +
-  'the apparent yield adds what quality those have, and no verdict uses it. A chip that is opened costs its whole price.';
+  'The undetected bad share is the share of the planned images that are kept though they are bad, which nobody notices; ' +
+  'the apparent yield adds what quality those have, and no verdict uses it. Operator time is all that an operator does, preparation at the bench included. A chip that is opened costs its whole price.';
 
 export function headlineSection(summary: Summary): string {
   const columns = headlineColumns(summary);
@@ -119,7 +121,7 @@ function cutTable(summary: Summary): string {
         ],
   );
   if (rows.length === 0) return '';
-  const columns = ['Strategy', 'Yield', 'Silent-bad share', 'Images missing', 'Tips'];
+  const columns = ['Strategy', 'Yield', 'Undetected bad share', 'Images missing', 'Tips'];
   return `\n<h3>If the work stops at the end of the granted time</h3>\n${htmlTable(
     { columns: columns.map((label, place) => ({ label, numeric: place > 0 })), rows },
     `The same replications cut after ${allocation.text}: no step starts later, what was not kept is missing`,

@@ -23,13 +23,13 @@ export function methodFacts(summary: Summary): readonly (readonly [string, strin
   return [
     [
       'Replications',
-      `${numberText(summary.replications)} of every strategy, all on the same luck; ${summary.stopping.text}`,
+      `${numberText(summary.replications)} of every strategy, all with common random numbers; ${summary.stopping.text}`,
     ],
     [
       'Intervals',
       `${numberText(confidence.level, SHARE)}, two-sided. Differences are paired` +
         (confidence.comparisons > 1
-          ? ` and widened by Bonferroni over ${String(confidence.comparisons)} comparisons (time, yield and tips); silent-bad share and cost are given at the same width, beside them.`
+          ? `, and their intervals hold together (joint, by Bonferroni over ${String(confidence.comparisons)}: six measures of each strategy but the first); completion is held to the same level, beside them.`
           : '.') +
         (summary.stopping.rule === 'fixed'
           ? ''

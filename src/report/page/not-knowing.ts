@@ -1,5 +1,6 @@
-import { WEIGHED } from '../../study/not-knowing/results.js';
-import { type Known, measureTitle, spanText } from '../charts/not-knowing.js';
+import { COMPARED } from '../../study/results.js';
+import { measureName } from '../../study/words.js';
+import { type Known, spanText } from '../charts/not-knowing.js';
 import { estimateLine, numberText, SHARE } from '../format.js';
 import { differenceScale } from '../measure-scale.js';
 import { htmlTable, type Table } from '../table.js';
@@ -32,7 +33,7 @@ export function differencesTable(known: Known): Table {
       const isTold = atValues.low > 0 || atValues.high < 0;
       return [
         strategy,
-        measureTitle(measure, known),
+        measureName(measure, known.timeMeasure),
         estimateLine(atValues, scale, true),
         spanText(notKnowing, scale, true),
         `${wholeShare(otherSign)} of draws`,
@@ -49,14 +50,16 @@ export function logNextTable(known: Known): Table {
     columns: [
       { label: 'Not known' },
       { label: isAlone ? 'Mean of' : 'Difference of' },
-      ...WEIGHED.map((measure) => ({ label: measureTitle(measure, known), numeric: true })),
+      ...COMPARED.map((measure) => ({ label: measureName(measure, known.timeMeasure), numeric: true })),
       ...(isAlone ? [] : [{ label: 'Alone it could turn' }]),
     ],
     rows: known.notKnowing.logNext.flatMap(({ description, effects }) =>
       [...new Set(effects.map(({ strategy }) => strategy))].map((strategy) => {
         const own = effects.filter((effect) => effect.strategy === strategy);
-        const turning = own.filter(({ couldTurn }) => couldTurn).map(({ measure }) => measureTitle(measure, known));
-        const shares = WEIGHED.map((measure) => own.find((effect) => effect.measure === measure)?.share ?? null);
+        const turning = own
+          .filter(({ couldTurn }) => couldTurn)
+          .map(({ measure }) => measureName(measure, known.timeMeasure));
+        const shares = COMPARED.map((measure) => own.find((effect) => effect.measure === measure)?.share ?? null);
         return [
           description,
           strategy,

@@ -16,9 +16,7 @@ function turnsOf(entry: RegisterEntry, summary: Summary): string {
   if (isDrawn(entry, summary)) return 'drawn from what is known of it, not tried at the ends';
   if (entry.turns === null)
     return entry.standing === 'assumed' && entry.range !== null ? 'ends of the range not tried' : '';
-  return entry.turns
-    .map((turn) => `<span class="turn">Turns the verdict. ${html(unbroken(turnText(turn, summary)))}</span>`)
-    .join('');
+  return entry.turns.map((turn) => `<span class="turn">${html(unbroken(turnText(turn, summary)))}</span>`).join('');
 }
 
 function isDrawn({ path }: RegisterEntry, { notKnowing }: Summary): boolean {
@@ -46,12 +44,12 @@ const GROUPS: Readonly<Partial<Record<string, string>>> = {
   strategies: 'Strategies',
 };
 
-/** All values, those that turn the verdict first, the rest by the part of the scenario that they stand in. */
+/** All values, those at whose limits a clear difference reverses or weakens first, the rest by the part of the scenario that they stand in. */
 export function registerSection(summary: Summary): string {
   const turning = summary.register.filter((entry) => (entry.turns ?? []).length > 0);
   const rest = summary.register.filter((entry) => !turning.includes(entry));
   const groups = new Map<string, RegisterEntry[]>();
-  if (turning.length > 0) groups.set('What turns the verdict', turning);
+  if (turning.length > 0) groups.set('What reverses or weakens a difference', turning);
   for (const entry of rest) {
     const part = entry.path.split('.', 1)[0];
     const name = GROUPS[part] ?? part;
@@ -66,7 +64,7 @@ ${entries.map((entry) => row(entry, summary)).join('\n')}
   const assumed = summary.register.filter((entry) => entry.standing === 'assumed').length;
   const ends = isByHand(summary.stopping.rule)
     ? 'Where an assumed value has a range, its ends were not tried, since the study was stopped by hand.'
-    : 'Where an assumed value has a range, everything was run again at both of its ends; what turns a difference there comes first.';
+    : 'Where an assumed value has a range, everything was run again at both of its limits; where a clear difference reverses or weakens comes first.';
   return `<section aria-labelledby="register">
 <h2 id="register">Assumption register</h2>
 <p>Every value behind the numbers above. ${String(assumed)} of ${String(summary.register.length)} are only <em>assumed</em>: nothing but judgement stands behind them. ${ends}</p>

@@ -1,25 +1,15 @@
 import type { Summary, Turn } from '../../study/results.js';
+import { measureName } from '../../study/words.js';
 import { estimateLine, signedText } from '../format.js';
 import { differenceScale } from '../measure-scale.js';
 import { html, unbroken } from '../text.js';
 
-/** What a turning point says, in one sentence of plain text. */
+/** What becomes of a difference at a range limit, in one sentence of plain text. */
 export function turnText(turn: Turn, summary: Summary): string {
   const scale = differenceScale(turn.measure, summary);
   const here = signedText(turn.differenceHere, scale);
-  const how = turn.isReversed ? 'is reversed' : 'is no longer told apart';
-  return `At ${turn.at}, the difference of ${turn.strategy} in ${turn.measure} ${how}: ${estimateLine(turn.differenceThere, scale, true)} instead of ${here}.`;
-}
-
-/** A sentence in which the paths of values step back behind what they mean. */
-function sentenceHtml(sentence: string, paths: ReadonlySet<string>): string {
-  return [...paths].reduce(
-    (text, path) => {
-      const shown = html(unbroken(path));
-      return text.replaceAll(`(${shown},`, () => `(<code>${shown}</code>,`);
-    },
-    html(unbroken(sentence)),
-  );
+  const how = turn.isReversed ? 'reverses' : 'weakens, as its interval includes 0';
+  return `At ${turn.at}, the difference of ${turn.strategy} in ${measureName(turn.measure, summary.timeMeasure)} ${how}: ${estimateLine(turn.differenceThere, scale, true)} instead of ${here}.`;
 }
 
 /** The box at the head of a page that says what came out: `sentences` are HTML, the first is set off. */
@@ -44,12 +34,11 @@ ${text.join('\n')}${more}${warned.join('')}
 
 export function verdictSection(summary: Summary): string {
   const { decided, sentences, turns } = summary.verdict;
-  const paths = new Set(turns.map(({ path }) => path));
-  const where = `\n<p>Every turn (${String(turns.length)} in all) stands in the <a href="#register">assumption register</a>.</p>`;
+  const where = `\n<p>All that reverses or weakens (${String(turns.length)} in all) stands in the <a href="#register">assumption register</a>.</p>`;
   return verdictBox({
     label: summary.strategies.length === 1 ? 'Result' : 'Verdict',
     decided,
-    sentences: sentences.map((sentence) => sentenceHtml(sentence, paths)),
+    sentences: sentences.map((sentence) => html(unbroken(sentence))),
     more: turns.length === 0 ? '' : where,
     warnings: summary.warnings,
   });

@@ -1,6 +1,7 @@
 import { bonferroni, pairedInterval } from '../../statistics/interval.js';
-import { COMPARED, differenceIn, LEVEL, measureOf, type TimeMeasure } from '../differences.js';
+import { differenceIn, LEVEL, measureOf, type TimeMeasure, verdictIn } from '../differences.js';
 import { estimateIn } from '../estimate.js';
+import { COMPARED } from '../results.js';
 import { listed, quoted, sizeText } from '../words.js';
 import type { Pair } from './curve.js';
 import type { Beside, BreakEvenMeasure } from './results.js';
@@ -17,11 +18,7 @@ export function besideAt(
     const name = measureOf(each, time);
     const [from, to] = [first, second].map(({ values }) => values[name].subarray(0, replications));
     const estimate = estimateIn(differenceIn(each, pairedInterval(to, from, bonferroni(LEVEL, others.length))));
-    return {
-      measure: each,
-      estimate,
-      verdict: estimate.low > 0 ? 'more' : estimate.high < 0 ? 'less' : 'not told apart',
-    };
+    return { measure: each, estimate, verdict: verdictIn(estimate) };
   });
 }
 

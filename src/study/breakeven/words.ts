@@ -1,4 +1,4 @@
-import { listed, OPERATOR_TIME, quoted, sizeText, timeName } from '../words.js';
+import { listed, measureName as nameOf, quoted, sizeText } from '../words.js';
 import { placeText } from '../vary/axis.js';
 import { dataIn, dataWords, speaksFor } from './beside.js';
 import type { BreakEven, BreakEvenLine, BreakEvenPoint } from './results.js';
@@ -31,15 +31,7 @@ export function betterWords({ measure, timeMeasure }: Pick<BreakEvenFound, 'meas
 
 /** What is compared, such as `instrument time`. */
 export function measureName({ measure, timeMeasure }: Pick<BreakEvenFound, 'measure' | 'timeMeasure'>): string {
-  switch (measure) {
-    case 'time':
-      return timeName(timeMeasure);
-    case 'operatorTime':
-      return OPERATOR_TIME;
-    case 'cost':
-    case 'yield':
-      return measure;
-  }
+  return nameOf(measure, timeMeasure);
 }
 
 function lineSentences(line: BreakEvenLine, found: BreakEvenFound, currency: string): readonly string[] {

@@ -6,12 +6,12 @@ import { countOf } from '../../statistics/numbers.js';
 import type { Collector } from '../collector.js';
 import { measureOf, type TimeMeasure } from '../differences.js';
 import type { Runnable } from '../replicate.js';
+import { COMPARED, type ComparedMeasure } from '../results.js';
 import { Runs } from '../runs.js';
 import { clippedColumn } from '../work/drawn.js';
 import { Columns } from '../work/columns.js';
 import type { Answer, Errand } from '../work/order.js';
 import { answered, type Work } from '../work/work.js';
-import { WEIGHED, type Weighed } from './results.js';
 
 /** What was compared at the scenario's values, on which luck. */
 export interface Compared {
@@ -30,7 +30,7 @@ export interface Size {
 }
 
 /** Values of one strategy by measure. */
-export type ByMeasure = Readonly<Record<Weighed, Float64Array>>;
+export type ByMeasure = Readonly<Record<ComparedMeasure, Float64Array>>;
 
 /** Campaigns of each strategy at the scenario's values, on all the luck that the draws meet. */
 export function* campaignsHere(
@@ -42,7 +42,7 @@ export function* campaignsHere(
     collectors[i].count >= count ? collectors[i] : new Runs(strategy, seed),
   );
   yield* answered(here.flatMap((runs) => (runs instanceof Runs ? runs.errandsTo(count) : [])));
-  return here.map(({ values }) => perWeighed((measure) => values[measureOf(measure, time)].subarray(0, count)));
+  return here.map(({ values }) => perCompared((measure) => values[measureOf(measure, time)].subarray(0, count)));
 }
 
 /**
@@ -82,7 +82,7 @@ export class DrawnCampaigns {
       perDraw: size.replications,
       parts: touched.map((place) => ({ name: loaded.strategies[place].name, over: {} })),
     };
-    const names = [...WEIGHED.map((measure) => measureOf(measure, time)), ...inputs.map(clippedColumn)];
+    const names = [...COMPARED.map((measure) => measureOf(measure, time)), ...inputs.map(clippedColumn)];
     const take = (answer: Answer) => {
       answer.forEach(({ count, columns }, part) => {
         this.columns[part].append(count, Object.fromEntries(names.map((name) => [name, columns[name]])));
@@ -96,7 +96,7 @@ export class DrawnCampaigns {
     return this.here.map((here, place) => {
       const columns = this.columns.at(this.touched.indexOf(place));
       if (columns === undefined || !this.touched.includes(place)) return here;
-      return perWeighed((measure) => columns.of(measureOf(measure, this.compared.time)));
+      return perCompared((measure) => columns.of(measureOf(measure, this.compared.time)));
     });
   }
 
@@ -107,6 +107,13 @@ export class DrawnCampaigns {
   }
 }
 
-function perWeighed<Value>(of: (measure: Weighed) => Value): Record<Weighed, Value> {
-  return { time: of('time'), yield: of('yield'), tips: of('tips'), cost: of('cost') };
+function perCompared<Value>(of: (measure: ComparedMeasure) => Value): Record<ComparedMeasure, Value> {
+  return {
+    time: of('time'),
+    operatorTime: of('operatorTime'),
+    yield: of('yield'),
+    silentBadShare: of('silentBadShare'),
+    tips: of('tips'),
+    cost: of('cost'),
+  };
 }

@@ -1,5 +1,6 @@
 import type { UnknownInput } from '../../scenario/unknown-input.js';
-import type { LogNext, Span, Weighed } from './results.js';
+import type { ComparedMeasure } from '../results.js';
+import type { LogNext, Span } from './results.js';
 import type { Series } from './series.js';
 import type { Expected } from './spans.js';
 
@@ -37,7 +38,7 @@ export function reachesOtherSign(difference: number, { low, high }: Span): boole
 }
 
 /** The largest share that an input explains of these measures, or of any. */
-function most({ effects }: LogNext, measures: readonly Weighed[] | null): number {
+function most({ effects }: LogNext, measures: readonly ComparedMeasure[] | null): number {
   return effects
     .filter(({ measure }) => measures === null || measures.includes(measure))
     .reduce((largest, { share }) => Math.max(largest, share ?? 0), 0);

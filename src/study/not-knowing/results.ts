@@ -3,9 +3,7 @@
  * those of the summary. A span is central, at the level of the summary's intervals.
  */
 
-/** The measures for which luck and not-knowing are told apart. */
-export const WEIGHED = ['time', 'yield', 'tips', 'cost'] as const;
-export type Weighed = (typeof WEIGHED)[number];
+import type { ComparedMeasure } from '../results.js';
 
 export interface Span {
   readonly low: number;
@@ -41,7 +39,7 @@ export interface UncertainInput {
 
 export interface KnownMeasure {
   readonly strategy: string;
-  readonly measure: Weighed;
+  readonly measure: ComparedMeasure;
   /** Mean at the scenario's values. */
   readonly atValues: number;
   /** Of one campaign at the scenario's values. */
@@ -56,7 +54,7 @@ export interface KnownMeasure {
 /** Difference of a strategy from the first one. */
 export interface KnownDifference {
   readonly strategy: string;
-  readonly measure: Weighed;
+  readonly measure: ComparedMeasure;
   /** Expected difference at the scenario's values, with the interval that simulation leaves it. */
   readonly atValues: { readonly value: number; readonly low: number; readonly high: number };
   /** Of the expected difference, over the draws. */
@@ -75,7 +73,7 @@ export interface LogNext {
   /** Of each difference from the first strategy; of the measures themselves where there is one strategy only. */
   readonly effects: readonly {
     readonly strategy: string;
-    readonly measure: Weighed;
+    readonly measure: ComparedMeasure;
     readonly notKnowing: Span;
     /** Width of the span as a share of the one of all inputs together; null where that has no width. */
     readonly share: number | null;

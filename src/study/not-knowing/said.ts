@@ -1,6 +1,6 @@
-import { quoted, signedSpan, timeName } from '../words.js';
-import type { Summary } from '../results.js';
-import type { KnownDifference, NotKnowing, Weighed } from './results.js';
+import { measureName, quoted, signedSpan } from '../words.js';
+import type { ComparedMeasure, Summary } from '../results.js';
+import type { KnownDifference, NotKnowing } from './results.js';
 
 /** How a comparison says what is not known. */
 export interface Said {
@@ -14,13 +14,13 @@ export function openSentences(open: readonly KnownDifference[], said: Said): rea
   return open.map(({ strategy, measure, notKnowing, otherSign }) => {
     const span = signedSpan(measure, notKnowing, said.currency);
     const share = `${Math.floor(100 * otherSign + 0.5)} %`;
-    return `the difference in ${measureName(measure, said)} of ${quoted(strategy)} may be anything from ${span} within ${inputsText(said.notKnowing)}, and has the other sign in ${share} of draws${chiefText(said.notKnowing, strategy, measure)}.`;
+    return `the difference in ${measureName(measure, said.timeMeasure)} of ${quoted(strategy)} may be anything from ${span} within ${inputsText(said.notKnowing)}, and has the other sign in ${share} of draws${chiefText(said.notKnowing, strategy, measure)}.`;
   });
 }
 
-/** Where no difference in time or yield is left open. */
+/** Where no clear difference that ranks is left open. */
 export function keptSentence({ notKnowing }: Said): string {
-  return `Every difference in time and yield that is told apart keeps its sign over the middle 95 % of ${inputsText(notKnowing)}, drawn together ${notKnowing.draws} times.`;
+  return `Every clear difference in time and data quality keeps its sign over the middle 95 % of ${inputsText(notKnowing)}, drawn together ${notKnowing.draws} times.`;
 }
 
 /** What one strategy alone may come to. */
@@ -32,10 +32,6 @@ export function aloneSpanSentence({ notKnowing, ...said }: Said): string {
   return `One campaign takes ${text(time.luckAlone)} by luck alone, and ${text(time.luckAndNotKnowing)} within ${inputsText(notKnowing)} too; the mean may be anything from ${text(time.notKnowing)}.`;
 }
 
-function measureName(measure: Weighed, { timeMeasure }: Pick<Said, 'timeMeasure'>): string {
-  return measure === 'time' ? timeName(timeMeasure) : measure;
-}
-
 /** `what is not known of “sharp: wear” and “sharp, breakage: life”`, or how many there are. */
 function inputsText({ inputs }: NotKnowing): string {
   const names = inputs.map(({ description }) => quoted(description));
@@ -43,7 +39,7 @@ function inputsText({ inputs }: NotKnowing): string {
 }
 
 /** The input that explains most of a span, where there are several. */
-function chiefText({ inputs, logNext }: NotKnowing, strategy: string, measure: Weighed): string {
+function chiefText({ inputs, logNext }: NotKnowing, strategy: string, measure: ComparedMeasure): string {
   if (inputs.length === 1) return '';
   const shares = logNext.flatMap(({ description, effects }) =>
     effects

@@ -1,14 +1,14 @@
 import { measureOf } from '../differences.js';
 import { less, type Numbers } from '../../statistics/numbers.js';
 import type { ByMeasure, Compared } from './draws.js';
-import { WEIGHED, type Weighed } from './results.js';
+import { COMPARED, type ComparedMeasure } from '../results.js';
 
 type Campaigns = readonly ByMeasure[];
 
 /** A measure of one strategy, or its difference from the first one on the same luck. */
 export interface Series {
   readonly strategy: string;
-  readonly measure: Weighed;
+  readonly measure: ComparedMeasure;
   /** All replications of the comparison, at the scenario's values. */
   readonly compared: Numbers;
   /** The values of other campaigns of all strategies. */
@@ -17,7 +17,7 @@ export interface Series {
 
 export function ownSeries({ strategies, collectors, time }: Compared): readonly Series[] {
   return strategies.flatMap(({ name }, i) =>
-    WEIGHED.map((measure) => ({
+    COMPARED.map((measure) => ({
       strategy: name,
       measure,
       compared: collectors[i].values[measureOf(measure, time)],
@@ -29,7 +29,7 @@ export function ownSeries({ strategies, collectors, time }: Compared): readonly 
 /** Of every strategy but the first. */
 export function differenceSeries({ strategies, collectors, time }: Compared): readonly Series[] {
   return strategies.slice(1).flatMap(({ name }, place) =>
-    WEIGHED.map((measure) => {
+    COMPARED.map((measure) => {
       const [first, own] = [collectors[0], collectors[place + 1]].map(({ values }) => values[measureOf(measure, time)]);
       return {
         strategy: name,

@@ -1,0 +1,117 @@
+import type { Completion, Difference, StrategySummary, Summary } from './results.js';
+import { COMPARED, COMPLETIONS } from './results.js';
+import { listed, measureName, quoted, sizeOf, timeText } from './words.js';
+
+/** What is said of two strategies is made from this. */
+export type Compared = Pick<Summary, 'strategies' | 'differences' | 'confidence' | 'timeMeasure' | 'allocation'> & {
+  readonly currency: string;
+};
+
+/** Measures that a strategy is ranked by, the better being less of it but for the yield. */
+const RANKED = ['time', 'operatorTime', 'yield', 'silentBadShare'] as const;
+const TIMES: readonly Difference['measure'][] = ['time', 'operatorTime'];
+
+function differenceOf(strategy: string, measure: Difference['measure'], found: Compared): Difference | undefined {
+  return found.differences.find((difference) => difference.strategy === strategy && difference.measure === measure);
+}
+
+function isClear(difference: Difference | undefined): difference is Difference {
+  return difference !== undefined && difference.verdict !== 'not told apart';
+}
+
+/** The completion in which a strategy clearly differs from the first one, that within the allocation before the other. */
+function clearCompletion(strategy: string, found: Compared): Completion | undefined {
+  return COMPLETIONS.find((measure) => isClear(differenceOf(strategy, measure, found)));
+}
+
+/** Whether completion is what parts this strategy from the first one, so that no time is ranked. */
+export function isCompletionClear(strategy: string, found: Compared): boolean {
+  return clearCompletion(strategy, found) !== undefined;
+}
+
+/** What a strategy comes to against the first one, and where preparation is counted. */
+export function comparisonSentence(strategy: StrategySummary, found: Compared): string {
+  const first = found.strategies[0];
+  const completion = clearCompletion(strategy.name, found);
+  const measures = COMPARED.filter((measure) => completion === undefined || !TIMES.includes(measure));
+  const differences = measures.flatMap((measure) => differenceOf(strategy.name, measure, found) ?? []);
+  const head = completion === undefined ? ranking(strategy, found) : completionText(strategy, completion, found);
+  const clear = differences.filter(isClear).map((difference, place) => phrase(difference, place === 0, found));
+  const rest = differences.filter((difference) => !isClear(difference));
+  const unclear = rest.map(({ measure }) => measureName(measure, found.timeMeasure));
+  const sizes = [
+    ...(clear.length === 0 ? [] : [clear.join(', ')]),
+    ...(unclear.length === 0 ? [] : [`no clear difference in ${listed(unclear)}`]),
+  ].join('; ');
+  return `${head}${sizes === '' ? '' : `: ${sizes}`}.${preparationText(strategy, first, found)}`;
+}
+
+/** `“hop” is better than “swap” in instrument time, worse in operator time and yield` */
+function ranking(strategy: StrategySummary, found: Compared): string {
+  const first = found.strategies[0];
+  const inWhich = (isBetter: boolean) =>
+    RANKED.filter((measure) => {
+      const difference = differenceOf(strategy.name, measure, found);
+      return isClear(difference) && ((difference.verdict === 'more') === (measure === 'yield')) === isBetter;
+    }).map((measure) => measureName(measure, found.timeMeasure));
+  const [better, worse] = [inWhich(true), inWhich(false)];
+  if (better.length > 0)
+    return `${quoted(strategy)} is better than ${quoted(first)} in ${listed(better)}${worse.length === 0 ? '' : `, worse in ${listed(worse)}`}`;
+  if (worse.length > 0) return `${quoted(strategy)} is worse than ${quoted(first)} in ${listed(worse)}`;
+  return `Between ${quoted(strategy)} and ${quoted(first)} there is no clear difference in time or data quality`;
+}
+
+/** `“hop” completes within 2 sessions less often than “swap”, in 62 % of campaigns (95 % interval 59 to 65) against … (…), so no time is ranked` */
+function completionText(strategy: StrategySummary, completion: Completion, found: Compared): string {
+  const first = found.strategies[0];
+  const within = completion === 'finishes' ? 'the plan' : `within ${found.allocation?.text ?? 'the allocation'}`;
+  const isMore = differenceOf(strategy.name, completion, found)?.verdict === 'more';
+  const [own, other] = [strategy, first].map((each) => shareText(each[completion] ?? each.finishes));
+  const level = `${100 * found.confidence.level} % interval `;
+  return `${quoted(strategy)} completes ${within} ${isMore ? 'more' : 'less'} often than ${quoted(first)}, in ${own.share} of campaigns (${level}${own.interval}) against ${other.share} (${other.interval}), so no time is ranked`;
+}
+
+function shareText({ value, low, high }: StrategySummary['finishes']): {
+  readonly share: string;
+  readonly interval: string;
+} {
+  const say = (share: number) => (100 * share).toFixed(1).replace(/\.0$/u, '');
+  return { share: `${say(value)} %`, interval: `${say(low)} to ${say(high)}` };
+}
+
+/** `34 min less instrument time (25 to 42)`; the first one names what its interval is. */
+function phrase(difference: Difference, isFirst: boolean, { confidence, currency, timeMeasure }: Compared): string {
+  const { measure, verdict, estimate } = difference;
+  const { size, interval } = sizeOf(measure, estimate, currency);
+  const what =
+    measure === 'tips' ? (verdict === 'more' ? 'more' : 'fewer') : `${verdict} ${measureName(measure, timeMeasure)}`;
+  return `${size} ${what} (${isFirst ? `joint ${100 * confidence.level} % interval ` : ''}${interval})`;
+}
+
+/** Activities that a change of tip or region is made of. */
+const CHANGING = ['exchanging', 'hopping', 'locating and relocating', 'warming up and settling'] as const;
+
+/** Where preparation is counted and whether it is paid back, as the split of the instrument's time shows it; nothing where both prepare alike. */
+function preparationText(strategy: StrategySummary, first: StrategySummary, found: Compared): string {
+  if (strategy.workflow === first.workflow && strategy.preparesOnBench === first.preparesOnBench) return '';
+  const where = [strategy, first]
+    .filter(({ workflow }) => workflow === 'hop')
+    .map(
+      (each) =>
+        `preparation of ${quoted(each)} is counted ${each.preparesOnBench ? 'at the bench, in operator time and cost, not in instrument time' : 'at the instrument, in instrument time too'}`,
+    );
+  const counted = listed(where);
+  return ` ${counted.slice(0, 1).toUpperCase()}${counted.slice(1)}; ${splitText(strategy, first, found)}.`;
+}
+
+function splitText(strategy: StrategySummary, first: StrategySummary, found: Compared): string {
+  const saved = CHANGING.reduce((sum, activity) => sum + first.split[activity] - strategy.split[activity], 0);
+  const preparing = strategy.split['preparing and setting up'] - first.split['preparing and setting up'];
+  const side = (seconds: number) => `${timeText(Math.abs(seconds))} ${seconds < 0 ? 'less' : 'more'}`;
+  const sums = `preparing and setting up takes ${side(preparing)} at the instrument, changing tips and regions ${side(-saved)}`;
+  const time = differenceOf(strategy.name, 'time', found);
+  if (preparing <= 0 || !isClear(time) || isCompletionClear(strategy.name, found)) return sums;
+  if (time.verdict === 'more' && preparing > saved)
+    return `${sums}: preparation costs more time than the changes it saves`;
+  return time.verdict === 'less' && preparing < saved ? `${sums}: preparation is paid back in time` : sums;
+}
