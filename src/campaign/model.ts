@@ -72,6 +72,8 @@ export interface CampaignModel {
   readonly start: number;
   /** End of the granted time, microseconds from Monday 00:00; null where none is granted. */
   readonly allocationEnd: number | null;
+  /** Further moments at which campaigns are told as if they were cut, microseconds from Monday 00:00. */
+  readonly cutsAt: readonly number[];
   /** One that the workflow lacks throws an Error when it is to be timed. */
   readonly steps: Readonly<Record<StepName, StepModel>>;
   /** Microseconds that a review takes. */
@@ -114,6 +116,7 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
     presence: new WeeklyHours(settings.operators.hours),
     start,
     allocationEnd: allocationEnd(settings, bookings, start),
+    cutsAt: [],
     steps: stepModels(settings, workflow),
     reviewTime: microseconds(settings.noticing.review.time),
     mishandlingChance: mishandlingChance(settings, workflow),

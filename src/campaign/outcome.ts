@@ -48,6 +48,8 @@ export interface Outcome extends ImageTally {
   readonly tipRecords: readonly TipRecord[];
   /** The experiment cut at the end of the granted time; null where none is granted. */
   readonly cut: (ImageTally & { readonly tips: number; readonly isFinished: boolean }) | null;
+  /** Images as they stand where it is cut at each of `cutsAt` of the model. */
+  readonly cuts: readonly ImageTally[];
 }
 
 /** Reads off the ledger and the stations what a replication came to. */
@@ -112,14 +114,22 @@ export function outcomeOf(
       ledger,
       isFinished && model.bookings.openBetween(model.allocationEnd ?? Infinity, Math.max(...ends)) === 0,
     ),
+    cuts: model.cutsAt.map((end) => tallyAt(end, model, ledger)),
   };
 }
 
 function cutOf(model: CampaignModel, ledger: Ledger, isFinished: boolean): Outcome['cut'] {
   const end = model.allocationEnd;
   if (end === null) return null;
-  const fates = model.images.map((image) => ledger.fate(image, end));
-  return { ...tallyOf(model, fates), tips: ledger.tipsUsed.filter((time) => time < end).length, isFinished };
+  return { ...tallyAt(end, model, ledger), tips: ledger.tipsUsed.filter((time) => time < end).length, isFinished };
+}
+
+/** Images as they stand where the campaign is cut at `end` microseconds. */
+function tallyAt(end: number, model: CampaignModel, ledger: Ledger): ImageTally {
+  return tallyOf(
+    model,
+    model.images.map((image) => ledger.fate(image, end)),
+  );
 }
 
 /** Microseconds of one instrument by activity: scanning is told apart by whether its take was kept in the end. */

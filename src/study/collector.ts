@@ -47,7 +47,7 @@ export class Collector {
     return this.columns.of(name);
   }
 
-  /** Seconds from the start at which each replication was finished; NaN where it was not. */
+  /** Seconds from the start to the end of the last step of each replication; NaN where it was not finished. */
   get finishedAt(): Float64Array {
     return this.columns.of('finishedAt');
   }
@@ -107,11 +107,15 @@ export class Collector {
   }
 }
 
-function rowOf(outcome: Outcome, { cut, scanningLost, tipsOf }: Wants): Row {
+function rowOf(outcome: Outcome, { cut, cutAfter, scanningLost, tipsOf }: Wants): Row {
   const row: Record<string, number> = {};
   for (const measure of MEASURES) row[measure] = outcome[measure];
-  row['finishedAt'] = outcome.isFinished ? outcome.confirmedAt : NaN;
+  row['finishedAt'] = outcome.isFinished ? outcome.totalTime : NaN;
   if (cut === true && outcome.cut !== null) Object.assign(row, cutOf(outcome.cut));
+  cutAfter?.forEach((_, place) => {
+    const { yield: gained, missing } = outcome.cuts[place];
+    Object.assign(row, { [`cutYield ${place}`]: gained, [`cutMissing ${place}`]: missing });
+  });
   if (scanningLost === true) row['scanningLost'] = outcome.split.reduce((sum, each) => sum + each[LOST] / SECOND, 0);
   for (const kind of tipsOf ?? [])
     row[`tips of ${kind}`] = outcome.tipRecords.filter((record) => record.kind === kind).length;

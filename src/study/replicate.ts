@@ -2,6 +2,7 @@ import { runCampaign } from '../campaign/campaign.js';
 import { type CampaignModel, compileModel } from '../campaign/model.js';
 import type { Outcome } from '../campaign/outcome.js';
 import type { LuckTable } from '../chance/luck.js';
+import { microseconds } from '../kernel/clock.js';
 import type { Strategy } from '../scenario/load.js';
 
 /** A strategy ready to be run. */
@@ -23,6 +24,12 @@ function modelOf({ workflow, settings }: Strategy): CampaignModel {
 
 export function runnable(strategies: readonly Strategy[]): readonly Runnable[] {
   return strategies.map((strategy) => ({ name: strategy.name, model: modelOf(strategy) }));
+}
+
+/** The same with campaigns that are told, too, as if they were cut at the end of each of so many booked seconds. */
+export function withCuts({ name, model }: Runnable, after: readonly number[] = []): Runnable {
+  const { bookings, start } = model;
+  return { name, model: { ...model, cutsAt: after.map((time) => bookings.afterOpen(start, microseconds(time))) } };
 }
 
 /** A strategy that is ready to be run, as the plain data that it was made of. */

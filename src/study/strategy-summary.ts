@@ -1,12 +1,13 @@
 import { ACTIVITY_NUMBER, perActivity } from '../campaign/activities.js';
 import type { CampaignModel } from '../campaign/model.js';
 import { meanInterval } from '../statistics/interval.js';
-import { countOf, type Numbers } from '../statistics/numbers.js';
+import type { Numbers } from '../statistics/numbers.js';
 import { OrderStatistics } from '../statistics/order-statistics.js';
 import { quantileInterval } from '../statistics/quantile.js';
 import type { Collector } from './collector.js';
 import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
-import { chanceOf, estimateOf, estimateOfMeasure, shareOf } from './estimate.js';
+import { allocatedTime, timesToComplete } from './complete.js';
+import { estimateOf, estimateOfMeasure, shareOf } from './estimate.js';
 import { Finishing } from './finishing.js';
 import type { Runnable } from './replicate.js';
 import { type ImageSummary, type Measure, type MeasureSummary, perMeasure, type StrategySummary } from './results.js';
@@ -17,7 +18,8 @@ const MOST_CLOUD_POINTS = 400;
 /** Everything that is said of one strategy. */
 export function strategySummary({ name, model }: Runnable, collected: Collector, time: TimeMeasure): StrategySummary {
   const n = collected.count;
-  const finishing = new Finishing(collected.finishedAt);
+  const finishing = new Finishing(timesToComplete(collected), model);
+  const allocated = allocatedTime(model);
   const { split } = collected;
   return {
     name,
@@ -28,16 +30,10 @@ export function strategySummary({ name, model }: Runnable, collected: Collector,
     split: perActivity((activity) => split[ACTIVITY_NUMBER[activity]] / n),
     finishes: finishing.chance,
     finishing: finishing.curve,
-    finishedBySession: finishing.bySession(model),
-    withinAllocation:
-      model.allocationEnd === null
-        ? null
-        : chanceOf(
-            countOf(collected.column('cutFinished'), (isFinished) => isFinished === 1),
-            n,
-          ),
+    finishedBySession: finishing.bySession,
+    withinAllocation: allocated === null ? null : finishing.within(allocated),
     cut:
-      model.allocationEnd === null
+      allocated === null
         ? null
         : {
             yield: shareOf(collected.column('cutYield')),

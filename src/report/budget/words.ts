@@ -46,11 +46,25 @@ export function timeAsked(result: BudgetResult, { sessions, booked, time }: Requ
   return `${counted(sessions.ask, 'sessions')} (${hoursText(booked.ask)} booked${each})`;
 }
 
-/** When what is asked for ends, where that says something. */
-export function timeUntil(result: BudgetResult, { ends, sessions }: Request): string {
+/** When what is asked for ends, where that says something, and the last review where that comes later. */
+export function timeUntil(result: BudgetResult, request: Request): string {
+  const { ends, sessions } = request;
   if (ends === null || sessions.ask === null) return '';
-  const moment = ends.replace(/:00$/, '');
-  return result.asksSessions ? `; it ends ${moment}` : `, within ${counted(sessions.ask, 'bookings')} until ${moment}`;
+  const moment = withoutSeconds(ends);
+  const until = result.asksSessions
+    ? `; it ends ${moment}`
+    : `, within ${counted(sessions.ask, 'bookings')} until ${moment}`;
+  return `${until}${reviewedText(request)}`;
+}
+
+/** Reviews of absent hours need no booking, so they may come after the last one. */
+function reviewedText({ reviewed, reviewedBy, calendar }: Request): string {
+  if (reviewedBy === null || (reviewed.ask ?? 0) <= (calendar.ask ?? Infinity)) return '';
+  return `, and the last review is done by ${withoutSeconds(reviewedBy)}`;
+}
+
+function withoutSeconds(clock: string): string {
+  return clock.replace(/:\d\d$/u, '');
 }
 
 export function itemsAsked({ items }: Request): string {

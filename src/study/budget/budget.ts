@@ -1,14 +1,15 @@
 import type { CampaignModel } from '../../campaign/model.js';
-import { SECOND } from '../../kernel/clock.js';
+import { microseconds, SECOND } from '../../kernel/clock.js';
 import type { Allocation } from '../../scenario/exposure.js';
 import type { LoadedScenario, Strategy } from '../../scenario/load.js';
 import { unknownInputs } from '../../scenario/uncertainty.js';
-import { countOf, total } from '../../statistics/numbers.js';
+import { countOf } from '../../statistics/numbers.js';
 import { OrderStatistics } from '../../statistics/order-statistics.js';
 import { lookAt } from '../../statistics/stopping.js';
 import { allocationOf, recordOf, type StudyOptions } from '../about.js';
 import { isByHand, spokenOf, stoppedAt, stoppedBehind, unlessStopped, warnedOf } from '../by-hand.js';
 import { Collector } from '../collector.js';
+import { allocatedTime, bookedTimeOf, chancesWithin } from '../complete.js';
 import { LEVEL } from '../differences.js';
 import { chanceOf, shareOf } from '../estimate.js';
 import { type Runnable, runnable } from '../replicate.js';
@@ -20,7 +21,6 @@ import type { Answer, Order } from '../work/order.js';
 import { answered, together, type Work } from '../work/work.js';
 import { askedFor, mapAsked, NOTHING_ASKED } from './asked.js';
 import {
-  bookedTimeOf,
   calendarOf,
   itemNames,
   type Needs,
@@ -57,8 +57,7 @@ const PRECISION = 0.02;
 const MOST_REPLICATIONS = 6400;
 /** A session of more than this is no working day, and a share of it can be asked for. Microseconds. */
 const LONGEST_SESSION = 16 * 3600 * SECOND;
-/** Replications at each point of the curve of what comes of more and more time, and the points. */
-const CURVE_REPLICATIONS = 400;
+/** Points of the curve of what comes of more and more time. */
 const POINTS = 12;
 /** Replications of which there is anything to ask for where somebody stops it. */
 const FEWEST = 100;
@@ -78,44 +77,58 @@ export function budget(loaded: LoadedScenario, options: BudgetOptions): BudgetRe
 export function* budgetWork(loaded: LoadedScenario, options: BudgetOptions): Work<BudgetResult> {
   const record = recordOf(BUDGET_FORMAT, loaded, options);
   const { seed } = record;
-  const followed = loaded.strategies.map(withEnoughStock);
+  const granted = options.granted ?? loaded.base.bookings.allocation;
+  const followed = loaded.strategies.map((strategy) => withGranted(withEnoughStock(strategy), granted));
   const strategies = runnable(followed);
   const wants = wantsFor(strategies.map(({ model }) => model));
   const all = strategies.map(() => new Collector(wants));
   const ended = yield* runUntilKnown({ play: playOf(loaded, followed), seed, wants }, strategies, all, options);
   const campaigns = spokenOf(all, ended);
-  const granted = options.granted ?? loaded.base.bookings.allocation;
   const [first] = strategies;
   const replications = campaigns[0].count;
-  const ground = { loaded, seed, replications: Math.min(CURVE_REPLICATIONS, replications) };
   const meter = new Meter('granted time', options.onProgress);
   const asking = strategies.map(({ model }, i) => {
     const needs = needsOf(model, campaigns[i]);
     const byRank = ranked(needs);
-    return { needs, requests: CHANCES.map((chance) => requestFor(model, needs, byRank, chance)) };
+    const requests = CHANCES.map((chance) => requestFor(model, needs, byRank, chance));
+    return { needs, requests, points: curvePoints(requests) };
   });
   const allCuts = isByHand(ended)
     ? null
     : yield* unlessStopped(
         together(
-          asking.map(({ requests }, i) => {
-            const asked = [...(granted === undefined ? [] : [granted]), ...curvePoints(requests)];
-            return together(asked.map((allocation) => within(ground, followed[i], allocation, meter)));
-          }),
+          asking.map(({ points }, i) =>
+            cutAfter(points, { play: playOf(loaded, [followed[i]]), seed, from: 1, to: replications }, meter),
+          ),
         ),
       );
   const stopping = allCuts === null && !isByHand(ended) ? stoppedBehind(replications, UNTRIED) : ended;
   const studied = strategies.map(({ name, model }, i): BudgetStrategy => {
-    const { needs, requests } = asking[i];
-    const cuts = allCuts?.[i] ?? [];
+    const { needs, requests, points } = asking[i];
+    const images = model.images.length;
+    const allocated = allocatedTime(model);
     return {
       name,
       workflow: model.workflow,
       finishes: chanceOf(countOf(needs.time, Number.isFinite), replications),
       yield: shareOf(campaigns[i].values.yield),
       requests,
-      within: granted === undefined ? null : (cuts.at(0) ?? null),
-      curve: granted === undefined ? cuts : cuts.slice(1),
+      within:
+        allocated === null
+          ? null
+          : {
+              sessions: granted?.unit === 'session' ? granted.amount : null,
+              time: allocated,
+              ...comesOf(needs, allocated, images, (what) => campaigns[i].column(what)),
+            },
+      curve:
+        allCuts === null
+          ? []
+          : points.map((time, place) => ({
+              sessions: null,
+              time,
+              ...comesOf(needs, time, images, (what) => allCuts[i].column(`${what} ${place}`)),
+            })),
     };
   });
   const assumed = loaded.register.filter(({ standing }) => standing === 'assumed').length;
@@ -126,7 +139,7 @@ export function* budgetWork(loaded: LoadedScenario, options: BudgetOptions): Wor
     level: LEVEL,
     hasBookings: !first.model.bookings.isAlways,
     asksSessions: asksSessions(first.model),
-    granted: granted === undefined ? null : allocationOf(runnable([withGranted(loaded.strategies[0], granted)])[0]),
+    granted: allocationOf(first),
     proposal: { strategy: options.strategy ?? first.name, chance: options.chance ?? 0.9 },
     notKnown: unknownInputs(loaded.raw).map(({ description }) => description),
     assumed: { values: assumed, of: loaded.register.length },
@@ -173,6 +186,7 @@ function requestFor(model: CampaignModel, needs: Needs, byRank: RankedNeeds, cha
   const isInSessions = asksSessions(model);
   const sessions = hasBookings ? askedFor(byRank.sessions, chance) : NOTHING_ASKED;
   const time = askedFor(byRank.time, chance);
+  const reviewed = askedFor(byRank.reviewed, chance);
   const items = itemNames(model).map((what, item) => ({ what, ...askedFor(byRank.items[item], chance) }));
   const isEnough = (campaign: number): boolean =>
     (isInSessions ? suffices(needs.sessions[campaign], sessions) : suffices(needs.time[campaign], time)) &&
@@ -185,6 +199,8 @@ function requestFor(model: CampaignModel, needs: Needs, byRank: RankedNeeds, cha
     time,
     calendar: hasBookings ? mapAsked(sessions, (count) => calendarOf(model, count)) : time,
     ends: sessions.ask === null ? null : clockText(model.bookings.sessionEnd(model.start, sessions.ask)),
+    reviewed,
+    reviewedBy: reviewed.ask === null ? null : clockText(model.start + microseconds(reviewed.ask)),
     items,
     cost: askedFor(byRank.cost, chance),
     together: isAnswered ? chanceOf(countOf(Uint32Array.from(needs.time.keys()), isEnough), needs.count) : null,
@@ -195,51 +211,41 @@ function suffices(needed: number, { ask }: Asked): boolean {
   return ask !== null && needed <= ask;
 }
 
-/** Times at which the curve is drawn, in equal steps up to a little beyond what the greatest chance asks for. */
-function curvePoints(requests: readonly Request[]): readonly Allocation[] {
+/** Booked seconds at which the curve is drawn, in equal steps up to a little beyond what the greatest chance asks for. */
+function curvePoints(requests: readonly Request[]): readonly number[] {
   const times = requests.flatMap(({ time }) => [time.ask ?? time.value ?? []].flat());
   if (times.length === 0) return [];
-  const step = Math.max(...times) / 3600 / (POINTS - 1);
-  return Array.from({ length: POINTS }, (_, i) => ({ unit: 'hour', amount: step * (i + 1) }));
+  const step = Math.max(...times) / (POINTS - 1);
+  return Array.from({ length: POINTS }, (_, i) => step * (i + 1));
 }
 
-function withGranted(strategy: Strategy, allocation: Allocation): Strategy {
+function withGranted(strategy: Strategy, allocation: Allocation | undefined): Strategy {
+  if (allocation === undefined) return strategy;
   const { settings } = strategy;
   return { ...strategy, settings: { ...settings, bookings: { ...settings.bookings, allocation } } };
 }
 
-/** On what campaigns that are cut off are run. */
-interface Ground {
-  readonly loaded: LoadedScenario;
-  readonly seed: string;
-  readonly replications: number;
-}
-
-/** What comes of so much time, read off some of the campaigns. */
-function* within(
-  { loaded, seed, replications }: Ground,
-  followed: Strategy,
-  allocation: Allocation,
-  meter: Meter,
-): Work<Within> {
-  const strategy = withGranted(followed, allocation);
-  const wants = { cut: true };
+/** The same campaigns once more, told as they stand at the end of each of so many booked seconds. */
+function* cutAfter(points: readonly number[], order: Omit<Order, 'wants'>, meter: Meter): Work<Collector> {
+  const wants = { cutAfter: points };
   const campaigns = new Collector(wants);
   const take = ([batch]: Answer) => {
     campaigns.append(batch);
   };
-  yield* answered(
-    meter.over([{ order: { play: playOf(loaded, [strategy]), seed, from: 1, to: replications, wants }, take }]),
-  );
-  const [cut] = runnable([strategy]);
-  const images = cut.model.images.length;
-  const { bookings } = cut.model;
-  const end = allocationOf(cut)?.end ?? 0;
+  yield* answered(meter.over([{ order: { ...order, wants }, take }]));
+  return campaigns;
+}
+
+/** What comes of so many booked seconds; `column` gives what campaigns come to that are cut at their end. */
+function comesOf(
+  { time }: Needs,
+  allocated: number,
+  images: number,
+  column: (what: 'cutYield' | 'cutMissing') => Float64Array,
+): Pick<Within, 'finished' | 'measured' | 'yield'> {
   return {
-    sessions: allocation.unit === 'session' ? allocation.amount : null,
-    time: bookings.isAlways ? end : bookings.openBetween(cut.model.start, cut.model.allocationEnd ?? 0) / SECOND,
-    finished: chanceOf(total(campaigns.column('cutFinished')), replications),
-    measured: shareOf(campaigns.column('cutMissing').map((missing) => 1 - missing / images)),
-    yield: shareOf(campaigns.column('cutYield')),
+    finished: chancesWithin(time, [allocated])[0],
+    measured: shareOf(column('cutMissing').map((missing) => 1 - missing / images)),
+    yield: shareOf(column('cutYield')),
   };
 }

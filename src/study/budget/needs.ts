@@ -1,8 +1,9 @@
 import type { CampaignModel } from '../../campaign/model.js';
-import { microseconds, SECOND } from '../../kernel/clock.js';
+import { SECOND } from '../../kernel/clock.js';
 import type { Strategy } from '../../scenario/load.js';
 import { OrderStatistics } from '../../statistics/order-statistics.js';
-import type { Collector } from '../collector.js';
+import type { Campaigns } from '../collector.js';
+import { type Booked, sessionsFor, timesToComplete } from '../complete.js';
 import type { Wants } from '../work/order.js';
 
 /** Specimens that are never short. */
@@ -16,10 +17,12 @@ export function withEnoughStock(strategy: Strategy): Strategy {
 /** What campaigns needed, one by one, so that a request can be held against them; columns of one length. */
 export interface Needs {
   readonly count: number;
-  /** Booked seconds from the start to the end of the last step; Infinity where it was not finished. */
+  /** Instrument time with which it is complete, in seconds; Infinity where it never is. */
   readonly time: Float64Array;
-  /** Whole sessions up to there; Infinity where it was not finished or there are no bookings. */
+  /** Whole sessions that hold it; Infinity where it never is complete or there are no bookings. */
   readonly sessions: Float64Array;
+  /** Seconds from the start to the end of the last review; Infinity where it was not finished. */
+  readonly reviewed: Float64Array;
   /** Infinity where it was not finished. */
   readonly cost: Float64Array;
   /** In the order of `itemNames`; Infinity where it was not finished. */
@@ -36,22 +39,21 @@ export function itemNames(model: CampaignModel): readonly string[] {
   return model.workflow === 'swap' ? kindsOf(model).map((kind) => `${kind} tips`) : ['chips', 'specimens'];
 }
 
-/** What must be kept of campaigns to know what they needed. */
+/** What must be kept of campaigns to know what they needed, and what comes of the granted time. */
 export function wantsFor(models: readonly CampaignModel[]): Wants {
-  return { tipsOf: [...new Set(models.flatMap(kindsOf))] };
+  return { cut: true, tipsOf: [...new Set(models.flatMap(kindsOf))] };
 }
 
 /** @param campaigns with the columns of `wantsFor` */
-export function needsOf(model: CampaignModel, campaigns: Collector): Needs {
+export function needsOf(model: CampaignModel, campaigns: Campaigns): Needs {
   const { values, finishedAt, count } = campaigns;
   const orNever = (column: Float64Array) => column.map((value, i) => (Number.isNaN(finishedAt[i]) ? Infinity : value));
-  const calendar = orNever(values.totalTime);
-  const booked = (seconds: number) =>
-    model.bookings.openBetween(model.start, model.start + microseconds(seconds)) / SECOND;
+  const time = timesToComplete(campaigns);
   return {
     count,
-    time: calendar.map((seconds) => (seconds === Infinity ? Infinity : booked(seconds))),
-    sessions: calendar.map((seconds) => sessionsFor(model, seconds)),
+    time,
+    sessions: time.map((each) => sessionsFor(model, each)),
+    reviewed: orNever(values.confirmedAt),
     cost: orNever(values.cost),
     items:
       model.workflow === 'swap'
@@ -64,34 +66,22 @@ export function needsOf(model: CampaignModel, campaigns: Collector): Needs {
 export interface RankedNeeds {
   readonly time: OrderStatistics;
   readonly sessions: OrderStatistics;
+  readonly reviewed: OrderStatistics;
   readonly cost: OrderStatistics;
   readonly items: readonly OrderStatistics[];
 }
 
-export function ranked({ time, sessions, cost, items }: Needs): RankedNeeds {
+export function ranked({ time, sessions, reviewed, cost, items }: Needs): RankedNeeds {
   return {
     time: new OrderStatistics(time),
     sessions: new OrderStatistics(sessions),
+    reviewed: new OrderStatistics(reviewed),
     cost: new OrderStatistics(cost),
     items: items.map((item) => new OrderStatistics(item)),
   };
 }
 
-/** Sessions, from the start on, at whose end this many seconds since the start have passed. */
-function sessionsFor({ bookings, start }: CampaignModel, time: number): number {
-  if (bookings.isAlways || time === Infinity) return Infinity;
-  const end = start + microseconds(time);
-  let sessions = 1;
-  while (bookings.sessionEnd(start, sessions) < end) sessions += 1;
-  return sessions;
-}
-
 /** Seconds from the start to the end of so many sessions. */
-export function calendarOf({ bookings, start }: CampaignModel, sessions: number): number {
+export function calendarOf({ bookings, start }: Booked, sessions: number): number {
   return (bookings.sessionEnd(start, sessions) - start) / SECOND;
-}
-
-/** Booked seconds of the first so many sessions, on each instrument. */
-export function bookedTimeOf({ bookings, start }: CampaignModel, sessions: number): number {
-  return bookings.openBetween(start, bookings.sessionEnd(start, sessions)) / SECOND;
 }

@@ -36,24 +36,29 @@ export interface Request {
   readonly sessions: Asked;
   /** Booked time of those sessions on each instrument; null in all three where there are no bookings. In seconds. */
   readonly booked: Asked;
-  /** Booked time from the start to the end of the last step; where there are no bookings, total time. In seconds. */
+  /** Instrument time with which it is complete; where there are no bookings, that is total time. In seconds. */
   readonly time: Asked;
   /** From the start to the end of the last session asked for, nights and weekends in it. In seconds. */
   readonly calendar: Asked;
   /** When the last session asked for ends, such as `Th 17:00:00`; null where there is none. */
   readonly ends: string | null;
+  /** From the start to the end of the last review, which may come after the last session. In seconds. */
+  readonly reviewed: Asked;
+  /** When that is, such as `Fr 09:20:00`; null where there is no answer. */
+  readonly reviewedBy: string | null;
   readonly items: readonly Item[];
   readonly cost: Asked;
   /** Chance that the time and all items asked for suffice together, over these replications; null where something has no answer. */
   readonly together: Estimate | null;
 }
 
-/** What comes of so much time, over replications cut at its end. */
+/** What comes of so much time, over all replications, cut at its end. */
 export interface Within {
   /** Where it was asked about in sessions. */
   readonly sessions: number | null;
   /** Booked time on each instrument, or time since the start where there are no bookings. In seconds. */
   readonly time: number;
+  /** Chance to be complete within it: finished, with instrument time at most that. */
   readonly finished: Estimate;
   /** Share of the planned images that are kept or given up by then. */
   readonly measured: Estimate;

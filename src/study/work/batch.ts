@@ -7,7 +7,7 @@ import type { ColumnSet } from './columns.js';
  * being that of the first replication of the stretch. Batches of neighbouring stretches are put together by
  * `Collector.append`, exactly, whatever the stretches.
  *
- * Columns, by name: every measure of `MEASURES`; `finishedAt`, seconds from the start, NaN where the experiment was not
+ * Columns, by name: every measure of `MEASURES`; `finishedAt`, seconds from the start to the end of the last step, NaN where the experiment was not
  * finished; and what the order wants beside them, see `Wants`.
  */
 export interface Batch {

@@ -1,7 +1,7 @@
 import { Collector } from '../collector.js';
 import { continuationsStage } from '../midway/continuations.js';
 import { drawnStage } from './drawn.js';
-import type { Answer, Order, Play } from './order.js';
+import type { Answer, Order, Play, Wants } from './order.js';
 import type { Stage } from './stage.js';
 import { strategiesStage } from './strategies.js';
 
@@ -10,7 +10,7 @@ import { strategiesStage } from './strategies.js';
  * @throws Error that names the strategy and the replication in which something went wrong
  */
 export function carryOut({ play, seed, from, to, wants }: Order): Answer {
-  const { parts, perform } = stageOf(play, seed);
+  const { parts, perform } = stageOf(play, seed, wants);
   const collectors = Array.from({ length: parts }, () => new Collector(wants));
   for (const collector of collectors) collector.reserve(to - from + 1);
   for (let replication = from; replication <= to; replication += 1)
@@ -20,12 +20,12 @@ export function carryOut({ play, seed, from, to, wants }: Order): Answer {
   return collectors.map((collector) => collector.batch());
 }
 
-function stageOf(play: Play, seed: string): Stage {
+function stageOf(play: Play, seed: string, wants: Wants): Stage {
   switch (play.kind) {
     case 'strategies':
-      return strategiesStage(play, seed);
+      return strategiesStage(play, seed, wants);
     case 'drawn':
-      return drawnStage(play, seed);
+      return drawnStage(play, seed, wants);
     case 'continuations':
       return continuationsStage(play, seed);
   }

@@ -6,6 +6,8 @@ import type { Batch } from './batch.js';
 export interface Wants {
   /** `cutFinished` (1 or 0), `cutYield`, `cutSilentBadShare`, `cutMissing`, `cutTips`: at the end of the granted time, where any is. */
   readonly cut?: boolean;
+  /** `cutYield PLACE`, `cutMissing PLACE`: cut at the end of each of so many booked seconds, by its place in the list. */
+  readonly cutAfter?: readonly number[];
   /** `scanningLost`: seconds of scans that were not kept. */
   readonly scanningLost?: boolean;
   /** `tips of KIND`: tips used of each of these kinds. */
