@@ -26,7 +26,7 @@ describe('the runs of a strategy', () => {
     for (let replication = 1; replication <= 8; replication += 1) {
       const outcome = replicate(swap, table, replication);
       for (const measure of MEASURES) expect(runs.values[measure][replication - 1]).toBe(outcome[measure]);
-      expect(runs.finishedAt[replication - 1]).toBe(outcome.isFinished ? outcome.confirmedAt : NaN);
+      expect(runs.finishedAt[replication - 1]).toBe(outcome.isFinished ? outcome.totalTime : NaN);
     }
     expect(runs.values.totalTime).toHaveLength(8);
   });
