@@ -153,8 +153,14 @@ export class Noticing {
   }
 
   private retake(image: ImageModel): void {
-    const { ledger, model, worklist, region } = this.at;
-    if (ledger.attempts(image) < model.settings.noticing.attempts) worklist.retake(image, image.region === region);
+    const { worklist, region } = this.at;
+    if (this.mayRetake(image)) worklist.retake(image, image.region === region);
+  }
+
+  /** It has attempts left, and is not due already. */
+  private mayRetake(image: ImageModel): boolean {
+    const { ledger, model, worklist } = this.at;
+    return ledger.attempts(image) < model.settings.noticing.attempts && !worklist.isDue(image);
   }
 
   /** Checks the tip on a reference structure, for the image that comes next. */
@@ -192,6 +198,14 @@ export class Noticing {
 
   /** Images whose kept take is by this tip and later than its last passed check are taken again. */
   private suspect(mounted: MountedTip): void {
-    for (const take of mounted.unconfirmed) if (this.at.ledger.kept(take.image) === take) this.retake(take.image);
+    const { ledger, floor, station } = this.at;
+    const images = mounted.unconfirmed
+      .filter((take) => ledger.kept(take.image) === take && this.mayRetake(take.image))
+      .map(({ image }) => image);
+    const { advisor } = floor;
+    const situation = { time: station.now, instrument: station.number, mounted, images };
+    if (advisor === null || images.length === 0 || advisor.retakes(situation))
+      for (const image of images) this.retake(image);
+    else mounted.unconfirmed = [];
   }
 }

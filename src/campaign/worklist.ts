@@ -107,7 +107,8 @@ export class Worklist {
     }
   }
 
-  private isDue(image: ImageModel): boolean {
+  /** Whether it is still to be taken, for the first time or again. */
+  isDue(image: ImageModel): boolean {
     return this.isToCome(image) || holds(this.again, image) || holds(this.repeats, image);
   }
 

@@ -46,9 +46,9 @@ export function statusLine(): HTMLElement {
   return element('p', { class: 'said', role: 'status', 'aria-live': 'polite' });
 }
 
-/** What to take along from a part, in two sentences. */
-export function takeAlong(first: string, second: string): HTMLElement {
-  return element('div', { class: 'take' }, element('h3', {}, 'Take along'), element('p', {}, `${first} ${second}`));
+/** What a part teaches, in two sentences. */
+export function keyPoint(text: HTMLParagraphElement): HTMLElement {
+  return element('div', { class: 'take' }, element('h3', {}, 'Key point'), text);
 }
 
 /** Calls once a slider rests a moment, not at every step of its way. */

@@ -1,7 +1,9 @@
 import { meanDuration } from '../chance/duration.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { regionCount } from '../scenario/samples.js';
-import type { WorkflowName } from '../scenario/schema/scenario.js';
+import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
+import { freeHasteText, hasteCosts } from '../study/what-rushing-costs.js';
+import { listed } from '../study/words.js';
 
 /** What the page knows of its scenario before the engine has said anything. */
 export interface Facts {
@@ -20,8 +22,10 @@ export interface StrategyFacts {
   /** Images after which a tip goes; null where no rule says so, or not in images. */
   readonly afterImages: number | null;
   readonly images: number;
-  /** Seconds that preparing a specimen for hopping takes on average; null in a swap. */
-  readonly preparing: number | null;
+  /** What a try at preparing a specimen for array-hop takes on average (seconds), and where that is done; null in a swap. */
+  readonly preparing: { readonly time: number; readonly at: 'bench' | 'instrument' } | null;
+  /** What makes each pace worse, or that nothing does, in one sentence. */
+  readonly haste: { readonly scan: string; readonly hands: string };
 }
 
 export function factsOf({ base, strategies }: LoadedScenario, file: string): Facts {
@@ -36,7 +40,24 @@ export function factsOf({ base, strategies }: LoadedScenario, file: string): Fac
       paceHands: settings.pace.hands,
       afterImages: settings.rules.after?.unit === 'image' ? settings.rules.after.amount : null,
       images: regionCount(settings.plan) * settings.plan.passes.length,
-      preparing: workflow === 'hop' ? meanDuration(settings.workflows.hop.steps.prepare.duration) : null,
+      preparing: workflow === 'hop' ? preparing(settings) : null,
+      haste: hasteText(settings, workflow),
     })),
+  };
+}
+
+function preparing({ workflows: { hop } }: Scenario): StrategyFacts['preparing'] {
+  return { time: meanDuration(hop.steps.prepare.duration), at: hop.prepareAt };
+}
+
+const WHERE = 'in this scenario';
+
+function hasteText(settings: Scenario, workflow: WorkflowName): StrategyFacts['haste'] {
+  const costs = hasteCosts(settings, workflow);
+  const or = (free: string, what: string, names: readonly string[]) =>
+    free === '' ? `${what} costs something ${WHERE} (${listed(names)}).` : free;
+  return {
+    scan: or(freeHasteText(costs, 'scan', WHERE), 'Faster scanning', costs.scan),
+    hands: or(freeHasteText(costs, 'hands', WHERE), 'Hurrying by hand', costs.hands),
   };
 }

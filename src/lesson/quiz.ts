@@ -19,16 +19,16 @@ export function quiz({ engine }: Stage, { task, question, answers, asked }: Quiz
     const input = element('input', { type: 'radio', name: task, id: `${task}-${place}` });
     return { text, input, row: element('label', { class: 'choice' }, input, text) };
   });
-  const reveal = button('Ask the engine', () => {
+  const reveal = button('Check answer', () => {
     const chosen = choices.find(({ input }) => input.checked)?.text;
     if (chosen === undefined) {
       said.textContent = 'Choose an answer first.';
       return;
     }
-    said.textContent = 'The engine is working it out …';
+    said.textContent = 'Computing …';
     engine.ask(task, asked(), {
       onAnswer: ({ right, why }) => {
-        if (right !== null) said.textContent = chosen === right ? `Right. ${why}` : `The engine says: ${right}. ${why}`;
+        if (right !== null) said.textContent = chosen === right ? `Right. ${why}` : `Computed: ${right}. ${why}`;
       },
       onFault: (message) => {
         said.textContent = message;

@@ -45,7 +45,7 @@ export function lessonPage({ facts, scenario, about, cautions, tool, sha256, pag
   const body = `<header>
 <p class="kicker">A lesson in the time that a probe costs</p>
 <h1>Why rushing costs time</h1>
-<p class="about">Images are taken with a tip that grows blunt, picks up dirt and breaks. Lose an afternoon here in three minutes, and keep it in the laboratory.</p>
+<p class="about">Images are made with a tip that wears, picks up contamination and breaks. Lose a session here in three minutes, and save it in the laboratory.</p>
 <dl class="facts"><div><dt>Scenario</dt><dd>${html(facts.title)}</dd></div></dl>${about === null ? '' : `\n<p class="note">${html(about)}</p>`}
 </header>
 <main>
@@ -53,7 +53,7 @@ export function lessonPage({ facts, scenario, about, cautions, tool, sha256, pag
 <div id="parts"></div>
 ${cautionsSection({ cautions })}
 </main>
-<footer>${html(shortToolText(tool))} · ${html(facts.file)} (SHA-256 ${sha256.slice(0, 10)}…) · seed ${html(facts.seed)} · the same engine as the command line; what is assumed in the scenario is assumed here.</footer>
+<footer>${html(shortToolText(tool))} · ${html(facts.file)} (SHA-256 ${sha256.slice(0, 10)}…) · seed ${html(facts.seed)} · the same program as the command line; what is assumed in the scenario is assumed here.</footer>
 <script type="application/json" id="embedded">${lineJson(embedded).replaceAll('<', '\\u003c')}</script>
 <script type="text/plain" id="worker">${between(worker)}</script>
 <script>${script}</script>`;

@@ -29,15 +29,24 @@ progress{width:100%;height:.6rem;accent-color:var(--accent);display:block}
 .tiles div{background:var(--raised);border-radius:.4rem;padding:.7rem .9rem}
 .tiles dt{color:var(--soft);font-size:.875rem}
 .tiles dd{margin:0;font-size:1.25rem;font-weight:600;font-variant-numeric:tabular-nums}
-.bench{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,18rem),1fr));gap:1rem 2rem;margin:1rem 0}
-.scan .pair{display:flex;flex-wrap:wrap;gap:1rem}
-.scan .pair>div{flex:1 1 12rem;max-width:26rem}
+.console{display:grid;gap:0 2rem;margin:1rem 0;scroll-margin-top:.5rem}
+.console .row,.asked .row{margin:.5rem 0}
+.console .tiles{grid-template-columns:repeat(auto-fit,minmax(min(100%,8.5rem),1fr));gap:.5rem;margin:.5rem 0}
+.console .tiles div{padding:.4rem .6rem}
+.console .tiles dd{font-size:1rem}
+.slot{min-height:11rem}
+@media (min-width:48rem){.console .pair>div{max-width:26rem}.console{grid-template:"screen transport" "screen slot" "screen panel" 1fr/minmax(0,24rem) minmax(0,1fr)}.transport{grid-area:transport}.console .scan{grid-area:screen}.slot{grid-area:slot;min-height:12rem}.panel{grid-area:panel}}
+.again label{display:block;font-weight:600;font-size:.9375rem}
+.lesson .console .scan{margin:0}
+.scan .pair{display:flex;flex-wrap:wrap;gap:.75rem}
+.scan .pair>div{flex:1 1 8rem;max-width:min(26rem,34svh)}
+.console figcaption{margin:.25rem 0}
 .scan .pair p{margin:.25rem 0;color:var(--soft);font-size:.875rem}
 .scan canvas{display:block;width:100%;aspect-ratio:1;background:var(--faint);border-radius:.3rem}
-.asked{margin:1rem 0;padding:.75rem 1.25rem;border-left:4px solid var(--warn);background:var(--warnpaper);border-radius:0 .4rem .4rem 0}
+.asked{margin:.5rem 0;padding:.5rem 1rem;border-left:4px solid var(--warn);background:var(--warnpaper);border-radius:0 .4rem .4rem 0}
 .asked p{font-weight:600;margin:0}
 .asked[hidden],.row button[hidden],.tally tr[hidden]{display:none}
-.notebook{margin:0;padding-inline-start:1.25rem;font-size:.9375rem;color:var(--soft);min-height:8em}
+.notebook{margin:0;padding-inline-start:1.25rem;font-size:.9375rem;color:var(--soft);min-height:5em}
 .after h3{margin-top:1.75rem}
 .lesson .after figure svg{min-width:36rem}
 .tally .bars{width:40%}

@@ -1,5 +1,5 @@
 import { runnable, type Runnable } from '../study/replicate.js';
-import { Afternoons } from './afternoons.js';
+import { Campaigns } from './campaigns.js';
 import type { Change } from './change.js';
 import { changedScenario, type ChangedScenario, openScenarioText } from './changed-scenario.js';
 
@@ -17,7 +17,7 @@ const MOST = 120;
 export class Scenarios {
   private readonly known = new Map<string, ChangedScenario>();
   private readonly opened: ChangedScenario;
-  private run: Afternoons | null = null;
+  private run: Campaigns | null = null;
 
   /** @throws Error where the text is no scenario */
   constructor(text: string) {
@@ -41,9 +41,9 @@ export class Scenarios {
   }
 
   /** Campaigns on the luck of the question's seed. */
-  afternoons({ seed }: Question): Afternoons {
+  campaigns({ seed }: Question): Campaigns {
     const text = seed ?? this.opened.loaded.base.seed;
-    if (this.run?.seed !== text) this.run = new Afternoons(text);
+    if (this.run?.seed !== text) this.run = new Campaigns(text);
     return this.run;
   }
 }

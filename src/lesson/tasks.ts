@@ -1,6 +1,6 @@
 import { ageQuestion, type AgesAsked } from './tasks/age-question.js';
 import type { Question, Scenarios } from './task.js';
-import { afternoon, type AfternoonAsked } from './tasks/afternoon.js';
+import { session, type SessionAsked } from './tasks/session.js';
 import { handsQuestion } from './tasks/hands-question.js';
 import { numbers, type NumbersAsked } from './tasks/numbers.js';
 import { preparationQuestion } from './tasks/preparation-question.js';
@@ -14,7 +14,7 @@ import type { StrategyAsked } from './tasks/verdict.js';
 
 /** All that the page may ask, each by its name; a new task is one more line in each of the two lists here. */
 export type Ask =
-  | { readonly name: 'afternoon'; readonly question: AfternoonAsked }
+  | { readonly name: 'session'; readonly question: SessionAsked }
   | { readonly name: 'tipPicture'; readonly question: TipPictureAsked }
   | { readonly name: 'waysQuestion'; readonly question: StrategyAsked }
   | { readonly name: 'rushing'; readonly question: RushingAsked }
@@ -28,7 +28,7 @@ export type Ask =
 
 /** How each is answered. */
 interface Tasks {
-  readonly afternoon: typeof afternoon;
+  readonly session: typeof session;
   readonly tipPicture: typeof tipPicture;
   readonly waysQuestion: typeof waysQuestion;
   readonly rushing: typeof rushing;
@@ -51,8 +51,8 @@ export type AnswerOf<Name extends TaskName> =
 /** Begins to answer. */
 export function answer({ name, question }: Ask, scenarios: Scenarios): AsyncGenerator {
   switch (name) {
-    case 'afternoon':
-      return afternoon(question, scenarios);
+    case 'session':
+      return session(question, scenarios);
     case 'tipPicture':
       return tipPicture(question, scenarios);
     case 'waysQuestion':

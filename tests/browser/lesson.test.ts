@@ -19,8 +19,8 @@ describe('the lesson in Chromium', () => {
     await onPage('lesson', { viewport: { width: 1280, height: 900 } }, async (tab, address) => {
       const { said, asked } = listenTo(tab);
       await tab.goto(address);
-      await says(tab, '#part-rushing [role=status]', /an afternoon takes/);
-      await says(tab, '#part-ways [role=status]', /Over 600 afternoons/);
+      await says(tab, '#part-rushing [role=status]', /all images take/);
+      await says(tab, '#part-ways [role=status]', /Over 600 campaigns/);
       await says(tab, '#part-when [role=status]', /a good image takes/);
       expect(said).toEqual([]);
       expect(asked.filter((each) => !each.startsWith('blob:'))).toEqual([address]);
@@ -62,26 +62,26 @@ describe('the lesson in Chromium', () => {
 
   it('opens from a link as it was when the link was made', async () => {
     await onPage('lesson', {}, async (tab, address) => {
-      await tab.goto(`${address}#rushing-hands=2&ways-afternoon=7&when-after=4&rushing-scan=99&nonsense=1`);
+      await tab.goto(`${address}#rushing-hands=2&ways-campaign=7&when-after=4&rushing-scan=99&nonsense=1`);
       expect(await tab.getByLabel('Pace of hands').inputValue()).toBe('2');
       expect(await tab.getByLabel('Pace of scanning').inputValue()).toBe('3');
       expect(await tab.getByLabel('A tip goes after').inputValue()).toBe('4');
-      await says(tab, '#part-ways [role=status]', /^Afternoon 7:/);
+      await says(tab, '#part-ways [role=status]', /^Campaign 7:/);
     });
   });
 
   it.each([
-    ['handsQuestion', 'Longer', /^(Right\.|The engine says: (Shorter|Not told apart)\.) Over 400 afternoons/],
-    ['preparationQuestion', 'Hopping', /^(Right\.|The engine says: (Swapping|Not told apart)\.) Over 400 afternoons/],
-    ['ageQuestion', 'After fewer images', /^(Right\.|The engine says: After (as many|more) images\.) Of the ages/],
+    ['handsQuestion', 'Longer', /^(Right\.|Computed: (Shorter|No clear difference)\.) Over 400 campaigns/],
+    ['preparationQuestion', 'Hop', /^(Right\.|Computed: (Swap|No clear difference)\.) Over 400 campaigns/],
+    ['ageQuestion', 'After fewer images', /^(Right\.|Computed: After (as many|more) images\.) Of the ages/],
   ])('answers %s by running it, once an answer was chosen', async (question, answer, verdict) => {
     await onPage('lesson', {}, async (tab, address) => {
       await tab.goto(address);
       const box = tab.locator(`#${question}`);
-      await box.getByRole('button', { name: 'Ask the engine' }).click();
+      await box.getByRole('button', { name: 'Check answer' }).click();
       await says(tab, `#${question} [role=status]`, /^Choose an answer first/);
       await box.getByLabel(answer, { exact: true }).check();
-      await box.getByRole('button', { name: 'Ask the engine' }).click();
+      await box.getByRole('button', { name: 'Check answer' }).click();
       await says(tab, `#${question} [role=status]`, verdict);
     });
   });

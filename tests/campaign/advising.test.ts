@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
-import type { Situation } from '../../src/campaign/advisor.js';
+import type { Situation, Suspicion } from '../../src/campaign/advisor.js';
 import { runCampaign } from '../../src/campaign/campaign.js';
 import type { Remedy } from '../../src/campaign/replacing.js';
 import { modelOf } from '../support/run.js';
@@ -8,7 +8,7 @@ import { laidOver, Minutes, pass, type Raw, SCENE, ScriptedLuck } from '../suppo
 
 const MENDING: Raw = {
   plan: { regions: 2, passes: [pass('a', 10)] },
-  noticing: { check: { every: 100, time: '3 min', sensitivity: 1, falseAlarm: 0 } },
+  noticing: { check: { every: 100, time: '3 min', sensitivity: 1, falseAlarm: 0.5 } },
   rules: {
     cleanFirst: { tries: 1, time: '2 min', success: 1 },
     recondition: { tries: 1, time: '4 min', newApex: 0, breaks: 0 },
@@ -19,10 +19,22 @@ const MENDING: Raw = {
 function advised(
   decide: (situation: Situation, asked: number) => Remedy['what'] | null,
   flaggedImages: readonly number[] = [],
-): { readonly names: string; readonly asked: readonly (Situation & { readonly images: number })[] } {
+  /** Whether images in doubt are taken again, where the first check fails; null: it passes. */
+  retakes: boolean | null = null,
+): {
+  readonly names: string;
+  readonly asked: readonly (Situation & { readonly images: number })[];
+  /** Numbers of the images in doubt, each time that somebody is asked about them. */
+  readonly doubted: readonly (readonly number[])[];
+} {
+  const doubted: (readonly number[])[] = [];
   const asked: (Situation & { images: number })[] = [];
   const minutes = new Minutes();
   const advisor = {
+    retakes: ({ images }: Suspicion) => {
+      doubted.push(images.map(({ number }) => number));
+      return retakes ?? true;
+    },
     remedy: (situation: Situation): Remedy => {
       asked.push({ ...situation, images: situation.mounted.tip.use.images });
       const what = decide(situation, asked.length) ?? 'nothing';
@@ -32,6 +44,8 @@ function advised(
   const script = {
     review: (_a: number, _b: number, image: number, running: number) =>
       flaggedImages.includes(image) && running === 0 ? 0.1 : 0.9,
+    checkJudgement: (_a: number, _b: number, _tip: number, count: number) =>
+      retakes !== null && count === 0 ? 0.1 : 0.9,
   };
   const noticing = { review: { by: 'automatic', time: '0 s', sensitivity: 1, falseAlarm: 0.5 } };
   const model = modelOf(stringify(laidOver(SCENE, laidOver(MENDING, { noticing }))));
@@ -39,7 +53,7 @@ function advised(
   const names = minutes
     .names()
     .filter((name) => /^(scan|check|exchange|clean|recondition|approach|locate)/u.test(name));
-  return { names: names.join(' '), asked };
+  return { names: names.join(' '), asked, doubted };
 }
 
 describe('someone who decides about the tip in place of the rules', () => {
@@ -93,5 +107,28 @@ describe('someone who decides about the tip in place of the rules', () => {
     const trusted = asked.findIndex(({ ruled }) => ruled.what === 'clean');
     expect(asked[trusted].takes).toBe(1);
     expect(asked.slice(trusted + 1).every(({ ruled }) => ruled.what === 'nothing')).toBe(true);
+  });
+
+  /** Wants one check, after the first image, and goes on with the tip whatever comes of it. */
+  const checksOnce = (): ((situation: Situation) => Remedy['what'] | null) => {
+    let isDone = false;
+    return ({ due, mounted }) => {
+      if (isDone || due.number !== 1 || mounted.tip.use.images < 1)
+        return mounted.judgement === 'sound' ? null : 'trust';
+      isDone = true;
+      return 'check';
+    };
+  };
+
+  it('is asked once about the images that a failed check puts in doubt, and has them taken again', () => {
+    const { names, doubted } = advised(checksOnce(), [], true);
+    expect(doubted).toEqual([[0]]);
+    expect(names).toBe('locate approach scan 1 check scan 1 locate approach scan 2');
+  });
+
+  it('may keep them all the same, and is not asked about them again', () => {
+    const { names, doubted } = advised(checksOnce(), [], false);
+    expect(doubted).toEqual([[0]]);
+    expect(names).toBe('locate approach scan 1 check locate approach scan 2');
   });
 });

@@ -20,7 +20,7 @@ describe('lesson', () => {
   it('takes the scenario that comes with it where none is named', async () => {
     await inEmptyFolder(async (cwd) => {
       expect(await swapOrHop(['lesson'], { cwd })).toMatchObject({ code: 0 });
-      expect(readFileSync(join(cwd, 'lesson.html'), 'utf8')).toContain('An afternoon of islands');
+      expect(readFileSync(join(cwd, 'lesson.html'), 'utf8')).toContain('One session of islands');
     });
   });
 

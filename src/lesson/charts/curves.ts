@@ -25,7 +25,7 @@ const HEIGHT = 118;
 /** Beside the plot: the labels of its axes. */
 const MARGIN = 76;
 
-/** One panel a measure above another, each with the interval of its means as a band and the choice as an upright. */
+/** One panel a measure above another, each with the interval of its means as a band and the choice as a vertical line. */
 export function curvesSpec({ curves, axis, domain, chosen, width }: Curves): TopLevelSpec {
   const accent = STRATEGY_TONES[0].light;
   const scale = { domain: [...domain], nice: false, zero: false };

@@ -1,7 +1,7 @@
 import { paceChanges } from '../change.js';
 import { ALWAYS } from '../../report/cautions.js';
 import { durationText, estimateText, PLAIN, SHARE, workScale } from '../../report/format.js';
-import { atRest, menu, slider, statusLine, takeAlong } from '../controls.js';
+import { atRest, menu, slider, statusLine, keyPoint } from '../controls.js';
 import { element } from '../dom.js';
 import { dataTable, Figure } from '../figure.js';
 import type { Part, Stage } from '../part.js';
@@ -9,6 +9,7 @@ import { quiz } from '../quiz.js';
 import type { NumberSetting } from '../state.js';
 import { HANDS_ANSWERS } from '../tasks/answers.js';
 import type { AtPace, Rushing } from '../tasks/rushing.js';
+import { paceText, rushingLesson } from '../rushing-words.js';
 import { tools } from '../tools.js';
 
 const PACE: NumberSetting = { key: 'rushing-scan', start: 1, least: 0.5, most: 3, step: 0.05 };
@@ -16,10 +17,8 @@ const HANDS: NumberSetting = { key: 'rushing-hands', start: 1, least: 0.5, most:
 /** Tried beside the person's own choice. */
 const GRID = [0.5, 0.75, 1, 1.25, 1.5, 1.75, 2, 2.5, 3];
 
-const times = (value: number) => (value === 1 ? 'the usual pace' : `${String(value)} × the usual pace`);
-
 /** What the person chose, beside the usual pace and the best. */
-function comparison({ points, refused }: Rushing, chosen: number): string {
+function comparison({ points, refused, time }: Rushing, chosen: number): string {
   const impossible = refused.find(({ at }) => at === chosen);
   if (impossible !== undefined) return `Nobody should measure like this: ${impossible.message}`;
   const mine = points.find(({ pace }) => pace === chosen);
@@ -31,7 +30,7 @@ function comparison({ points, refused }: Rushing, chosen: number): string {
     chosen === 1
       ? ''
       : `On average that is ${durationText(Math.abs(difference))} ${difference > 0 ? 'more' : 'less'} than at the usual pace.`;
-  return `At ${times(chosen)} an afternoon takes ${durationText(mine.time.value)}, with ${estimateText(mine.lost, PLAIN).value} scans lost and a yield of ${estimateText(mine.yield, SHARE).value}. ${beside} The shortest of those tried is at ${times(best.pace)}, the best yield at ${times(bestYield(points).pace)}.`;
+  return `At ${paceText(chosen)} all images take ${durationText(mine.time.value)} of ${time}, with ${estimateText(mine.lost, PLAIN).value} scans lost and a yield of ${estimateText(mine.yield, SHARE).value}. ${beside} The shortest of those tried is at ${paceText(best.pace)}, the best yield at ${paceText(bestYield(points).pace)}.`;
 }
 
 function bestYield(points: readonly AtPace[]): AtPace {
@@ -40,7 +39,7 @@ function bestYield(points: readonly AtPace[]): AtPace {
 
 function table({ points, done }: Rushing): HTMLElement {
   return dataTable(
-    `Means over ${done} afternoons`,
+    `Means over ${done} campaigns`,
     ['Pace of scanning', 'Time', 'Scans lost', 'Yield', 'Tips'],
     points.map(({ pace, time, lost, yield: share, tips }) => [
       String(pace),
@@ -57,15 +56,19 @@ function content(stage: Stage): readonly Node[] {
   const names = facts.strategies.map(({ name }) => name);
   const WHO = { key: 'rushing-strategy', start: names[0], options: names };
   const figure = new Figure(
-    'What a hurry does',
-    'Each point is the mean over the same afternoons, with its interval as a band; the dashed upright is your choice. It grows steady as more afternoons are run.',
+    'What rushing does',
+    'Each point is the mean over the same campaigns, with its 95 % interval as a band; the dashed vertical line is your choice. It settles as more campaigns are run.',
   );
   const said = statusLine();
+  const costs = element('p', { class: 'costs' });
+  const lesson = element('p', {}, 'It comes once every pace has been computed.');
   let drop: (() => void) | null = null;
   const choice = () => ({ strategy: state.choice(WHO), chosen: state.number(PACE), hands: state.number(HANDS) });
   const ask = () => {
     drop?.();
     const asked = choice();
+    const haste = facts.strategies.find(({ name }) => name === asked.strategy)?.haste;
+    costs.replaceChildren(haste?.scan ?? '', ' ', haste?.hands ?? '');
     let last: Rushing | null = null;
     const paces = [...new Set([...GRID, asked.chosen])].sort((a, b) => a - b);
     drop = engine.ask(
@@ -77,7 +80,9 @@ function content(stage: Stage): readonly Node[] {
           figure.show(answer.svg, answer.done / answer.of, table(answer));
         },
         onEnd: () => {
-          if (last !== null) said.textContent = comparison(last, asked.chosen);
+          if (last === null) return;
+          said.textContent = comparison(last, asked.chosen);
+          lesson.textContent = rushingLesson(last.points).join(' ');
         },
         onFault: (message) => {
           said.textContent = message;
@@ -88,17 +93,18 @@ function content(stage: Stage): readonly Node[] {
   const changed = atRest(ask);
   changed();
   return [
+    costs,
     element(
       'p',
       {},
-      'Scan faster, and each image takes less time. But the tip follows the surface less well, and knocks against it harder. Hurry with your hands, and each exchange takes less time, but more of them go wrong. Here are a thousand afternoons for every pace.',
+      'Scan faster, and each image takes less time; hurry by hand, and each manual step does. What that costs in return depends on the tip, the feedback loop and the hands. Here are a thousand campaigns for every pace.',
     ),
     element(
       'div',
       { class: 'controls' },
-      ...(names.length > 1 ? [menu(state, WHO, 'Way of working', changed)] : []),
-      slider(state, PACE, 'Pace of scanning', times, changed),
-      slider(state, HANDS, 'Pace of hands', times, changed),
+      ...(names.length > 1 ? [menu(state, WHO, 'Workflow', changed)] : []),
+      slider(state, PACE, 'Pace of scanning', paceText, changed),
+      slider(state, HANDS, 'Pace of hands', paceText, changed),
     ),
     element(
       'p',
@@ -107,13 +113,11 @@ function content(stage: Stage): readonly Node[] {
     ),
     figure.node,
     said,
-    takeAlong(
-      'A hurry saves a little time on every image, and loses whole images: beyond some pace the losses win.',
-      'Find that pace before you need it, and never look for it in the steps that keep you or the instrument safe.',
-    ),
+    keyPoint(lesson),
     quiz(stage, {
       task: 'handsQuestion',
-      question: 'Hands twice as fast, scanning at the usual pace: how does that make the afternoon on average?',
+      question:
+        'Hands twice as fast, scanning at the usual pace: how does that change the time for all images on average?',
       answers: HANDS_ANSWERS,
       asked: () => ({ changes: [], seed, strategy: state.choice(WHO) }),
     }),

@@ -76,7 +76,7 @@ function content({ engine, facts, state, seed }: Stage): readonly Node[] {
     element(
       'p',
       {},
-      'This page runs the engine of the command line, on the same luck. Whoever doubts that can hold the two against each other:',
+      'This page runs the same program as the command line, with the same random numbers. To check that, compare the two:',
     ),
     element('pre', {}, element('code', {}, line)),
     element(

@@ -1,6 +1,7 @@
 import { durationText } from '../../report/format.js';
+import type { Estimate } from '../../study/results.js';
 import type { Change } from '../change.js';
-import { atRest, slider, statusLine, takeAlong } from '../controls.js';
+import { atRest, slider, statusLine, keyPoint } from '../controls.js';
 import { button, element } from '../dom.js';
 import { Figure } from '../figure.js';
 import type { Part, Stage } from '../part.js';
@@ -14,23 +15,46 @@ const FACTOR = { start: 1, least: 0.2, most: 4, step: 0.2 };
 const PREPARATION: NumberSetting = { ...FACTOR, key: 'ways-preparation' };
 const BREAKAGE: NumberSetting = { ...FACTOR, key: 'ways-breakage' };
 const FOULING: NumberSetting = { ...FACTOR, key: 'ways-fouling' };
-const AFTERNOON: NumberSetting = { key: 'ways-afternoon', start: 1, least: 1, most: 100_000, step: 1 };
+const CAMPAIGN: NumberSetting = { key: 'ways-campaign', start: 1, least: 1, most: 100_000, step: 1 };
 
 const often = (factor: number) => (factor === 1 ? 'as in the scenario' : `${factor.toFixed(1)} × as often`);
 
-/** What one afternoon and many say of the two ways. */
-function said({ ends, difference, hopFaster, done }: SwapOrHop, afternoon: number): string {
-  const [swapped, hopped] = ends;
-  const one = `Afternoon ${afternoon}: ${durationText(swapped)} swapped, ${durationText(hopped)} hopped.`;
-  if (difference === null || hopFaster === null) return one;
-  const { value, low, high } = difference;
-  const [least, most] = [Math.abs(low), Math.abs(high)].sort((a, b) => a - b).map(durationText);
-  const many =
-    low > 0 || high < 0
-      ? `hopping takes ${durationText(Math.abs(value))} ${value < 0 ? 'less' : 'more'} on average (${least} to ${most})`
-      : 'the two are not told apart on average';
-  return `${one} Over ${done} afternoons ${many}; it is the faster way in ${Math.round(100 * hopFaster)} of 100.`;
+/** What one campaign and many say of the two workflows. */
+function said({ time, spent, many, done }: SwapOrHop, campaign: number): string {
+  const each = ['swap', 'hop'].map(
+    (name, place) =>
+      `${name} takes ${durationText(spent[place].time)} of ${time} and ${durationText(spent[place].operator)} of operator time`,
+  );
+  const one = `Campaign ${campaign}: ${each.join('; ')}.`;
+  if (many === null) return one;
+  return `${one} Over ${done} campaigns hop takes ${moreText(many.difference, time)}, and ${moreText(many.operator, 'operator time')}. It takes less ${time} in ${Math.round(100 * many.hopFaster)} of 100.`;
 }
+
+/** How much more or less, with the interval; both directions where it is not clear. */
+function moreText({ value, low, high }: Estimate, what: string): string {
+  const [below, above] = [low, high].map((end) => durationText(Math.abs(end)));
+  if (low < 0 && high > 0) return `from ${below} less to ${above} more ${what} (no clear difference)`;
+  const span = value < 0 ? `${above} to ${below}` : `${below} to ${above}`;
+  return `${durationText(Math.abs(value))} ${value < 0 ? 'less' : 'more'} ${what} (95 % interval ${span})`;
+}
+
+/** Where the price of array-hop is paid. */
+const PLACES: Readonly<
+  Record<'bench' | 'instrument', { readonly intro: string; readonly key: string; readonly question: string }>
+> = {
+  bench: {
+    intro: 'Here that is done at the bench before the session: it takes operator time, and none of the instrument’s.',
+    key: 'Array-hop pays its price once, at the bench, in operator time; swap pays at every change of tip, in instrument time. So look at both times, and count the changes that your plan will need.',
+    question:
+      'With some practice, preparing takes a fifth of its time; all else is as in the scenario. Which workflow takes less operator time on average?',
+  },
+  instrument: {
+    intro: 'Here that is done at the instrument, and takes its time.',
+    key: 'Array-hop pays its price once, before the first image; swap pays at every change of tip. So count the changes that your plan will need, not the minutes of one of them.',
+    question:
+      'With some practice, preparing takes a fifth of its time; all else is as in the scenario. Which workflow takes less time on average?',
+  },
+};
 
 function content(stage: Stage): readonly Node[] {
   const { facts, state, engine, seed } = stage;
@@ -41,12 +65,12 @@ function content(stage: Stage): readonly Node[] {
       element(
         'p',
         {},
-        'This scenario has only one of the two ways of working, so there is nothing to lay side by side. The scenario that comes with this program has both.',
+        'This scenario has only one of the two workflows, so there is nothing to compare. The scenario that comes with this program has both.',
       ),
     ];
   const figure = new Figure(
-    'One afternoon, swapped and hopped',
-    'Above in each row, what the time went to; below, the state of the tip, parted at every change of tip. Both rows meet the same luck.',
+    'One campaign, swap and hop',
+    'Above in each row, what the time went to; below, the state of the tip, parted at every change of tip. Both rows have common random numbers.',
   );
   const line = statusLine();
   const changes = (): readonly Change[] => [
@@ -59,7 +83,7 @@ function content(stage: Stage): readonly Node[] {
   let drop: (() => void) | null = null;
   const ask = () => {
     drop?.();
-    const replication = state.number(AFTERNOON);
+    const replication = state.number(CAMPAIGN);
     let last: SwapOrHop | null = null;
     const question = { changes: changes(), seed, swap: swap.name, hop: hop.name, replication };
     drop = engine.ask('swapOrHop', question, {
@@ -77,12 +101,13 @@ function content(stage: Stage): readonly Node[] {
   };
   const changed = atRest(ask);
   changed();
-  const preparing = hop.preparing ?? 0;
+  const preparing = hop.preparing ?? { time: 0, at: 'bench' };
+  const { intro, key, question } = PLACES[preparing.at];
   return [
     element(
       'p',
       {},
-      'When a tip has gone, there are two ways on. Swap: take the probe out by hand and put a new one in. Hop: keep the sample on a small lever above a chip of many tips, and step to the next one; but then each sample must first be prepared on its lever.',
+      `When a tip is spoiled, there are two ways on. Swap: take the probe out by hand and put a new one in. Array-hop: the sample rides on a small lever above a chip of many tips, and steps to the next one; but then each specimen must first be prepared on its lever. ${intro}`,
     ),
     element(
       'div',
@@ -91,30 +116,26 @@ function content(stage: Stage): readonly Node[] {
         state,
         PREPARATION,
         'Preparation for hopping',
-        (factor) => `about ${durationText(preparing * factor)} a try`,
+        (factor) => `about ${durationText(preparing.time * factor)} a try`,
         changed,
       ),
       slider(state, BREAKAGE, 'Tips break', often, changed),
-      slider(state, FOULING, 'Tips pick up dirt', often, changed),
+      slider(state, FOULING, 'Tips are contaminated', often, changed),
     ),
     element(
       'div',
       { class: 'row' },
-      button('Another afternoon', () => {
-        state.put(AFTERNOON, state.number(AFTERNOON) + 1);
+      button('Another campaign', () => {
+        state.put(CAMPAIGN, state.number(CAMPAIGN) + 1);
         ask();
       }),
     ),
     figure.node,
     line,
-    takeAlong(
-      'Hopping pays its price once, before the first image; swapping pays at every change of tip.',
-      'So count the changes that your plan will need, not the minutes of one of them.',
-    ),
+    keyPoint(element('p', {}, key)),
     quiz(stage, {
       task: 'preparationQuestion',
-      question:
-        'With some practice, preparing takes a fifth of its time; all else is as in the scenario. Which way takes less time on average?',
+      question,
       answers: PREPARATION_ANSWERS,
       asked: () => ({ changes: [], seed, strategy: hop.name }),
     }),

@@ -1,5 +1,5 @@
 import { fixed } from '../../report/format.js';
-import { atRest, menu, slider, statusLine, takeAlong } from '../controls.js';
+import { atRest, menu, slider, statusLine, keyPoint } from '../controls.js';
 import { element } from '../dom.js';
 import { dataTable, Figure } from '../figure.js';
 import type { Part, Stage } from '../part.js';
@@ -8,11 +8,11 @@ import type { NumberSetting } from '../state.js';
 import { AGE_ANSWERS } from '../tasks/answers.js';
 import type { AtAge, WhenToHop } from '../tasks/when-to-hop.js';
 import { tools } from '../tools.js';
+import { imagesText } from '../words.js';
 
 const GRID = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 30, 40];
 
 const minutes = (seconds: number) => `${fixed(seconds / 60, 1)} min`;
-const images = (count: number) => `${count} ${count === 1 ? 'image' : 'images'}`;
 
 /** The person's choice beside the best of those tried, and what makes the difference. */
 function said({ points, refused }: WhenToHop, chosen: number): string {
@@ -21,9 +21,9 @@ function said({ points, refused }: WhenToHop, chosen: number): string {
   const mine = points.find(({ age }) => age === chosen);
   const best = points.reduce((least, each) => (each.perGood.value < least.perGood.value ? each : least), points[0]);
   if (mine === undefined) return '';
-  const here = `Where each tip goes after ${images(chosen)}, a good image takes ${minutes(mine.perGood.value)}.`;
+  const here = `Where each tip is replaced after ${imagesText(chosen)}, a good image takes ${minutes(mine.perGood.value)}.`;
   if (best.age === chosen) return `${here} Of the ages tried none is better: ${balance(best)}`;
-  return `${here} The best of the ages tried is ${images(best.age)}, with ${minutes(best.perGood.value)}: ${why(mine, best)}`;
+  return `${here} The best of the ages tried is ${imagesText(best.age)}, with ${minutes(best.perGood.value)}: ${why(mine, best)}`;
 }
 
 function balance({ lost, changing }: AtAge): string {
@@ -35,14 +35,17 @@ function why(mine: AtAge, best: AtAge): string {
   const changing = mine.changing - best.changing;
   return lost > changing
     ? `your tips are kept too long, and ${minutes(lost)} more of each good image’s time goes into scans that a spoiled tip has lost.`
-    : `your tips go too soon, and ${minutes(changing)} more of each good image’s time goes into changing them.`;
+    : `your tips are replaced too soon, and ${minutes(changing)} more of each good image’s time goes into changing them.`;
 }
 
 function table({ points, done }: WhenToHop): HTMLElement {
   return dataTable(
-    `Means over at least ${done} afternoons, for one good image`,
-    ['A tip goes after', 'Time', 'Scans lost', 'Changing tips'],
-    points.map(({ age, perGood, lost, changing }) => [images(age), ...[perGood.value, lost, changing].map(minutes)]),
+    `Means over at least ${done} campaigns, for one good image`,
+    ['A tip is replaced after', 'Time', 'Scans lost', 'Changing tips'],
+    points.map(({ age, perGood, lost, changing }) => [
+      imagesText(age),
+      ...[perGood.value, lost, changing].map(minutes),
+    ]),
   );
 }
 
@@ -61,8 +64,8 @@ function content(stage: Stage): readonly Node[] {
   };
   const grid = [...new Set([...GRID.filter((age) => age < most), most])];
   const figure = new Figure(
-    'When to hop',
-    'Changed early, much time goes into changing; changed late, into scans that a spoiled tip has lost. The best lies where both together are least; the dashed upright is your choice.',
+    'When to replace a tip',
+    'Replaced early, much time goes into changing; replaced late, into scans that a spoiled tip has lost. The best lies where both together are least; the dashed vertical line is your choice.',
   );
   const line = statusLine();
   let drop: (() => void) | null = null;
@@ -91,31 +94,34 @@ function content(stage: Stage): readonly Node[] {
     element(
       'p',
       {},
-      'Why wait until a tip has gone? You may change it while it is still good, after a fixed number of images. Too soon wastes good tips; too late wastes good scans.',
+      'Why wait until a tip is spoiled? You may replace it while it is still good, after a fixed number of images. Too soon wastes good tips and the time of changing them; too late wastes scans.',
     ),
     element(
       'div',
       { class: 'controls' },
-      ...(names.length > 1 ? [menu(state, WHO, 'Way of working', changed)] : []),
-      slider(state, AGE, 'A tip goes after', images, changed),
+      ...(names.length > 1 ? [menu(state, WHO, 'Workflow', changed)] : []),
+      slider(state, AGE, 'A tip is replaced after', imagesText, changed),
     ),
     figure.node,
     line,
-    takeAlong(
-      'Changing a tip before it goes pays where old tips are likelier to go than new ones, and a change is quick.',
-      'Where a change is slow, or tips go by bad luck at any age, wait for the first bad image and then act at once.',
+    keyPoint(
+      element(
+        'p',
+        {},
+        'Replacing a tip before it fails pays where old tips are likelier to fail than new ones, and a change is quick. Where a change is slow, or tips fail at any age alike, wait for the first bad image and then act at once.',
+      ),
     ),
     quiz(stage, {
       task: 'ageQuestion',
       question:
-        'Tips now break three times as often. After how many images is it best to change them, compared with before?',
+        'Tips now break three times as often. After how many images is it best to replace them, compared with before?',
       answers: AGE_ANSWERS,
       asked: () => ({ changes: [], seed, strategy: state.choice(WHO), ages: grid }),
     }),
     tools(stage, 'when-to-hop', () => [
-      { strategy: state.choice(WHO), path: 'rules.after', value: images(state.number(AGE)) },
+      { strategy: state.choice(WHO), path: 'rules.after', value: imagesText(state.number(AGE)) },
     ]),
   ];
 }
 
-export const whenToHop: Part = { id: 'when', title: 'When to hop', content };
+export const whenToHop: Part = { id: 'when', title: 'When to replace a tip', content };

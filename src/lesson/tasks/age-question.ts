@@ -15,7 +15,7 @@ const FACTOR = 3;
 /** Whether tips that break oftener are best changed earlier. */
 export async function* ageQuestion(asked: AgesAsked, scenarios: Scenarios): AsyncGenerator<Answered> {
   const { strategy, ages } = asked;
-  const afternoons = scenarios.afternoons(asked);
+  const campaigns = scenarios.campaigns(asked);
   const best: number[] = [];
   for (const factor of [1, FACTOR]) {
     const changes = [{ strategy, scale: 'breakage', factor } as const];
@@ -23,7 +23,7 @@ export async function* ageQuestion(asked: AgesAsked, scenarios: Scenarios): Asyn
     for (const { at, runnable } of settingsAt({ ...asked, changes }, scenarios, ages, (age) =>
       ageChanges(strategy, age),
     ).ready) {
-      points.push(atAge(at, runnable, afternoons.upTo(runnable, ASKED_OF)));
+      points.push(atAge(at, runnable, campaigns.upTo(runnable, ASKED_OF)));
       yield await Promise.resolve(WORKING);
     }
     best.push(bestAge(points).age);
@@ -33,6 +33,6 @@ export async function* ageQuestion(asked: AgesAsked, scenarios: Scenarios): Asyn
   const right = brittle < usual ? fewer : brittle > usual ? more : alike;
   yield {
     right,
-    why: `Of the ages tried, ${usual} is best with the tips of the scenario, and ${brittle} with tips that break ${FACTOR} times as often. Changing early pays only where an old tip is likelier to go than a new one, and where a change costs less than the scans it saves.`,
+    why: `Of the ages tried, ${usual} is best with the tips of the scenario, and ${brittle} with tips that break ${FACTOR} times as often. Replacing early pays only where an old tip is likelier to fail than a new one, and where a change costs less than the scans it saves.`,
   };
 }

@@ -1,6 +1,6 @@
 /** The answers that a person can choose from, one list a question; apart from the engine, which the page does not hold. */
 
-export const HANDS_ANSWERS = ['Shorter', 'Longer', 'Not told apart'] as const;
+export const HANDS_ANSWERS = ['Shorter', 'Longer', 'No clear difference'] as const;
 
 export const WAYS_ANSWERS = [
   'Go on with the tip, whatever the doubt',
@@ -8,6 +8,6 @@ export const WAYS_ANSWERS = [
   'Replace the tip at every doubt',
 ] as const;
 
-export const PREPARATION_ANSWERS = ['Swapping', 'Hopping', 'Not told apart'] as const;
+export const PREPARATION_ANSWERS = ['Swap', 'Hop', 'No clear difference'] as const;
 
 export const AGE_ANSWERS = ['After fewer images', 'After as many images', 'After more images'] as const;

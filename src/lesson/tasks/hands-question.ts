@@ -1,6 +1,7 @@
 import { pairedInterval } from '../../statistics/interval.js';
 import { LEVEL, timeMeasureOf } from '../../study/differences.js';
 import { durationText } from '../../report/format.js';
+import { freeHasteText, hasteCosts } from '../../study/what-rushing-costs.js';
 import { paceChanges } from '../change.js';
 import type { Scenarios } from '../task.js';
 import { HANDS_ANSWERS } from './answers.js';
@@ -8,28 +9,39 @@ import { type Answered, ASKED_OF, CHUNK, type StrategyAsked, WORKING } from './v
 
 const TWICE = 2;
 
-/** What hands twice as fast do to an afternoon at the usual pace of scanning, on the same luck. */
+/** What hands twice as fast do at the usual pace of scanning, with common random numbers. */
 export async function* handsQuestion(asked: StrategyAsked, scenarios: Scenarios): AsyncGenerator<Answered> {
   const { strategy } = asked;
-  const afternoons = scenarios.afternoons(asked);
+  const campaigns = scenarios.campaigns(asked);
   const [usual, hurried] = [1, TWICE].map((hands) =>
     scenarios.strategy({ ...asked, changes: paceChanges(strategy, 1, hands) }, strategy),
   );
   for (let done = CHUNK; done < ASKED_OF; done += CHUNK) {
-    afternoons.upTo(usual, done);
-    afternoons.upTo(hurried, done);
+    campaigns.upTo(usual, done);
+    campaigns.upTo(hurried, done);
     yield await Promise.resolve(WORKING);
   }
   const times = [hurried, usual].map((each) =>
-    afternoons.upTo(each, ASKED_OF).values[timeMeasureOf([each])].slice(0, ASKED_OF),
+    campaigns.upTo(each, ASKED_OF).values[timeMeasureOf([each])].slice(0, ASKED_OF),
   );
   const { mean, low, high } = pairedInterval(times[0], times[1], LEVEL);
   const [shorter, longer, alike] = HANDS_ANSWERS;
   const right = high < 0 ? shorter : low > 0 ? longer : alike;
-  const size = durationText(Math.abs(mean));
-  const why =
-    right === alike
-      ? `Over ${ASKED_OF} afternoons the difference is ${size}, less than luck makes: what hands save, broken tips take back.`
-      : `Over ${ASKED_OF} afternoons it is ${size} ${mean < 0 ? 'shorter' : 'longer'} on average. Each hurried exchange takes less time, but more of them break the tip and must be made again.`;
-  yield { right, why };
+  const { settings, workflow } = usual.model;
+  const free = freeHasteText(hasteCosts(settings, workflow), 'hands', 'in this scenario');
+  yield { right, why: `Over ${ASKED_OF} campaigns ${sizeText({ mean, low, high })} ${free || BALANCE[right]}` };
+}
+
+/** Why it comes out as it does, where hurried hands break something. */
+const BALANCE: Readonly<Record<(typeof HANDS_ANSWERS)[number], string>> = {
+  Shorter: 'More of the hurried exchanges go wrong, but that costs less time than quick hands save.',
+  Longer: 'Each hurried exchange takes less time, but more of them go wrong and must be made again.',
+  'No clear difference': 'What quick hands save is about what the exchanges that go wrong cost.',
+};
+
+function sizeText({ mean, low, high }: { readonly mean: number; readonly low: number; readonly high: number }): string {
+  const [least, most] = [low, high].map((end) => durationText(Math.abs(end)));
+  if (low < 0 && high > 0) return `there is no clear difference: from ${least} less to ${most} more.`;
+  const span = mean < 0 ? `${most} to ${least}` : `${least} to ${most}`;
+  return `it takes ${durationText(Math.abs(mean))} ${mean < 0 ? 'less' : 'more'} on average (95 % interval ${span}).`;
 }

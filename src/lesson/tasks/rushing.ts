@@ -1,6 +1,7 @@
 import { timeMeasureOf } from '../../study/differences.js';
 import { estimateOf, shareOf } from '../../study/estimate.js';
 import type { Estimate } from '../../study/results.js';
+import { timeName } from '../../study/words.js';
 import { paceChanges } from '../change.js';
 import { curvesSpec } from '../charts/curves.js';
 import { drawn } from '../picture.js';
@@ -16,12 +17,12 @@ export interface RushingAsked extends StrategyAsked {
   readonly width: number;
 }
 
-/** Means over afternoons at one pace of scanning. */
+/** Means over campaigns at one pace of scanning. */
 export interface AtPace {
   readonly pace: number;
   /** Seconds. */
   readonly time: Estimate;
-  /** Scans that were not kept, an afternoon. */
+  /** Scans that were not kept, in one campaign. */
   readonly lost: Estimate;
   readonly yield: Estimate;
   readonly tips: Estimate;
@@ -34,21 +35,23 @@ export interface Rushing {
   /** Paces at which the scenario makes no sense, and why. */
   readonly refused: readonly RefusedAt[];
   readonly svg: string;
+  /** What the time is called. */
+  readonly time: string;
 }
 
 /** The curve is there at once, and grows steady in a few rounds. */
 const ROUNDS = [20, 60, 200, 500, 1000];
 
-/** The same afternoons at every pace, on the same luck. */
+/** The same campaigns at every pace, with common random numbers. */
 export async function* rushing(asked: RushingAsked, scenarios: Scenarios): AsyncGenerator<Rushing> {
-  const { strategy, paces, hands, chosen, width } = asked;
-  const afternoons = scenarios.afternoons(asked);
+  const { strategy, paces, hands } = asked;
+  const campaigns = scenarios.campaigns(asked);
   const known = new Map<number, AtPace>();
   const { ready, refused } = settingsAt(asked, scenarios, paces, (pace) => paceChanges(strategy, pace, hands));
   const of = ROUNDS[ROUNDS.length - 1];
   for (const round of ROUNDS) {
     for (const { at: pace, runnable } of ready) {
-      const { values } = afternoons.upTo(runnable, round);
+      const { values } = campaigns.upTo(runnable, round);
       const firstOf = (all: Float64Array) => all.subarray(0, round);
       known.set(pace, {
         pace,
@@ -58,12 +61,17 @@ export async function* rushing(asked: RushingAsked, scenarios: Scenarios): Async
         tips: estimateOf(firstOf(values.tips)),
       });
       const points = [...known.values()].sort((a, b) => a.pace - b.pace);
-      yield { done: round, of, points, refused, svg: await picture(points, chosen, paces, width) };
+      const time = timeName(timeMeasureOf([runnable]));
+      yield { done: round, of, points, refused, time, svg: await picture(points, asked, time) };
     }
   }
 }
 
-function picture(points: readonly AtPace[], chosen: number, paces: readonly number[], width: number): Promise<string> {
+function picture(
+  points: readonly AtPace[],
+  { chosen, paces, width }: RushingAsked,
+  timeMeasured: string,
+): Promise<string> {
   const curve = (title: string, of: (point: AtPace) => Estimate, divisor: number) => ({
     title,
     points: points.map((point) => {
@@ -73,7 +81,11 @@ function picture(points: readonly AtPace[], chosen: number, paces: readonly numb
   });
   const spec = curvesSpec({
     curves: [
-      curve('Total time of the afternoon (hours)', ({ time }) => time, 3600),
+      curve(
+        `${timeMeasured.replace(/^./u, (first) => first.toUpperCase())} for all images (hours)`,
+        ({ time }) => time,
+        3600,
+      ),
       curve('Scans lost', ({ lost }) => lost, 1),
       curve('Yield (%)', ({ yield: share }) => share, 0.01),
     ],
@@ -84,7 +96,7 @@ function picture(points: readonly AtPace[], chosen: number, paces: readonly numb
   });
   return drawn(spec, {
     prefix: 'rushing-picture',
-    title: 'What a hurry does',
-    description: 'Total time, scans lost and yield against the pace of scanning. The numbers stand in the table below.',
+    title: 'What rushing does',
+    description: `The ${timeMeasured}, scans lost and yield against the pace of scanning. The numbers are in the table below.`,
   });
 }

@@ -2,7 +2,9 @@ import { LuckTable } from '../../chance/luck.js';
 import { timelineSpec } from '../../report/charts/timeline.js';
 import { pairedInterval } from '../../statistics/interval.js';
 import { LEVEL, timeMeasureOf } from '../../study/differences.js';
-import type { Estimate, Timeline } from '../../study/results.js';
+import { replicate } from '../../study/replicate.js';
+import type { Estimate, Measure, Timeline } from '../../study/results.js';
+import { timeName } from '../../study/words.js';
 import { timelineOf } from '../../study/trace.js';
 import { drawn } from '../picture.js';
 import type { Question, Scenarios } from '../task.js';
@@ -10,53 +12,74 @@ import type { Question, Scenarios } from '../task.js';
 export interface SwapOrHopAsked extends Question {
   readonly swap: string;
   readonly hop: string;
-  /** The afternoon whose timelines are shown, from 1. */
+  /** The campaign whose timelines are shown, from 1. */
   readonly replication: number;
 }
 
-/** One afternoon in both ways, and the difference over many. */
+/** Seconds of one campaign. */
+export interface Spent {
+  readonly time: number;
+  readonly operator: number;
+}
+
+/** One campaign in both workflows, and the differences over many. */
 export interface SwapOrHop {
   readonly done: number;
   readonly of: number;
-  /** Seconds from start to end of the afternoon that is shown, swap then hop. */
-  readonly ends: readonly [number, number];
-  /** Seconds that hopping takes more than swapping, over the afternoons so far; null before the first of them. */
-  readonly difference: Estimate | null;
-  /** Share of afternoons in which hopping was the faster; null before the first. */
-  readonly hopFaster: number | null;
+  /** What the time is called. */
+  readonly time: string;
+  /** Of the campaign that is shown, swap then hop. */
+  readonly spent: readonly [Spent, Spent];
+  /** Over the campaigns so far; null before the first of them. */
+  readonly many: {
+    /** Seconds that hop takes more than swap, of the instrument's time and of the operators'. */
+    readonly difference: Estimate;
+    readonly operator: Estimate;
+    /** Share of campaigns in which hop took less time. */
+    readonly hopFaster: number;
+  } | null;
   readonly svg: string | null;
 }
 
 const OF = 600;
 const CHUNK = 60;
 
-/** Both ways of working on the same luck: first one afternoon, then many. */
+/** Both workflows with common random numbers: first one campaign, then many. */
 export async function* swapOrHop(asked: SwapOrHopAsked, scenarios: Scenarios): AsyncGenerator<SwapOrHop> {
   const ways = [asked.swap, asked.hop].map((name) => scenarios.strategy(asked, name));
-  const afternoons = scenarios.afternoons(asked);
-  const table = new LuckTable(afternoons.seed);
-  const timelines = ways.map((way) => timelineOf(way, table, asked.replication));
-  const ends = [endOf(timelines[0]), endOf(timelines[1])] as const;
-  const spec = timelineSpec(timelines);
-  const svg =
-    spec === null
-      ? null
-      : await drawn(spec, {
-          prefix: 'swap-or-hop-picture',
-          title: 'One afternoon, swapped and hopped',
-          description:
-            'What the time went to in both ways, with the state of the tip below. The text beside says how long each took.',
-        });
-  yield { done: 0, of: OF, ends, difference: null, hopFaster: null, svg };
+  const campaigns = scenarios.campaigns(asked);
+  const table = new LuckTable(campaigns.seed);
   const measure = timeMeasureOf(ways);
+  const [swapped, hopped] = ways.map((way): Spent => {
+    const outcome = replicate(way, table, asked.replication);
+    return { time: outcome[measure], operator: outcome.operatorTime };
+  });
+  const shown = { of: OF, time: timeName(measure), spent: [swapped, hopped] as const };
+  yield {
+    ...shown,
+    done: 0,
+    many: null,
+    svg: await picture(ways.map((way) => timelineOf(way, table, asked.replication))),
+  };
   for (let done = CHUNK; done <= OF; done += CHUNK) {
-    const [swapped, hopped] = ways.map((way) => afternoons.upTo(way, done).values[measure].slice(0, done));
-    const { mean, low, high } = pairedInterval(hopped, swapped, LEVEL);
-    const faster = hopped.filter((time, i) => time < swapped[i]).length;
-    yield { done, of: OF, ends, difference: { value: mean, low, high }, hopFaster: faster / done, svg: null };
+    const [swaps, hops] = ways.map((way) => campaigns.upTo(way, done).values);
+    const less = (of: Measure): Estimate => {
+      const { mean, low, high } = pairedInterval(hops[of].slice(0, done), swaps[of].slice(0, done), LEVEL);
+      return { value: mean, low, high };
+    };
+    const faster = hops[measure].slice(0, done).filter((time, i) => time < swaps[measure][i]).length;
+    const many = { difference: less(measure), operator: less('operatorTime'), hopFaster: faster / done };
+    yield { ...shown, done, many, svg: null };
   }
 }
 
-function endOf({ segments }: Timeline): number {
-  return segments.reduce((last, { end }) => Math.max(last, end), 0);
+async function picture(timelines: readonly Timeline[]): Promise<string | null> {
+  const spec = timelineSpec(timelines);
+  if (spec === null) return null;
+  return drawn(spec, {
+    prefix: 'swap-or-hop-picture',
+    title: 'One campaign, swap and hop',
+    description:
+      'What the time went to in both workflows, with the state of the tip below. The text beside says how long each took.',
+  });
 }

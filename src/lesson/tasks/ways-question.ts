@@ -1,13 +1,13 @@
 import { fixed, numberText, SHARE } from '../../report/format.js';
 import { LuckTable } from '../../chance/luck.js';
-import { playedIn, type Way } from '../afternoon/ways.js';
+import { playedIn, type Way } from '../session/ways.js';
 import type { Scenarios } from '../task.js';
 import { WAYS_ANSWERS } from './answers.js';
 import { type Answered, ASKED_OF, CHUNK, type StrategyAsked, WORKING } from './verdict.js';
 
 const WAYS: readonly Way[] = ['go on', 'as ruled', 'replace'];
 
-/** Which way of deciding on every doubtful tip gives the most good images in an hour, on the same luck. */
+/** Which way of deciding on every doubtful tip gives the most good images in an hour, with common random numbers. */
 export async function* waysQuestion(asked: StrategyAsked, scenarios: Scenarios): AsyncGenerator<Answered> {
   const { model } = scenarios.strategy(asked, asked.strategy);
   const table = new LuckTable(scenarios.with(asked).loaded.base.seed);
@@ -28,7 +28,7 @@ export async function* waysQuestion(asked: StrategyAsked, scenarios: Scenarios):
   const best = results.reduce((most, each) => (each.rate > most.rate ? each : most));
   const each = results.map(
     ({ answer, rate, share }) =>
-      `${answer}: ${fixed(rate, 2)} an hour, and ${numberText(share, SHARE)} of the plan good`,
+      `${answer}: ${fixed(rate, 2)} per hour, and ${numberText(share, SHARE)} of the plan good`,
   );
   yield { right: best.answer, why: `${each.join('. ')}.` };
 }

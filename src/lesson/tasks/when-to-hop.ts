@@ -45,23 +45,23 @@ export function ageChanges(strategy: string, age: number): readonly Change[] {
   return [{ strategy, path: 'rules.after', value: `${age} ${age === 1 ? 'image' : 'images'}` }];
 }
 
-/** The same afternoons for every age at which tips go, on the same luck. */
+/** The same campaigns for every age at which tips are replaced, with common random numbers. */
 export async function* whenToHop(asked: WhenAsked, scenarios: Scenarios): AsyncGenerator<WhenToHop> {
   const { strategy, ages } = asked;
   const { ready, refused } = settingsAt(asked, scenarios, ages, (age) => ageChanges(strategy, age));
-  const afternoons = scenarios.afternoons(asked);
+  const campaigns = scenarios.campaigns(asked);
   const known = new Map<number, AtAge>();
   const of = ROUNDS[ROUNDS.length - 1];
   for (const round of ROUNDS) {
     for (const { at, runnable } of ready) {
-      known.set(at, atAge(at, runnable, afternoons.upTo(runnable, round)));
+      known.set(at, atAge(at, runnable, campaigns.upTo(runnable, round)));
       const points = [...known.values()].sort((a, b) => a.age - b.age);
       yield { done: round, of, points, refused, svg: await picture(points, asked) };
     }
   }
 }
 
-/** @param collected at least two afternoons */
+/** @param collected at least two campaigns */
 export function atAge(age: number, runnable: Runnable, collected: Collector): AtAge {
   const { values, split } = collected;
   const good = values.good.reduce((sum, each) => sum + each, 0);
@@ -91,7 +91,7 @@ function picture(points: readonly AtAge[], { ages, chosen, width }: WhenAsked): 
         })),
       },
       {
-        title: 'of it: scans lost to tips that have gone (minutes)',
+        title: 'of it: scans lost to spoiled tips (minutes)',
         points: points.map(({ age, lost }) => ({ at: age, ...plain(lost) })),
       },
       {
@@ -99,15 +99,15 @@ function picture(points: readonly AtAge[], { ages, chosen, width }: WhenAsked): 
         points: points.map(({ age, changing }) => ({ at: age, ...plain(changing) })),
       },
     ],
-    axis: 'A tip goes after so many images',
+    axis: 'A tip is replaced after so many images',
     domain: [Math.min(...ages), Math.max(...ages)],
     chosen,
     width,
   });
   return drawn(spec, {
     prefix: 'when-picture',
-    title: 'When to hop',
+    title: 'When to replace a tip',
     description:
-      'Time for a good image against the number of images after which a tip goes, and two parts of it. The numbers stand in the table below.',
+      'Time for a good image against the number of images after which a tip is replaced, and two parts of it. The numbers are in the table below.',
   });
 }

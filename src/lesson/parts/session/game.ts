@@ -1,11 +1,12 @@
-import type { Choice, Decision } from '../../afternoon/choices.js';
-import { nextMoment, nextPoint, pastWait } from '../../afternoon/moment.js';
-import type { Point } from '../../afternoon/player.js';
-import type { AfternoonAnswer, Playing } from '../../tasks/afternoon.js';
+import type { Choice, Decision } from '../../session/choices.js';
+import { nextMoment, nextPoint, pastWait } from '../../session/moment.js';
+import type { Point } from '../../session/player.js';
+import type { SessionAnswer, Playing } from '../../tasks/session.js';
 
 const UNKNOWN: Playing = {
   end: 0,
   startsAt: 0,
+  bookedUntil: null,
   images: 0,
   steps: [],
   told: [],
@@ -14,24 +15,24 @@ const UNKNOWN: Playing = {
   offered: [],
 };
 
-/** Where a person is in an afternoon: the time that has come, what was decided, and what is asked. Times in seconds. */
+/** Where a person is in a session: the time that has come, what was decided, and what is asked. Times in seconds. */
 export class Game {
   time = 0;
   decisions: readonly Decision[] = [];
   /** The point at which a choice is waited for. */
   asked: Point | null = null;
-  /** The afternoon as it is decided now has not come from the engine yet: time stands still. */
+  /** The session as it is decided now has not come from the engine yet: it is paused. */
   isAwaited = true;
-  /** The person has doubts: time stops before the next image. */
-  doubting = false;
-  private answer: AfternoonAnswer = { playing: UNKNOWN, afterwards: null };
+  /** The person wants to inspect the tip: time stops before the next image. */
+  inspects = false;
+  private answer: SessionAnswer = { playing: UNKNOWN, afterwards: null };
 
   get playing(): Playing {
     return this.answer.playing;
   }
 
   /** What is to be seen afterwards; null until time has come to the end. */
-  get afterwards(): AfternoonAnswer['afterwards'] {
+  get afterwards(): SessionAnswer['afterwards'] {
     return this.isOver ? this.answer.afterwards : null;
   }
 
@@ -39,20 +40,20 @@ export class Game {
     return this.answer.afterwards !== null && this.time >= this.playing.end;
   }
 
-  /** Takes in the afternoon as the decisions have it. */
-  take(answer: AfternoonAnswer): void {
+  /** Takes in the session as the decisions have it. */
+  take(answer: SessionAnswer): void {
     this.answer = answer;
     this.isAwaited = false;
     this.time = Math.min(this.time, answer.playing.end);
     this.arrive();
   }
 
-  /** Begins anew: another afternoon, or decisions from a link, of which the last one has just been made. */
+  /** Begins anew: another session, or decisions from a link, of which the last one has just been made. */
   restart(decisions: readonly Decision[]): void {
     this.decisions = decisions;
     this.time = 0;
     this.asked = null;
-    this.doubting = false;
+    this.inspects = false;
     this.isAwaited = true;
     this.answer = { playing: UNKNOWN, afterwards: null };
   }
@@ -74,7 +75,7 @@ export class Game {
     if (point !== undefined) this.moveTo(point.time);
   }
 
-  /** What is done at the point that is asked about; later decisions are void. Whether the afternoon is another one now. */
+  /** What is done at the point that is asked about; later decisions are void. Whether the session is another one now. */
   decide(choice: Choice): boolean {
     const { asked } = this;
     if (asked === null) return false;
@@ -89,21 +90,21 @@ export class Game {
   private moveTo(time: number): void {
     if (this.asked !== null || this.isAwaited) return;
     const { playing } = this;
-    const stop = this.doubting ? nextPoint(playing, this.time) : null;
+    const stop = this.inspects ? nextPoint(playing, this.time) : null;
     this.time = Math.max(this.time, Math.min(time, stop?.time ?? playing.end));
     if (stop !== null && this.time >= stop.time) {
-      this.doubting = false;
+      this.inspects = false;
       this.asked = stop;
     } else {
       this.arrive();
     }
   }
 
-  /** Where time has come to the question that the afternoon waits for, it is asked. */
+  /** Where time has come to the question that the session waits for, it is asked. */
   private arrive(): void {
     const { question, end } = this.playing;
     if (question === null || this.time < end) return;
-    this.doubting = false;
+    this.inspects = false;
     this.asked = question;
   }
 }

@@ -1,11 +1,11 @@
 import { fixed } from '../../../report/format.js';
-import type { ShownScan, ShownStep } from '../../afternoon/play.js';
+import type { ShownScan, ShownStep } from '../../session/play.js';
 import { element } from '../../dom.js';
 
-/** A menu of every scan of an afternoon that is over, to look at it again with what nobody could know then. */
+/** A menu of every scan of a session that is over, to look at it again with what nobody could know then. */
 export class LookAgain {
   readonly content: HTMLElement;
-  private readonly menu = element('select', { id: 'afternoon-again' });
+  private readonly menu = element('select', { id: 'session-again' });
   private readonly truth = element('p', { 'aria-live': 'polite' });
   private scans: readonly ShownScan[] = [];
 
@@ -16,8 +16,8 @@ export class LookAgain {
     });
     this.content = element(
       'div',
-      { class: 'controls' },
-      element('div', {}, element('label', { for: 'afternoon-again' }, 'Look at an image again'), this.menu),
+      { class: 'again', hidden: true },
+      element('div', {}, element('label', { for: 'session-again' }, 'Look at an image again'), this.menu),
       this.truth,
     );
   }
@@ -29,8 +29,9 @@ export class LookAgain {
 
   fill(steps: readonly ShownStep[]): void {
     this.scans = steps.flatMap(({ scan }) => scan ?? []);
+    this.content.hidden = this.scans.length === 0;
     this.menu.replaceChildren(
-      ...this.scans.map((scan) => element('option', {}, `Image ${scan.image + 1}, take ${scan.take + 1}`)),
+      ...this.scans.map((scan) => element('option', {}, `Image ${scan.image + 1}, attempt ${scan.take + 1}`)),
     );
     this.menu.selectedIndex = this.scans.length - 1;
     this.tell();

@@ -7,10 +7,12 @@ const LETTERS: Readonly<Record<Choice, string>> = {
   clean: 'c',
   recondition: 'n',
   replace: 'r',
+  'take again': 't',
+  keep: 'i',
 };
 
 /** What the text in a link looks like. */
-export const DECISIONS_FORM = /^(\d{1,5}[gkcnr])(\.\d{1,5}[gkcnr])*$/u;
+export const DECISIONS_FORM = /^(\d{1,5}[gkcnrti])(\.\d{1,5}[gkcnrti])*$/u;
 
 export function decisionsText(decisions: readonly Decision[]): string {
   return decisions.map(({ point, choice }) => `${point}${LETTERS[choice]}`).join('.');

@@ -8,8 +8,9 @@ import type { Luck } from '../../chance/luck.js';
 import { SECOND } from '../../kernel/clock.js';
 import type { Timeline } from '../../study/results.js';
 import { STEP_WORDS } from '../../study/timeline.js';
-import { type Choice, type Decision, offered } from './choices.js';
+import { type Choice, type Decision, tipChoices } from './choices.js';
 import { Diary, type ScanLook, type Told } from './diary.js';
+import { stepsBefore, timelineBefore } from './ending.js';
 import { Player, type Point } from './player.js';
 
 /** A take as a person at the instrument sees it, and as it really was. Times in seconds from the start. */
@@ -21,7 +22,7 @@ export interface ShownScan extends ScanLook {
   readonly pass: string;
   /** Scan time of a whole scan, in seconds. */
   readonly duration: number;
-  /** Since when it counts as lost; null: it is kept, as far as the afternoon has come. */
+  /** Since when it counts as lost; null: it is kept, as far as the session has come. */
   readonly lostAt: number | null;
   /** True quality, and whether the image is good. */
   readonly quality: number;
@@ -38,64 +39,83 @@ export interface ShownStep {
   readonly scan: ShownScan | null;
 }
 
-/** An afternoon as far as it is decided. All times are seconds from the start. */
-export interface Afternoon {
+/** A session as it was played up to its end, or to a question. All times are seconds from the start. */
+export interface Played {
   /** Where it stops: at the question, or at the end. */
   readonly end: number;
-  /** Time of the week at the start, seconds from Monday 00:00. */
-  readonly startsAt: number;
-  readonly images: number;
   /** In the order in which they end. */
   readonly steps: readonly ShownStep[];
   readonly told: readonly Told[];
-  readonly points: readonly Point[];
-  /** The doubt that waits for a decision; null where the afternoon is over. */
-  readonly question: Point | null;
-  readonly offered: readonly Choice[];
-  readonly outcome: Outcome | null;
   /** With the true state of every tip, for afterwards. */
   readonly timeline: Timeline;
 }
 
+/** A session as far as it is decided. All times are seconds from the start. */
+export interface Session extends Played {
+  /** Time of the week at the start, seconds from Monday 00:00. */
+  readonly startsAt: number;
+  /** End of the booked time; null where it has none. */
+  readonly bookedUntil: number | null;
+  readonly images: number;
+  readonly points: readonly Point[];
+  /** The doubt that waits for a decision; null where the session is over. */
+  readonly question: Point | null;
+  /** What may be done about a tip. */
+  readonly offered: readonly Choice[];
+  /** What the campaign came to, with what is left to the rules after the end; null before that. */
+  readonly outcome: Outcome | null;
+}
+
 /**
- * Plays an afternoon from its start: the same luck and decisions give the same afternoon, up to the first doubt on which
- * nobody has decided. Whoever decides every time as the rules would has the campaign that `runCampaign` gives.
+ * Plays a session from its start: the same draws and decisions give the same session, up to the first doubt on which
+ * nobody has decided. Whoever decides every time as the rules would has the campaign that `runCampaign` gives. It ends
+ * with the granted time, where the model has one: what comes later is left to the rules, and not shown.
  */
-export function playAfternoon(
-  name: string,
-  model: CampaignModel,
-  luck: Luck,
-  decisions: readonly Decision[],
-): Afternoon {
+export function playSession(name: string, model: CampaignModel, luck: Luck, decisions: readonly Decision[]): Session {
   const choices = new Map(decisions.map(({ point, choice }) => [point, choice]));
-  const player = new Player(({ point }) => choices.get(point) ?? null);
+  const last = model.allocationEnd ?? Infinity;
+  const player = new Player(({ point, time, ruled }) => choices.get(point) ?? (time < last ? null : ruled));
   const diary = diaryFor(name, model);
   const outcome = outcomeUnlessAsked(player, () => runCampaign(model, luck, diary, player));
-  const since = (time: number) => (time - model.start) / SECOND;
-  const timed = <T extends { readonly time: number }>(each: T): T => ({ ...each, time: since(each.time) });
+  const since = sinceStart(model);
+  const timed = (point: Point): Point => ({ ...point, time: since(point.time) });
   const question = player.question === null ? null : timed(player.question);
+  const played = playedBy(diary, model, question);
   return {
-    end: question?.time ?? outcome?.totalTime ?? 0,
+    ...played,
     startsAt: model.start / SECOND,
+    bookedUntil: model.allocationEnd === null ? null : since(model.allocationEnd),
     images: model.images.length,
-    steps: shownSteps(diary, since),
-    told: diary.told.map(timed),
-    points: player.points.map(timed),
+    points: player.points.filter(({ time }) => time < last).map(timed),
     question,
-    offered: offered(model),
+    offered: tipChoices(model),
     outcome,
-    timeline: diary.chronicle.timeline(),
   };
 }
 
-/** The same afternoon as the rules would have it. */
-export function ruledAfternoon(
-  name: string,
-  model: CampaignModel,
-  luck: Luck,
-): { outcome: Outcome; timeline: Timeline } {
+/** The same session as the rules would have it. */
+export function ruledSession(name: string, model: CampaignModel, luck: Luck): Played & { readonly outcome: Outcome } {
   const diary = diaryFor(name, model);
-  return { outcome: runCampaign(model, luck, diary), timeline: diary.chronicle.timeline() };
+  const outcome = runCampaign(model, luck, diary);
+  return { ...playedBy(diary, model, null), outcome };
+}
+
+function sinceStart({ start }: CampaignModel): (time: number) => number {
+  return (time) => (time - start) / SECOND;
+}
+
+function playedBy(diary: Diary, model: CampaignModel, question: Point | null): Played {
+  const since = sinceStart(model);
+  const shown = stepsBefore(model.allocationEnd ?? Infinity, diary.steps);
+  const last = shown.reduce((latest, step) => Math.max(latest, step.end), model.start);
+  const end = question?.time ?? since(last);
+  const told = diary.told.map((each) => ({ ...each, time: since(each.time) })).filter(({ time }) => time <= end);
+  return {
+    end,
+    steps: shownSteps(shown, diary, since, model.allocationEnd === null ? Infinity : end),
+    told,
+    timeline: timelineBefore(end, diary.chronicle.timeline()),
+  };
 }
 
 /** Half-angle (degrees) by which a tip that never blunts is pictured: the default of those that do. */
@@ -120,17 +140,23 @@ function outcomeUnlessAsked(player: Player, run: () => Outcome): Outcome | null 
   }
 }
 
-function shownSteps({ steps, looks }: Diary, since: (time: number) => number): readonly ShownStep[] {
+function shownSteps(
+  steps: readonly RecordedStep[],
+  { looks }: Diary,
+  since: (time: number) => number,
+  /** What is lost later is kept, as far as this session knows. */
+  until: number,
+): readonly ShownStep[] {
   const lost = lostMoments(steps);
   return steps.map(({ instrument, start, end, activity, step, take }) => {
     const look = take === null ? undefined : looks.get(take);
-    const lostAt = take === null ? null : (lost.get(take) ?? null);
+    const lostAt = take === null ? Infinity : since(lost.get(take) ?? Infinity);
     return {
       ...{ instrument, start: since(start), end: since(end), activity, words: STEP_WORDS[step] },
       scan:
         take === null || look === undefined
           ? null
-          : { ...look, ...numbersOf(take), lostAt: lostAt === null ? null : since(lostAt) },
+          : { ...look, ...numbersOf(take), lostAt: lostAt <= until && lostAt < Infinity ? lostAt : null },
     };
   });
 }

@@ -1,8 +1,16 @@
-import type { Advisor, Situation } from '../../campaign/advisor.js';
-import type { Remedy } from '../../campaign/replacing.js';
-import { asRuled, type Choice, type Doubt, doubtOf, remedyOf } from './choices.js';
+import type { Advisor, Situation, Suspicion } from '../../campaign/advisor.js';
+import type { MountedTip, Remedy } from '../../campaign/replacing.js';
+import { SECOND } from '../../kernel/clock.js';
+import { asRuled, type Choice, type Doubt, doubtOf, isAboutImages, remedyOf } from './choices.js';
 
-/** A moment before a take at which a person may do something about the tip, and what is known of it then. */
+/** Images that a failed check puts in doubt. */
+export interface InDoubt {
+  readonly images: number;
+  /** Seconds that scanning them again takes. */
+  readonly scanning: number;
+}
+
+/** A moment at which a person may do something about the tip, or about images of it, and what is known of it then. */
 export interface Point {
   readonly point: number;
   /** Microseconds. */
@@ -16,6 +24,8 @@ export interface Point {
   /** Apex radius (nm) that the last check read; null before the first. */
   readonly radiusRead: number | null;
   readonly doubt: Doubt | null;
+  /** Null where it is about the tip. */
+  readonly inDoubt: InDoubt | null;
   /** What the rules would do. */
   readonly ruled: Choice;
   /** What was done; null where nobody has decided yet. */
@@ -54,26 +64,53 @@ export class Player implements Advisor {
     const isOpen = doubt !== null && !isOverruled;
     const take = `${name} ${due.number} ${takes}`;
     if (!isOpen && this.goingOn.get(instrument) === take) return NOTHING;
-    const point = pointOf(this.points.length, situation, doubt);
-    const choice = this.decide(point) ?? (isOpen ? null : 'go on');
-    this.points.push({ ...point, choice });
-    if (choice === null) throw new Error('Nobody has decided yet what is done about the tip.');
+    const point = { ...this.pointOf(situation), doubt, inDoubt: null, ruled: asRuled(ruled) };
+    const chosen = this.decide(point);
+    const isFitting = chosen !== null && !isAboutImages(chosen);
+    const choice = this.decided(point, isFitting ? chosen : isOpen ? null : 'go on');
     if (choice === 'go on') {
       this.goingOn.set(instrument, take);
       if (standing !== null) this.overruled.add(standing);
     }
     return remedyOf(choice, mounted, ruled);
   }
+
+  retakes(suspicion: Suspicion): boolean {
+    const { images } = suspicion;
+    const inDoubt = {
+      images: images.length,
+      scanning: images.reduce((sum, { pass }) => sum + pass.duration, 0) / SECOND,
+    };
+    const point = {
+      ...this.pointOf(suspicion),
+      ...{ doubt: 'images since the last check' as const, inDoubt, ruled: 'take again' as const },
+    };
+    const chosen = this.decide(point);
+    return this.decided(point, chosen !== null && isAboutImages(chosen) ? chosen : null) === 'take again';
+  }
+
+  /** @throws Error where nobody has decided */
+  private decided<Chosen extends Choice>(point: Point, choice: Chosen | null): Chosen {
+    this.points.push({ ...point, choice });
+    if (choice === null) throw new Error('Nobody has decided yet what is done.');
+    return choice;
+  }
+
+  private pointOf({ time, instrument, mounted }: At) {
+    const { tip, radiusRead } = mounted;
+    return {
+      ...{ point: this.points.length, time, instrument, choice: null },
+      kind: tip.kind.name,
+      tip: tip.number,
+      images: Math.ceil(tip.use.images),
+      radiusRead: radiusRead > 0 ? radiusRead : null,
+    };
+  }
 }
 
-function pointOf(point: number, { time, instrument, mounted, ruled }: Situation, doubt: Doubt | null): Point {
-  const { tip, radiusRead } = mounted;
-  return {
-    ...{ point, time, instrument, doubt, choice: null },
-    kind: tip.kind.name,
-    tip: tip.number,
-    images: Math.ceil(tip.use.images),
-    radiusRead: radiusRead > 0 ? radiusRead : null,
-    ruled: asRuled(ruled),
-  };
+/** When, where and about which tip something is asked. */
+interface At {
+  readonly time: number;
+  readonly instrument: number;
+  readonly mounted: MountedTip;
 }

@@ -7,7 +7,7 @@ import { whatCounts } from '../study/what-counts.js';
 const MOST = 400;
 
 /** Campaigns run so far under one seed, for each setting that the page asked about: what is alike is run once. */
-export class Afternoons {
+export class Campaigns {
   private readonly table: LuckTable;
   private readonly known = new Map<string, Collector>();
 

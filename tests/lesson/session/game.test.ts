@@ -1,8 +1,8 @@
 import { stringify } from 'yaml';
 import { describe, expect, it } from 'vitest';
-import type { Decision } from '../../../src/lesson/afternoon/choices.js';
-import { Game } from '../../../src/lesson/parts/afternoon/game.js';
-import { playAfternoon } from '../../../src/lesson/afternoon/play.js';
+import type { Decision } from '../../../src/lesson/session/choices.js';
+import { Game } from '../../../src/lesson/parts/session/game.js';
+import { playSession } from '../../../src/lesson/session/play.js';
 import { modelOf } from '../../support/run.js';
 import { after, kind, laidOver, pass, SCENE, ScriptedLuck } from '../../support/stage.js';
 
@@ -18,10 +18,11 @@ const MODEL = modelOf(
 );
 
 function answerTo(decisions: readonly Decision[]) {
-  const { outcome, timeline, ...playing } = playAfternoon('', MODEL, new ScriptedLuck({}), decisions);
+  const { outcome, timeline, ...playing } = playSession('', MODEL, new ScriptedLuck({}), decisions);
   const accounts = outcome === null ? null : { timelines: [timeline, timeline] as const, svg: '' };
   const account = {
-    ...{ name: '', totalTime: 0, lostScanning: 0, yield: 0, good: 0, silentBad: 0, unkept: 0, tips: 0, takes: 0 },
+    ...{ name: '', time: 0, lostScanning: 0, yield: 0, good: 0, undetectedBad: 0, unkept: 0, tips: 0, attempts: 0 },
+    isComplete: true,
   };
   return { playing, afterwards: accounts === null ? null : { ...accounts, accounts: [account, account] as const } };
 }
@@ -33,7 +34,7 @@ function begun(): Game {
   return game;
 }
 
-describe('the game of an afternoon', () => {
+describe('the game of a session', () => {
   it('lets time pass up to the question, and no further before it is decided', () => {
     const game = begun();
     game.pass(1e6);
@@ -56,9 +57,9 @@ describe('the game of an afternoon', () => {
     expect(game.time).toBeGreaterThan(1800);
   });
 
-  it('stops before the next image for whoever has doubts, and knows when nothing was changed by them', () => {
+  it('stops before the next image for whoever wants to inspect the tip, and knows when nothing was changed by that', () => {
     const game = begun();
-    game.doubting = true;
+    game.inspects = true;
     game.pass(1e6);
     expect(game.asked).toMatchObject({ point: 0, doubt: null });
     expect(game.time).toBe(1200);

@@ -2,25 +2,27 @@ import { durationText, fixed, numberText, SHARE } from '../../../report/format.j
 import { clockText } from '../../../study/timeline.js';
 import { element } from '../../dom.js';
 import { dataTable } from '../../figure.js';
-import type { Account, AfternoonAnswer } from '../../tasks/afternoon.js';
+import type { Account } from '../../session/account.js';
+import type { SessionAnswer } from '../../tasks/session.js';
 
-type Afterwards = NonNullable<AfternoonAnswer['afterwards']>;
+type Afterwards = NonNullable<SessionAnswer['afterwards']>;
 
 const ROWS: readonly (readonly [string, (account: Account) => string])[] = [
-  ['Time from start to end', ({ totalTime }) => durationText(totalTime)],
-  ['Scanning that was lost', ({ lostScanning }) => durationText(lostScanning)],
   ['Good images', ({ good }) => String(good)],
-  ['Bad images that nobody noticed', ({ silentBad }) => String(silentBad)],
+  ['Undetected bad images', ({ undetectedBad }) => String(undetectedBad)],
   ['Images given up or missing', ({ unkept }) => String(unkept)],
   ['Yield', (account) => numberText(account.yield, SHARE)],
-  ['Takes', ({ takes }) => String(takes)],
+  ['Attempts', ({ attempts }) => String(attempts)],
   ['Tips used', ({ tips }) => String(tips)],
+  ['Scanning lost', ({ lostScanning }) => durationText(lostScanning)],
+  ['Time from start to end', ({ time }) => durationText(time)],
+  ['All images done', ({ isComplete }) => (isComplete ? 'yes' : 'no')],
 ];
 
-/** What the afternoon came to, beside what the rules would have made of the same luck. */
+/** What the session came to, beside what the rules would have made of it. */
 export function accountsTable({ accounts }: Afterwards): HTMLElement {
   return dataTable(
-    'Your afternoon and the same one by the rules, on the same luck',
+    'Your session and the same one by the rules, with common random numbers',
     ['What', ...accounts.map(({ name }) => name)],
     ROWS.map(([name, text]) => [name, ...accounts.map(text)]),
   );

@@ -8,13 +8,19 @@ import { Player, type Point } from './player.js';
 /** Ways of deciding on every doubtful tip alike. */
 export type Way = 'go on' | 'as ruled' | 'replace';
 
+/** What is decided about a tip; images in doubt are taken again, as the rules say. */
 const DECIDES: Readonly<Record<Way, (point: Point) => Choice>> = {
   'go on': () => 'go on',
   'as ruled': ({ ruled }) => ruled,
   replace: ({ doubt }) => (doubt === null ? 'go on' : 'replace'),
 };
 
-/** An afternoon on which every doubt is decided in one way. */
+/** A session on which every doubt is decided in one way. */
 export function playedIn(way: Way, model: CampaignModel, luck: Luck): Outcome {
-  return runCampaign(model, luck, null, new Player(DECIDES[way]));
+  return runCampaign(
+    model,
+    luck,
+    null,
+    new Player((point) => (point.inDoubt === null ? DECIDES[way](point) : point.ruled)),
+  );
 }

@@ -5,14 +5,15 @@ import { runCampaign } from '../../../src/campaign/campaign.js';
 import type { CampaignModel } from '../../../src/campaign/model.js';
 import type { Luck } from '../../../src/chance/luck.js';
 import { LuckTable } from '../../../src/chance/luck.js';
-import { CHOICES, type Choice, type Decision } from '../../../src/lesson/afternoon/choices.js';
-import { type Afternoon, playAfternoon } from '../../../src/lesson/afternoon/play.js';
-import type { Point } from '../../../src/lesson/afternoon/player.js';
+import { CHOICES, type Choice, type Decision, offeredAt } from '../../../src/lesson/session/choices.js';
+import { accountOf } from '../../../src/lesson/session/account.js';
+import { type Session, playSession } from '../../../src/lesson/session/play.js';
+import type { Point } from '../../../src/lesson/session/player.js';
 import { chance, modelIfSound, scenario } from '../../support/any-campaign.js';
 import { laidOver, type Raw } from '../../support/stage.js';
 
 const CASES = 150;
-const LUCK = new LuckTable('any afternoon');
+const LUCK = new LuckTable('any session');
 /** Much is flagged, so that much is to be decided. */
 const DOUBTED: Raw = { noticing: { review: { by: 'automatic', sensitivity: 0.9, falseAlarm: 0.3 } } };
 const MODELS: readonly CampaignModel[] = fc
@@ -24,15 +25,15 @@ const MODELS: readonly CampaignModel[] = fc
 function playedWith(model: CampaignModel, luck: Luck, decide: (question: Point, offered: readonly Choice[]) => Choice) {
   const decisions: Decision[] = [];
   for (;;) {
-    const afternoon = playAfternoon('one', model, luck, decisions);
-    const { question, outcome } = afternoon;
-    if (question === null && outcome !== null) return { afternoon, outcome, decisions };
+    const session = playSession('one', model, luck, decisions);
+    const { question, outcome } = session;
+    if (question === null && outcome !== null) return { session, outcome, decisions };
     if (question === null) throw new Error('It neither asks nor ends.');
-    decisions.push({ point: question.point, choice: decide(question, afternoon.offered) });
+    decisions.push({ point: question.point, choice: decide(question, offeredAt(question, session.offered)) });
   }
 }
 
-function tallied({ steps }: Afternoon, instruments: number): readonly (readonly number[])[] {
+function tallied({ steps }: Session, instruments: number): readonly (readonly number[])[] {
   return Array.from({ length: instruments }, (_, instrument) =>
     ACTIVITIES.map((activity) =>
       steps
@@ -45,7 +46,7 @@ function tallied({ steps }: Afternoon, instruments: number): readonly (readonly 
   );
 }
 
-describe('an afternoon', () => {
+describe('a session', () => {
   it('is the usual campaign, to the byte, for whoever decides every time as the rules would', () => {
     let asked = 0;
     MODELS.forEach((model, i) => {
@@ -58,8 +59,8 @@ describe('an afternoon', () => {
   });
 });
 
-describe('an afternoon with any decisions', () => {
-  /** After so many decisions it is decided as the rules would, so that every afternoon ends. */
+describe('a session with any decisions', () => {
+  /** After so many decisions it is decided as the rules would, so that every session ends. */
   const MOST = 25;
   const played = MODELS.map((model, i) => {
     const [choices] = fc.sample(fc.array(fc.constantFrom(...CHOICES), { minLength: MOST, maxLength: MOST }), {
@@ -78,10 +79,10 @@ describe('an afternoon with any decisions', () => {
   });
 
   it('splits all of its time, to the microsecond, and shows it as the outcome counts it', () => {
-    for (const { model, outcome, afternoon } of played) {
+    for (const { model, outcome, session } of played) {
       expect(outcome.split.map((row) => row.reduce((sum, each) => sum + each, 0))).toEqual(outcome.elapsed);
       expect(Math.min(...outcome.split.flat())).toBeGreaterThanOrEqual(0);
-      expect(tallied(afternoon, model.settings.instruments)).toEqual(outcome.split);
+      if (model.allocationEnd === null) expect(tallied(session, model.settings.instruments)).toEqual(outcome.split);
     }
   });
 
@@ -96,6 +97,22 @@ describe('an afternoon with any decisions', () => {
     }
   });
 
+  it('ends with the booked time: what runs then is finished, nothing begins later, and its account is the cut one', () => {
+    let cut = 0;
+    for (const { model, outcome, session } of played) {
+      const { bookedUntil, steps, end } = session;
+      if (bookedUntil === null) continue;
+      expect(steps.every(({ start }) => start < bookedUntil)).toBe(true);
+      expect(steps.every(({ scan, end: ended }) => scan === null || ended <= bookedUntil)).toBe(true);
+      expect(session.points.every(({ time }) => time < bookedUntil)).toBe(true);
+      const { good, undetectedBad, unkept } = accountOf('', outcome, session);
+      expect(good + undetectedBad + unkept).toBe(model.images.length);
+      expect([good, undetectedBad]).toEqual([outcome.cut?.good, outcome.cut?.silentBad]);
+      if (end < outcome.totalTime) cut += 1;
+    }
+    expect(cut).toBeGreaterThan(0);
+  });
+
   it('gives no image more takes than it may have', () => {
     for (const { model, outcome } of played) {
       if (outcome.specimens > 1) continue;
@@ -104,22 +121,22 @@ describe('an afternoon with any decisions', () => {
   });
 
   it('is the same up to a decision whatever is decided there', () => {
-    for (const [i, { model, decisions, afternoon }] of played.entries()) {
+    for (const [i, { model, decisions, session }] of played.entries()) {
       const last = decisions.at(-1);
       if (last === undefined) continue;
-      const before = playAfternoon('one', model, LUCK.replication(i), decisions.slice(0, -1));
+      const before = playSession('one', model, LUCK.replication(i), decisions.slice(0, -1));
       expect(before.question).toMatchObject({ point: last.point, choice: null });
-      expect(afternoon.points.slice(0, last.point)).toEqual(before.points.slice(0, -1));
+      expect(session.points.slice(0, last.point)).toEqual(before.points.slice(0, -1));
       const told = before.steps.map(({ start, end, words, instrument }) => ({ start, end, words, instrument }));
-      const again = afternoon.steps.slice(0, told.length);
+      const again = session.steps.slice(0, told.length);
       expect(again.map(({ start, end, words, instrument }) => ({ start, end, words, instrument }))).toEqual(told);
     }
   });
 
   it('is often one in which somebody decided otherwise', () => {
     expect(played.length).toBeGreaterThan(CASES / 3);
-    const otherwise = played.filter(({ afternoon }) =>
-      afternoon.points.some(({ doubt, choice, ruled }) => doubt !== null && choice !== ruled),
+    const otherwise = played.filter(({ session }) =>
+      session.points.some(({ doubt, choice, ruled }) => doubt !== null && choice !== ruled),
     );
     expect(otherwise.length).toBeGreaterThan(played.length / 4);
   });
@@ -135,10 +152,11 @@ describe('deciding without a doubt', () => {
         (at, share, choice) => {
           const model = MODELS[at];
           const luck = LUCK.replication(at);
-          const { points, offered } = playAfternoon('one', model, luck, []);
-          if (points.length === 0 || !offered.includes(choice)) return;
+          const { points, offered } = playSession('one', model, luck, []);
+          if (points.length === 0) return;
           const point = Math.floor(share * points.length);
-          const { points: changed } = playAfternoon('one', model, luck, [{ point, choice }]);
+          if (!offeredAt(points[point], offered).includes(choice)) return;
+          const { points: changed } = playSession('one', model, luck, [{ point, choice }]);
           expect(changed.slice(0, point)).toEqual(points.slice(0, point));
           expect(changed[point]).toEqual({ ...points[point], choice });
         },

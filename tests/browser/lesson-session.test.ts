@@ -2,10 +2,11 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { runCampaign } from '../../src/campaign/campaign.js';
 import { LuckTable } from '../../src/chance/luck.js';
-import { decisionsIn } from '../../src/lesson/afternoon/link.js';
-import { playAfternoon } from '../../src/lesson/afternoon/play.js';
+import { accountOf } from '../../src/lesson/session/account.js';
+import { inSession } from '../../src/lesson/session/ending.js';
+import { decisionsIn } from '../../src/lesson/session/link.js';
+import { playSession, ruledSession } from '../../src/lesson/session/play.js';
 import { Scenarios } from '../../src/lesson/task.js';
 import { tipPicture } from '../../src/lesson/tasks/tip-picture.js';
 import { waysQuestion } from '../../src/lesson/tasks/ways-question.js';
@@ -17,7 +18,7 @@ import { openPages } from '../support/page-checks.js';
 const TEXT = readFileSync(join(root, 'scenarios/lesson.yaml'), 'utf8');
 const ASKED = { changes: [], seed: null, strategy: 'swap by hand' };
 const SCENARIOS = new Scenarios(TEXT);
-const { model } = SCENARIOS.strategy(ASKED, ASKED.strategy);
+const model = inSession(SCENARIOS.strategy(ASKED, ASKED.strategy).model);
 const LUCK = new LuckTable(SCENARIOS.with(ASKED).loaded.base.seed).replication(1);
 
 /** The worker may have other parts of the page to answer first. */
@@ -25,12 +26,12 @@ const PATIENT = { timeout: 60_000 };
 
 const { onPage } = openPages(async () => ({ lesson: await lessonOf() }));
 
-const part = (tab: Page) => tab.locator('#part-afternoon');
+const part = (tab: Page) => tab.locator('#part-session');
 const press = (tab: Page, name: string) => part(tab).getByRole('button', { name, exact: true }).click();
-const question = (tab: Page) => part(tab).getByRole('group', { name: /images: /u });
+const question = (tab: Page) => part(tab).getByRole('group', { name: /images?: /u });
 const said = (tab: Page) => part(tab).locator('.said').first();
 
-/** Waits until the afternoon has come from the engine. */
+/** Waits until the session has come from the engine. */
 async function opened(tab: Page, address: string): Promise<void> {
   await tab.goto(address);
   await expect.poll(() => said(tab).textContent(), PATIENT).toContain('press Play');
@@ -49,14 +50,15 @@ async function playOn(tab: Page): Promise<'asked' | 'over'> {
   return (await asked.isVisible()) ? 'asked' : 'over';
 }
 
-/** Decides, and waits until the engine has said what comes of it: where time ran, it then runs again. */
+/** Decides about the tip, or takes images in doubt again, and waits until the engine has said what comes of it: where time ran, it then runs again. */
 async function decide(tab: Page, choice: string): Promise<void> {
-  await press(tab, choice);
+  const again = part(tab).getByRole('button', { name: /^Take .* again$/u });
+  await ((await again.isVisible()) ? again.click() : press(tab, choice));
   await part(tab).locator('[aria-busy=false]').waitFor({ timeout: PATIENT.timeout });
 }
 
 function decided(tab: Page): string {
-  return new URLSearchParams(new URL(tab.url()).hash.slice(1)).get('afternoon-decisions') ?? '';
+  return new URLSearchParams(new URL(tab.url()).hash.slice(1)).get('session-decisions') ?? '';
 }
 
 /** Numbers of the two accounts at the end, by their row. */
@@ -66,7 +68,7 @@ async function accounts(tab: Page): Promise<ReadonlyMap<string, readonly string[
   return new Map(read.map(([name, ...cells]) => [name, cells]));
 }
 
-describe('one afternoon in the browser', () => {
+describe('one session in the browser', () => {
   it('is played with the mouse up to its end, where it has the numbers of the engine, for the person and for the rules', async () => {
     await onPage('lesson', {}, async (tab, address) => {
       const { said: faults } = listenTo(tab);
@@ -76,12 +78,14 @@ describe('one afternoon in the browser', () => {
       while ((await playOn(tab)) === 'asked') await decide(tab, 'Replace it');
       const decisions = decisionsIn(decided(tab));
       expect(decisions[0].choice).toBe('check');
-      const mine = playAfternoon('', model, LUCK, decisions).outcome;
-      const ruled = runCampaign(model, LUCK);
+      const mine = playSession('', model, LUCK, decisions);
+      if (mine.outcome === null) throw new Error('It is not over.');
+      const ruled = ruledSession('', model, LUCK);
+      const both = [accountOf('', mine.outcome, mine), accountOf('', ruled.outcome, ruled)];
       const shown = await accounts(tab);
-      expect(shown.get('Good images')).toEqual([mine?.good, ruled.good].map(String));
-      expect(shown.get('Tips used')).toEqual([mine?.tips, ruled.tips].map(String));
-      expect(shown.get('Takes')).toEqual([mine?.takes, ruled.takes].map(String));
+      expect(shown.get('Good images')).toEqual(both.map(({ good }) => String(good)));
+      expect(shown.get('Tips used')).toEqual(both.map(({ tips }) => String(tips)));
+      expect(shown.get('Attempts')).toEqual(both.map(({ attempts }) => String(attempts)));
       expect(await part(tab).getByText('apex radius').count()).toBeGreaterThan(2);
       expect(faults).toEqual([]);
     });
@@ -100,7 +104,7 @@ describe('one afternoon in the browser', () => {
       while ((await focused()) !== 'Clean it') await tab.keyboard.press('Tab');
       await tab.keyboard.press('Enter');
       await question(tab).waitFor({ state: 'hidden' });
-      await tab.waitForURL(/afternoon-decisions/u);
+      await tab.waitForURL(/session-decisions/u);
       const link = tab.url();
       const tiles = part(tab).locator('.tiles').first();
       await expect.poll(() => said(tab).textContent(), PATIENT).toContain('Clean it');
@@ -108,6 +112,43 @@ describe('one afternoon in the browser', () => {
       await tab.goto('about:blank');
       await opened(tab, link);
       expect(await tiles.innerText()).toBe(before);
+    });
+  });
+
+  it.each([
+    [1280, 720],
+    [390, 664],
+  ])('has the image and every choice on the screen together, without scrolling, at %i × %i', async (width, height) => {
+    await onPage('lesson', { viewport: { width, height } }, async (tab, address) => {
+      await opened(tab, address);
+      expect(await playOn(tab)).toBe('asked');
+      const inSight = async (what: string) => {
+        const boxes = await Promise.all((await part(tab).locator(what).all()).map((each) => each.boundingBox()));
+        for (const box of boxes) {
+          expect(box?.y).toBeGreaterThanOrEqual(0);
+          expect((box?.y ?? 0) + (box?.height ?? 0)).toBeLessThanOrEqual(height);
+        }
+        return boxes.length;
+      };
+      expect(await inSight('.scan canvas:visible')).toBe(1);
+      expect(await inSight('.asked button:visible')).toBe(4);
+      await press(tab, 'Check it');
+      await part(tab).getByRole('button', { name: 'Keep 7 images' }).waitFor();
+      expect(await inSight('.scan canvas:visible')).toBe(1);
+      expect(await inSight('.asked button:visible')).toBe(2);
+    });
+  });
+
+  it('says how many images a failed check puts in doubt, and keeps them for whoever wants that', async () => {
+    await onPage('lesson', {}, async (tab, address) => {
+      await opened(tab, address);
+      await playOn(tab);
+      await press(tab, 'Check it');
+      await question(tab).getByText('7 images since its last passed check are in doubt').waitFor();
+      await press(tab, 'Keep 7 images');
+      await question(tab).getByText('The tip failed its check.').waitFor();
+      const [, keeping] = decisionsIn(decided(tab));
+      expect(keeping.choice).toBe('keep');
     });
   });
 
@@ -121,11 +162,11 @@ describe('one afternoon in the browser', () => {
     });
   });
 
-  it('stops before the next image for whoever has doubts, who may also take that back', async () => {
+  it('stops before the next image for whoever wants to inspect the tip, who may also take that back', async () => {
     await onPage('lesson', {}, async (tab, address) => {
       await opened(tab, address);
       await tab.getByLabel('Speed').selectOption('20 minutes a second');
-      await press(tab, 'I have doubts');
+      await press(tab, 'Inspect tip');
       await question(tab).waitFor();
       expect(await question(tab).textContent()).toContain('You stopped before the next image.');
       await press(tab, 'Go on with it');
@@ -138,13 +179,13 @@ describe('one afternoon in the browser', () => {
     await onPage('lesson', {}, async (tab, address) => {
       await opened(tab, address);
       await playOn(tab);
-      const scans = playAfternoon('', model, LUCK, []).steps.flatMap(({ scan }) => scan ?? []);
+      const scans = playSession('', model, LUCK, []).steps.flatMap(({ scan }) => scan ?? []);
       const [last] = scans.slice(-1);
       const asked = { ...ASKED, replication: 1, ...last };
       let shown: Uint8Array = new Uint8Array();
       for await (const each of tipPicture(asked, SCENARIOS)) shown = each.shown;
       await part(tab).getByText('black to white is').waitFor();
-      const program = `[...document.querySelector('#part-afternoon canvas').getContext('2d').getImageData(0, 0, 128, 128).data]`;
+      const program = `[...document.querySelector('#part-session canvas').getContext('2d').getImageData(0, 0, 128, 128).data]`;
       const pixels = await tab.evaluate<number[]>(program);
       expect(pixels.filter((_, i) => i % 4 === 0)).toEqual(Array.from(shown));
       expect(pixels.filter((_, i) => i % 4 === 3).every((alpha) => alpha === 255)).toBe(true);

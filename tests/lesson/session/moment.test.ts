@@ -9,9 +9,9 @@ import {
   scanAt,
   stepAt,
   tallyAt,
-} from '../../../src/lesson/afternoon/moment.js';
-import type { ShownScan, ShownStep } from '../../../src/lesson/afternoon/play.js';
-import type { Point } from '../../../src/lesson/afternoon/player.js';
+} from '../../../src/lesson/session/moment.js';
+import type { ShownScan, ShownStep } from '../../../src/lesson/session/play.js';
+import type { Point } from '../../../src/lesson/session/player.js';
 
 const LOOK = { state: 'sound', radius: 8, halfAngle: 20, number: 0 } as const;
 
@@ -29,7 +29,7 @@ function step(start: number, end: number, words: string, more: Partial<ShownStep
 function point(number: number, time: number): Point {
   return {
     ...{ point: number, time, instrument: 0, kind: 'sharp', tip: 0, images: number, radiusRead: null },
-    ...{ doubt: null, ruled: 'go on', choice: 'go on' },
+    ...{ doubt: null, inDoubt: null, ruled: 'go on', choice: 'go on' },
   };
 }
 
@@ -47,7 +47,7 @@ const TOLD = {
   points: [point(0, 100), point(1, 760), point(2, 50_000)],
 };
 
-describe('a moment of an afternoon', () => {
+describe('a moment of a session', () => {
   it('counts a scan as kept until its image is flagged, and as lost from then on', () => {
     expect(Object.fromEntries(tallyAt(TOLD, 700))).toEqual({ 'locating and relocating': 100, 'scanning kept': 600 });
     expect(Object.fromEntries(tallyAt(TOLD, 1000))).toEqual({
@@ -83,6 +83,8 @@ describe('a moment of an afternoon', () => {
     expect(knownAt(TOLD, 800)?.point).toBe(1);
     expect(nextPoint(TOLD, 101)?.point).toBe(1);
     expect(nextPoint(TOLD, 50_001)).toBeNull();
+    const inDoubt = { ...point(3, 50_002), inDoubt: { images: 2, scanning: 1200 } };
+    expect(nextPoint({ ...TOLD, points: [...TOLD.points, inDoubt] }, 50_001)).toBeNull();
   });
 
   it('counts the scan that was begun since the tip was last thought about', () => {

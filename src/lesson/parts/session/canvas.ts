@@ -1,4 +1,4 @@
-import type { ShownScan } from '../../afternoon/play.js';
+import type { ShownScan } from '../../session/play.js';
 import { element } from '../../dom.js';
 import type { Stage } from '../../part.js';
 import type { TipPicture } from '../../tasks/tip-picture.js';
@@ -24,7 +24,7 @@ export class ScanView {
 
   constructor(
     private readonly stage: Stage,
-    /** The afternoon's number. */
+    /** The session's number. */
     private readonly replication: () => number,
   ) {
     this.realHolder = element('div', { hidden: true }, this.real, element('p', {}, 'As it really is'));
@@ -43,7 +43,7 @@ export class ScanView {
     const key = `${this.replication()} ${scan.image} ${scan.take}`;
     if (key !== this.key) this.fetch(key, scan);
     this.wanted = Math.min(1, done + ROUNDING);
-    const what = `Image ${scan.image + 1}${scan.take === 0 ? '' : `, take ${scan.take + 1}`}, region ${scan.region + 1}`;
+    const what = `Image ${scan.image + 1}${scan.take === 0 ? '' : `, attempt ${scan.take + 1}`}, region ${scan.region + 1}`;
     this.say(`${what}: ${this.wanted >= 1 ? 'complete' : 'scanning from the top'}`);
     this.draw();
   }

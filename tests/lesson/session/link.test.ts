@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CHOICES } from '../../../src/lesson/afternoon/choices.js';
-import { DECISIONS_FORM, decisionsIn, decisionsText } from '../../../src/lesson/afternoon/link.js';
+import { CHOICES } from '../../../src/lesson/session/choices.js';
+import { DECISIONS_FORM, decisionsIn, decisionsText } from '../../../src/lesson/session/link.js';
 
 describe('decisions in a link', () => {
   it('come out as they went in', () => {

@@ -10,7 +10,7 @@ interface Told {
 }
 
 /** Seconds by activity up to a moment, as it looks then: a scan counts as lost from when its image was flagged or taken again. */
-export function tallyAt({ steps }: Told, time: number): ReadonlyMap<Activity, number> {
+export function tallyAt({ steps }: Pick<Told, 'steps'>, time: number): ReadonlyMap<Activity, number> {
   const tally = new Map<Activity, number>();
   for (const { start, end, activity, scan } of steps) {
     const spent = Math.min(end, time) - start;
@@ -53,9 +53,9 @@ export function imagesWith({ steps }: Told, { time: from, instrument, images }: 
   return images + since.length;
 }
 
-/** The next moment before a take, at which one may do something about the tip. */
+/** The next moment before an attempt, at which one may do something about the tip. */
 export function nextPoint({ points }: Told, time: number): Point | null {
-  return points.find((point) => point.time >= time) ?? null;
+  return points.find((point) => point.inDoubt === null && point.time >= time) ?? null;
 }
 
 /** Images that are kept at a moment, as far as anybody knows. */

@@ -1,7 +1,9 @@
+import { durationText } from '../../../report/format.js';
 import { clockText } from '../../../study/timeline.js';
-import { imagesWith, keptAt, knownAt, scanAt, stepAt, tallyAt } from '../../afternoon/moment.js';
 import { element, pictureOf } from '../../dom.js';
 import type { Stage } from '../../part.js';
+import { imagesWith, keptAt, knownAt, scanAt, stepAt, tallyAt } from '../../session/moment.js';
+import { imagesText } from '../../words.js';
 import { accountsTable, truthList } from './afterwards.js';
 import { LookAgain } from './again.js';
 import { ScanView } from './canvas.js';
@@ -10,12 +12,17 @@ import { TallyTable } from './tally.js';
 import { radiusKnown, tipName } from './words.js';
 
 /** Entries of the notebook that are shown. */
-const NOTES = 5;
-const FACTS = ['Clock', 'Now', 'Images kept', 'Tip', 'Images with it', 'Its apex radius'] as const;
+const NOTES = 3;
+const FACTS = ['Clock', 'Booked time left', 'Now', 'Images kept', 'Tip', 'Apex radius'] as const;
 
-/** What is seen of an afternoon: the image, the clock, what is known of the tip, where the time went, and at the end what was hidden. */
+/** What is seen of a session: the image, the clock, what is known of the tip, where the time went, and at the end the truth. */
 export class Board {
-  readonly content: readonly Node[];
+  /** The image. */
+  readonly screen: HTMLElement;
+  /** What is known, and at the end the images to be looked at again. */
+  readonly panel: HTMLElement;
+  /** Where the time went, and what is shown once the session is over. */
+  readonly below: readonly Node[];
   private readonly scans: ScanView;
   private readonly tally = new TallyTable();
   private readonly facts = new Map(FACTS.map((name) => [name, element('dd', {}, '–')]));
@@ -30,22 +37,19 @@ export class Board {
 
   constructor(stage: Stage, replication: () => number) {
     this.scans = new ScanView(stage, replication);
-    this.content = [
+    this.screen = this.scans.content;
+    this.panel = element(
+      'div',
+      { class: 'panel' },
       element(
-        'div',
-        { class: 'bench' },
-        this.scans.content,
-        element(
-          'div',
-          {},
-          element(
-            'dl',
-            { class: 'tiles' },
-            ...[...this.facts].map(([name, value]) => element('div', {}, element('dt', {}, name), value)),
-          ),
-          this.notes,
-        ),
+        'dl',
+        { class: 'tiles' },
+        ...[...this.facts].map(([name, value]) => element('div', {}, element('dt', {}, name), value)),
       ),
+      this.again.content,
+      this.notes,
+    );
+    this.below = [
       element(
         'div',
         { class: 'wide', role: 'group', tabindex: 0, 'aria-label': 'Where the time went' },
@@ -67,19 +71,26 @@ export class Board {
     return `${clockOf(playing.startsAt + time)}: ${what === '' ? 'nothing' : what}.`;
   }
 
+  /** In one sentence how it ended. */
+  ending({ playing, afterwards }: Game): string {
+    const { images, end, startsAt } = playing;
+    const kept = `${keptAt(playing, end)} of ${imagesText(images)} kept`;
+    return afterwards?.accounts[0].isComplete === true
+      ? `All images are done at ${clockOf(startsAt + end)}: ${kept}.`
+      : `The session is over at ${clockOf(startsAt + end)}: ${kept}.`;
+  }
+
   show(game: Game): void {
     const { playing, time } = game;
     const step = stepAt(playing, time);
     const known = knownAt(playing, time);
     this.put('Clock', clockOf(playing.startsAt + time));
+    this.put('Booked time left', leftText(game));
     this.put('Now', step === null ? still(game) : step.words === 'wait' ? step.activity : step.words);
     this.put('Images kept', `${keptAt(playing, time)} of ${playing.images}`);
-    this.put('Tip', known === null ? '–' : tipName(known));
-    this.put(
-      'Images with it',
-      known === null ? '–' : String(game.asked === null ? imagesWith(playing, known, time) : known.images),
-    );
-    this.put('Its apex radius', known === null ? '–' : radiusKnown(known));
+    const used = known === null ? 0 : game.asked === null ? imagesWith(playing, known, time) : known.images;
+    this.put('Tip', known === null ? '–' : `${tipName(known)}, ${imagesText(used)}`);
+    this.put('Apex radius', known === null ? '–' : radiusKnown(known));
     this.tally.show(tallyAt(playing, time));
     const scan = scanAt(playing, time);
     if (scan !== null && !game.isOver) this.scans.show(scan.scan, scan.done, false);
@@ -112,17 +123,15 @@ export class Board {
     if (afterwards === this.ended) return;
     this.ended = afterwards;
     this.after.hidden = afterwards === null;
+    this.notes.hidden = afterwards !== null;
+    this.again.fill(afterwards === null ? [] : playing.steps);
     if (afterwards === null) return;
-    this.again.fill(playing.steps);
     this.showAgain();
     this.after.replaceChildren(
-      this.again.content,
-      element('h3', {}, 'What was hidden'),
-      truthList(afterwards, playing.startsAt),
-      element('h3', {}, 'The same luck by the rules'),
+      element('h3', {}, 'Your decisions and the rules'),
       element(
         'div',
-        { class: 'wide', role: 'group', tabindex: 0, 'aria-label': 'Both afternoons' },
+        { class: 'wide', role: 'group', tabindex: 0, 'aria-label': 'Both sessions' },
         accountsTable(afterwards),
       ),
       element(
@@ -130,16 +139,22 @@ export class Board {
         {},
         element(
           'div',
-          { class: 'wide', role: 'group', tabindex: 0, 'aria-label': 'Both afternoons (picture)' },
+          { class: 'wide', role: 'group', tabindex: 0, 'aria-label': 'Both sessions (picture)' },
           pictureOf(afterwards.svg),
         ),
       ),
+      element('h3', {}, 'True tip history'),
+      truthList(afterwards, playing.startsAt),
     );
   }
 }
 
 function clockOf(seconds: number): string {
   return clockText(seconds * 1e6).replace(/:\d\d$/u, '');
+}
+
+function leftText({ playing: { bookedUntil }, time }: Game): string {
+  return bookedUntil === null ? 'no end' : durationText(Math.max(0, bookedUntil - time));
 }
 
 /** What is said where no step runs. */

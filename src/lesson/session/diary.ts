@@ -24,7 +24,7 @@ const UNSEEN: ReadonlySet<string> = new Set(['breakage', 'chipping', 'fouling', 
 /** A change whose moment nobody tells, as when dirt comes off by itself, is taken to come in mid-image. */
 const SOMEWHERE = 0.5;
 
-/** Keeps what happens in one afternoon, with what is hidden from the person at the instrument told apart. */
+/** Keeps what happens in one session, with what is hidden from the person at the instrument told apart. */
 export class Diary implements Recorder {
   readonly chronicle: Chronicle;
   readonly steps: RecordedStep[] = [];
