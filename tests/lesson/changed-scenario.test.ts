@@ -21,7 +21,7 @@ describe.each(files)('%s as a person changes it in the lesson', (file) => {
     const { text, loaded } = changedScenario(scenario, paceChanges(name, 1.1, 1.2), 'other');
     expect(text).toContain('# yaml-language-server');
     expect(loaded.base.seed).toBe('other');
-    expect(loaded.strategies[0].settings.pace).toEqual({ scan: 1.1, hands: 1.2 });
+    expect(loaded.strategies[0].settings.pace).toEqual({ scan: 1.1, hands: 1.2, wait: 1 });
     expect(loaded.strategies.slice(1).map(({ settings }) => settings.pace)).toEqual(
       others.map(({ settings }) => settings.pace),
     );

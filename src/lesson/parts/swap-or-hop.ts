@@ -115,7 +115,7 @@ function content(stage: Stage): readonly Node[] {
       slider(
         state,
         PREPARATION,
-        'Preparation for hopping',
+        'Preparation for array-hop',
         (factor) => `about ${durationText(preparing.time * factor)} a try`,
         changed,
       ),

@@ -73,11 +73,11 @@ export class Board {
 
   /** In one sentence how it ended. */
   ending({ playing, afterwards }: Game): string {
-    const { images, end, startsAt } = playing;
-    const kept = `${keptAt(playing, end)} of ${imagesText(images)} kept`;
-    return afterwards?.accounts[0].isComplete === true
-      ? `All images are done at ${clockOf(startsAt + end)}: ${kept}.`
-      : `The session is over at ${clockOf(startsAt + end)}: ${kept}.`;
+    const { images, end, startsAt, bookedUntil } = playing;
+    const isComplete = afterwards?.accounts[0].isComplete === true;
+    const isBookedUp = bookedUntil !== null && end >= bookedUntil;
+    const why = isComplete ? 'every image is done' : isBookedUp ? 'the booked time ends' : 'what is needed has run out';
+    return `The session is over at ${clockOf(startsAt + end)}, as ${why}: ${keptAt(playing, end)} of ${imagesText(images)} kept.`;
   }
 
   show(game: Game): void {
