@@ -157,10 +157,10 @@ export class Noticing {
     if (this.mayRetake(image)) worklist.retake(image, image.region === region);
   }
 
-  /** It has attempts left, and is not due already. */
+  /** It has attempts left, and can be taken again. */
   private mayRetake(image: ImageModel): boolean {
     const { ledger, model, worklist } = this.at;
-    return ledger.attempts(image) < model.settings.noticing.attempts && !worklist.isDue(image);
+    return ledger.attempts(image) < model.settings.noticing.attempts && worklist.accepts(image);
   }
 
   /** Checks the tip on a reference structure, for the image that comes next. */

@@ -89,7 +89,7 @@ export class Worklist {
 
   /** The image is to be taken again: next, if its region is in place, else when the plan is through for its sample. */
   retake(image: ImageModel, inPlace: boolean): void {
-    if (this.isDue(image) || this.lost.has(image.sample)) return;
+    if (!this.accepts(image)) return;
     const list = inPlace ? this.again : this.repeats;
     putIn(list, image);
   }
@@ -107,8 +107,12 @@ export class Worklist {
     }
   }
 
-  /** Whether it is still to be taken, for the first time or again. */
-  isDue(image: ImageModel): boolean {
+  /** Whether it can be put down to be taken again: it is not due already, and its sample not lost. */
+  accepts(image: ImageModel): boolean {
+    return !this.isDue(image) && !this.lost.has(image.sample);
+  }
+
+  private isDue(image: ImageModel): boolean {
     return this.isToCome(image) || holds(this.again, image) || holds(this.repeats, image);
   }
 

@@ -1,7 +1,7 @@
 import type { Activity } from '../../campaign/activities.js';
 import { runCampaign } from '../../campaign/campaign.js';
 import type { Take } from '../../campaign/ledger.js';
-import type { CampaignModel } from '../../campaign/model.js';
+import type { CampaignModel, ImageModel } from '../../campaign/model.js';
 import type { Outcome } from '../../campaign/outcome.js';
 import type { RecordedStep } from '../../campaign/recorder.js';
 import type { Luck } from '../../chance/luck.js';
@@ -18,6 +18,8 @@ export interface ShownScan extends ScanLook {
   /** Numbers from 0. */
   readonly image: number;
   readonly region: number;
+  /** Which region that is of which sample, in words; the sample is named where there are several. */
+  readonly place: string;
   readonly take: number;
   readonly pass: string;
   /** Scan time of a whole scan, in seconds. */
@@ -112,7 +114,7 @@ function playedBy(diary: Diary, model: CampaignModel, question: Point | null): P
   const told = diary.told.map((each) => ({ ...each, time: since(each.time) })).filter(({ time }) => time <= end);
   return {
     end,
-    steps: shownSteps(shown, diary, since, model.allocationEnd === null ? Infinity : end),
+    steps: shownSteps(shown, diary, model.samples, since, model.allocationEnd === null ? Infinity : end),
     told,
     timeline: timelineBefore(end, diary.chronicle.timeline()),
   };
@@ -143,6 +145,7 @@ function outcomeUnlessAsked(player: Player, run: () => Outcome): Outcome | null 
 function shownSteps(
   steps: readonly RecordedStep[],
   { looks }: Diary,
+  samples: CampaignModel['samples'],
   since: (time: number) => number,
   /** What is lost later is kept, as far as this session knows. */
   until: number,
@@ -156,9 +159,20 @@ function shownSteps(
       scan:
         take === null || look === undefined
           ? null
-          : { ...look, ...numbersOf(take), lostAt: lostAt <= until && lostAt < Infinity ? lostAt : null },
+          : {
+              ...look,
+              ...numbersOf(take),
+              place: placeOf(take.image, samples),
+              lostAt: lostAt <= until && lostAt < Infinity ? lostAt : null,
+            },
     };
   });
+}
+
+function placeOf({ sample, region }: ImageModel, samples: CampaignModel['samples']): string {
+  const { name, firstRegion } = samples[sample];
+  const within = `region ${region - firstRegion + 1}`;
+  return samples.length === 1 ? within : `sample ${name}, ${within}`;
 }
 
 function numbersOf({ image, running, quality }: Take) {

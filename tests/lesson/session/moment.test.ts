@@ -17,7 +17,16 @@ const LOOK = { state: 'sound', radius: 8, halfAngle: 20, number: 0 } as const;
 
 function scan(image: number, lostAt: number | null): ShownScan {
   return {
-    ...{ before: LOOK, after: LOOK, changesAt: 1, image, region: image, take: 0, pass: 'a' },
+    ...{
+      before: LOOK,
+      after: LOOK,
+      changesAt: 1,
+      image,
+      region: image,
+      place: `region ${image + 1}`,
+      take: 0,
+      pass: 'a',
+    },
     ...{ duration: 600, lostAt, quality: 1, accept: 0.5 },
   };
 }

@@ -187,6 +187,18 @@ describe('a scan', () => {
   });
 });
 
+describe('a session with several samples', () => {
+  it('says which sample is on, and counts regions within it', () => {
+    const plan = { samples: [{ name: 'film A' }, { name: 'film B' }], regions: 2, passes: [pass('a', 10)] };
+    const { steps } = sessionOf([], { plan, tips: { sharp: { hazards: [] } } });
+    expect(steps.flatMap(({ scan }) => scan?.place ?? [])).toEqual([
+      ...['sample film A, region 1', 'sample film A, region 2'],
+      ...['sample film B, region 1', 'sample film B, region 2'],
+    ]);
+    expect(steps.map(({ words }) => words)).toContain('change of sample');
+  });
+});
+
 describe('the same session by the rules', () => {
   it('is the usual campaign on the same luck, with its timeline', () => {
     const { model, luck } = sessionOf([]);

@@ -43,7 +43,7 @@ export class ScanView {
     const key = `${this.replication()} ${scan.image} ${scan.take}`;
     if (key !== this.key) this.fetch(key, scan);
     this.wanted = Math.min(1, done + ROUNDING);
-    const what = `Image ${scan.image + 1}${scan.take === 0 ? '' : `, attempt ${scan.take + 1}`}, region ${scan.region + 1}`;
+    const what = `Image ${scan.image + 1}${scan.take === 0 ? '' : `, attempt ${scan.take + 1}`}, ${scan.place}`;
     this.say(`${what}: ${this.wanted >= 1 ? 'complete' : 'scanning from the top'}`);
     this.draw();
   }
