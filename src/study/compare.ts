@@ -13,6 +13,7 @@ import { type ComparisonResult, SUMMARY_FORMAT, type Summary } from './results.j
 import { shownReplications } from './shown.js';
 import { strategySummary } from './strategy-summary.js';
 import { verdictOf } from './verdict.js';
+import { freeHasteBetween } from './what-rushing-costs.js';
 import { alone } from './work/alone.js';
 import { runTo } from './work/common.js';
 import type { Work } from './work/work.js';
@@ -70,7 +71,10 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
   const summary: Summary = {
     ...record,
     ...found,
-    verdict: verdictOf({ ...found, register, notKnowing, currency: loaded.currency }),
+    verdict: verdictOf({
+      ...{ ...found, register, notKnowing, currency: loaded.currency },
+      freeHaste: freeHasteBetween(loaded.strategies),
+    }),
     register,
     notKnowing,
     shown: beyond === null ? [] : shownReplications(strategies, collectors, time, new LuckTable(seed)),

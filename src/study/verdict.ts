@@ -19,6 +19,8 @@ export type Found = Pick<
   | 'notKnowing'
 > & {
   readonly currency: string;
+  /** What is said first: where a strategy hurries and nothing makes haste worse. */
+  readonly freeHaste: readonly string[];
 };
 
 /**
@@ -40,6 +42,7 @@ export function verdictOf(found: Found): Verdict {
   const [first, ...others] = found.strategies;
   const sentences = [
     ...(isStopped ? [`Inconclusive: ${found.stopping.text}.`] : []),
+    ...found.freeHaste,
     ...(decisive.length > 0 ? [] : standingSentences(found, secondary.length > 0, said)),
     ...decisive.map((sentence, i) => `${i === 0 ? 'Inconclusive: ' : 'Likewise, '}${sentence}`),
     ...(others.length === 0 ? [aloneSentence(first, found)] : []),

@@ -1,5 +1,6 @@
 import type { Hazard, Scenario, WorkflowName } from '../scenario/schema/scenario.js';
-import { listed } from './words.js';
+import type { Strategy } from '../scenario/load.js';
+import { listed, quoted } from './words.js';
 
 /** A pace that a person may hurry. */
 export type Pace = keyof Scenario['pace'];
@@ -63,6 +64,8 @@ export function hasteCosts(settings: Scenario, workflow: WorkflowName): HasteCos
   return { scan: of('scan'), hands: of('hands'), wait: of('wait') };
 }
 
+const PACES: readonly Pace[] = ['scan', 'hands', 'wait'];
+
 const HASTE: Readonly<Record<Pace, string>> = {
   scan: 'faster scanning',
   hands: 'quicker hands',
@@ -77,6 +80,30 @@ export function freeHasteText(costs: HasteCosts, pace: Pace, where: string): str
   if (costs[pace].length > 0) return '';
   const lacking = COSTS.filter((cost) => cost.pace === pace).map(({ what }) => `no ${what}`);
   return `Nothing ${where} makes ${HASTE[pace]} worse (${listed(lacking)}), so haste looks better here than it is.`;
+}
+
+/** What strategies at different paces are compared without: one sentence a pace, of those that hurry for nothing. */
+export function freeHasteBetween(strategies: readonly Strategy[]): readonly string[] {
+  return freeHaste(strategies, (pace, { settings }) =>
+    strategies.some((other) => settings.pace[pace] > other.settings.pace[pace]),
+  );
+}
+
+/** The same of strategies whose paces a study varies; `paths` are those of what is varied. */
+export function freeHasteAlong(paths: readonly string[], strategies: readonly Strategy[]): readonly string[] {
+  return freeHaste(strategies, (pace) => paths.some((path) => `.${path}`.endsWith(`.pace.${pace}`)));
+}
+
+function freeHaste(
+  strategies: readonly Strategy[],
+  isVaried: (pace: Pace, strategy: Strategy) => boolean,
+): readonly string[] {
+  const costs = strategies.map(({ settings, workflow }) => hasteCosts(settings, workflow));
+  return PACES.flatMap((pace) => {
+    const free = strategies.filter((each, i) => isVaried(pace, each) && costs[i][pace].length === 0);
+    if (free.length === 0) return [];
+    return [freeHasteText(costs[strategies.indexOf(free[0])], pace, `in ${listed(free.map(quoted))}`)];
+  });
 }
 
 /** A scan in 1/pace of the time has the exposure of pace^α per image, and of pace^(α − 1) where that is counted in hours. */

@@ -38,7 +38,15 @@ function turn(at: string, isReversed: boolean, measure: Turn['measure'] = 'time'
 
 function said(differences: readonly Difference[], turns: readonly Turn[] = [], changes: Partial<Found> = {}): string {
   const register = summary.register.map((entry, i) => ({ ...entry, turns: i === 4 ? turns : null }));
-  const found: Found = { ...summary, currency: 'EUR', strategies: [first, second], differences, register, ...changes };
+  const found: Found = {
+    ...summary,
+    currency: 'EUR',
+    freeHaste: [],
+    strategies: [first, second],
+    differences,
+    register,
+    ...changes,
+  };
   return verdictOf(found).sentences.join(' ');
 }
 
@@ -84,7 +92,14 @@ describe('what a verdict says', () => {
         turns: i === 4 ? [turn('8 h', true, measure)] : null,
       }));
       const differences = [FEWER_COMPLETE, LESS_TIME, SAME_YIELD, SAME_SILENT];
-      return verdictOf({ ...summary, currency: 'EUR', strategies: [first, second], differences, register });
+      return verdictOf({
+        ...summary,
+        currency: 'EUR',
+        freeHaste: [],
+        strategies: [first, second],
+        differences,
+        register,
+      });
     };
     expect(verdictWith('withinAllocation')).toMatchObject({ decided: false });
     const { decided, sentences } = verdictWith('time');
@@ -106,6 +121,11 @@ describe('what a verdict says', () => {
       /^Every clear difference keeps its sign and stays clear at both range limits/u,
     );
     expect(said([SAME_TIME, SAME_YIELD, SAME_SILENT])).toMatch(/^No clear difference in completion, time or data/u);
+  });
+
+  it('says first that haste is free, where it is, and then whether it stands', () => {
+    const freeHaste = ['Nothing in “hurry” makes quicker hands worse, so haste looks better here than it is.'];
+    expect(said([LESS_TIME], [turn('8 h', true)], { freeHaste })).toMatch(/^Nothing in “hurry” .* Inconclusive: /u);
   });
 
   it('tells what reverses a difference from what only weakens it, each measure for itself', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { freeHasteText, hasteCosts } from '../../src/study/what-rushing-costs.js';
+import { freeHasteAlong, freeHasteBetween, freeHasteText, hasteCosts } from '../../src/study/what-rushing-costs.js';
 import { altered, load, SAMPLE } from '../scenario/sample.js';
 
 /** What rushing costs each strategy of a scenario, by hand and hopping. */
@@ -101,5 +101,26 @@ describe('the sentence that haste is free', () => {
       'Nothing in this scenario makes faster scanning worse (no tracking bandwidth with a needed resolution and no hazard that grows with the pace of scanning), so haste looks better here than it is.',
     );
     expect(freeHasteText(costs, 'hands', 'in this scenario')).toBe('');
+  });
+});
+
+describe('strategies at different paces', () => {
+  /** The sample's first strategy at some pace; nothing in it makes faster scanning worse, but quicker hands mishandle. */
+  const at = (pace: string) => load(altered(['workflow: swap', `workflow: swap\n    pace: ${pace}`])).strategies;
+
+  it('are said to hurry for nothing where one is quicker than another and nothing makes that worse', () => {
+    const [{ name }] = at('{scan: 1.5}');
+    expect(freeHasteBetween(at('{scan: 1.5}'))).toEqual([
+      expect.stringContaining(`Nothing in “${name}” makes faster scanning worse`),
+    ]);
+    expect(freeHasteBetween(at('{scan: 1, hands: 2}'))).toEqual([]);
+    expect(freeHasteBetween(load(SAMPLE).strategies)).toEqual([]);
+  });
+
+  it('are said to where a study varies a pace, shared or one of their own', () => {
+    const { strategies } = load(SAMPLE);
+    for (const path of ['pace.scan', 'strategies.by hand.pace.scan'])
+      expect(freeHasteAlong([path], strategies)).toEqual([expect.stringMatching(/makes faster scanning worse/u)]);
+    expect(freeHasteAlong(['pace.hands', 'rules.after'], strategies)).toEqual([]);
   });
 });

@@ -15,6 +15,7 @@ import { followersOf } from '../vary/followers.js';
 import { applySettings, type Varied } from '../vary/varied.js';
 import { heldAtCentre } from '../vary/held.js';
 import { notToHurry } from '../vary/hurry.js';
+import { freeHasteAlong } from '../what-rushing-costs.js';
 import { alone } from '../work/alone.js';
 import { Meter } from '../work/meter.js';
 import type { Work } from '../work/work.js';
@@ -60,6 +61,10 @@ export function* sweepWork(loaded: LoadedScenario, options: SweepOptions): Work<
   const strategies = shown.map(({ name, workflow }) => ({ name, workflow, follows: followers.includes(name) }));
   const best = bestOf(swept, strategies, time);
   const found = { ranges, strategies, timeMeasure: time, best, leftOut };
+  const freeHaste = freeHasteAlong(
+    ranges.map(({ path }) => path),
+    shown.filter(({ name }) => followers.includes(name)),
+  );
   return {
     ...record,
     ...found,
@@ -68,7 +73,7 @@ export function* sweepWork(loaded: LoadedScenario, options: SweepOptions): Work<
     campaigns: pool.campaigns,
     stopping,
     cells: swept.map(cellOf),
-    answer: answerUnlessStopped(sweepAnswer(found, loaded.currency), stopping),
+    answer: answerUnlessStopped(sweepAnswer({ ...found, freeHaste }, loaded.currency), stopping),
     warnings: [
       ...(options.warnings ?? []),
       ...heldAtCentre(loaded),

@@ -3,13 +3,16 @@ import type { Sweep, SweepBest } from './results.js';
 
 /** What the answer is made from. */
 type Found = Pick<Sweep, 'ranges' | 'strategies' | 'timeMeasure' | 'best' | 'leftOut'>;
+/** With what is said first: that a pace is varied and nothing makes haste worse. */
+type Said = Found & { readonly freeHaste: readonly string[] };
 
 /** The best of what was tried, in plain words, with what is not told apart from it. */
-export function sweepAnswer(found: Found, currency: string): Sweep['answer'] {
+export function sweepAnswer(found: Said, currency: string): Sweep['answer'] {
   const { strategies, ranges, leftOut } = found;
   const still = strategies.filter(({ follows }) => !follows);
   const paths = listed(ranges.map(({ path }) => path));
   const sentences = [
+    ...found.freeHaste,
     ...strategies.filter(({ follows }) => follows).flatMap(({ name }) => strategySentences(name, found, currency)),
     ...(still.length === 0
       ? []

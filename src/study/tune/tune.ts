@@ -8,6 +8,7 @@ import { runnable } from '../replicate.js';
 import { heldAtCentre } from '../vary/held.js';
 import { notToHurry } from '../vary/hurry.js';
 import { applySettings, type Varied } from '../vary/varied.js';
+import { freeHasteAlong } from '../what-rushing-costs.js';
 import { alone } from '../work/alone.js';
 import { answered, type Work } from '../work/work.js';
 import { compareAfresh, soFar } from './afresh.js';
@@ -146,7 +147,13 @@ export function* tuneWork(
       ...warnedOf(stopping),
     ],
   };
-  return { ok: true, value: { ...found, answer: answerUnlessStopped(tuneAnswer(found), stopping) } };
+  const answer = tuneAnswer(found);
+  const freeHaste = freeHasteAlong(
+    request.varied.map(({ path }) => path),
+    granted.strategies.filter(({ name }) => name === space.strategy),
+  );
+  const said = { ...answer, sentences: [...freeHaste, ...answer.sentences] };
+  return { ok: true, value: { ...found, answer: answerUnlessStopped(said, stopping) } };
 }
 
 function withHours(loaded: LoadedScenario, strategy: string, hours: number): LoadedScenario | null {
