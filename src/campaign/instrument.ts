@@ -1,7 +1,7 @@
 import { PURPOSES } from '../chance/luck.js';
 import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import type { KindModel } from '../probe/tip.js';
-import { regionCount } from '../scenario/samples.js';
+import { regionCount, regionText } from '../scenario/samples.js';
 import { ACTIVITY_NUMBER } from './activities.js';
 import type { Floor } from './floor.js';
 import { type Ledger, takeState } from './ledger.js';
@@ -353,7 +353,7 @@ export class Instrument {
     const { station, ledger, worklist, workflow, model } = this;
     station.engaged = false;
     this.visited.fill(0);
-    station.note('specimen lost', () => `on the way to region ${due.region + 1}`);
+    station.note('specimen lost', () => `on the way to ${regionText(this.model.samples, due)}`);
     if (!workflow.hasSpecimen()) {
       this.sample = null;
       this.region = null;

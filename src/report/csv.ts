@@ -64,6 +64,7 @@ export function* imagesCsv(summary: Summary): Generator<string> {
     [
       'strategy',
       'image',
+      'sample',
       'region',
       'pass',
       'quality (mean)',
@@ -83,6 +84,7 @@ export function* imagesCsv(summary: Summary): Generator<string> {
           .map((image) => [
             name,
             image.image,
+            image.sample,
             image.region,
             plainText(image.pass),
             image.quality,

@@ -77,6 +77,12 @@ export function numberText(value: number, scale: Scale = PLAIN): string {
   return withUnit(fixed(scaled, decimals), scale);
 }
 
+/** `60 images of 20 regions`; of several samples `180 images of 60 regions on 3 samples`. */
+export function imagesText(images: number, regions: number, samples: number): string {
+  const text = `${numberText(images)} images of ${numberText(regions)} regions`;
+  return samples === 1 ? text : `${text} on ${numberText(samples)} samples`;
+}
+
 /** A difference alone, with its sign and two significant digits. */
 export function signedText(value: number, scale: Scale): string {
   const scaled = value / scale.divisor;

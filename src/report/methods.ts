@@ -1,7 +1,7 @@
 import type { Summary } from '../study/results.js';
 import { ALWAYS, cautionsFor } from './cautions.js';
 import { differences } from './charts/differences.js';
-import { numberText, SHARE, workScale } from './format.js';
+import { imagesText, numberText, SHARE, workScale } from './format.js';
 import { HEADLINE_NOTE, headlineColumns } from './page/headline.js';
 import { methodFacts } from './page/method.js';
 import { differencesTable, drawnText, LOG_NEXT_NOTE, logNextTable } from './page/not-knowing.js';
@@ -31,7 +31,7 @@ function paragraph(summary: Summary): string {
   const names = listed(summary.strategies.map((strategy) => `“${strategy.name}”`));
   const level = numberText(summary.confidence.level, SHARE);
   return [
-    `The plan has ${numberText(scenario.images)} images of ${numberText(scenario.regions)} regions (passes: ${listed(scenario.passes)}; ${scenario.order}),`,
+    `The plan has ${imagesText(scenario.images, scenario.regions, scenario.samples.length)} (passes: ${listed(scenario.passes)}; ${scenario.order}),`,
     `${numberText(scenario.scanTime, workScale(scenario.scanTime))} of scanning and ${numberText(scenario.slidingPath, { divisor: 1, unit: 'mm' })} of sliding path if every image is taken once.`,
     `Times, yield, tips and cost were estimated for ${names} with ${summary.tool.name} ${summary.tool.version},`,
     `a discrete-event simulation, in ${numberText(summary.replications)} replications of each with common random numbers (seed ${summary.seed}).`,

@@ -1,6 +1,6 @@
 import type { AboutScenario, Granted, StudyRecord } from '../study/about.js';
 import type { Summary } from '../study/results.js';
-import { numberText, workScale } from './format.js';
+import { imagesText, numberText, workScale } from './format.js';
 import { headlineSection } from './page/headline.js';
 import { cautionsSection, methodSection } from './page/method.js';
 import { registerSection } from './page/register.js';
@@ -64,7 +64,7 @@ ${sections.filter((section) => section !== '').join('\n')}
 /** The facts of a plan, for the head of its page. */
 export function planFacts(scenario: AboutScenario, granted: Granted | null): readonly (readonly [string, string])[] {
   return [
-    ['Images', `${numberText(scenario.images)} of ${numberText(scenario.regions)} regions`],
+    ['Plan', imagesText(scenario.images, scenario.regions, scenario.samples.length)],
     ['Scan time', numberText(scenario.scanTime, workScale(scenario.scanTime))],
     ['Sliding path', numberText(scenario.slidingPath, { divisor: 1, unit: 'mm' })],
     ['Order', scenario.order],

@@ -1,5 +1,5 @@
 import type { Preview } from '../study/preview.js';
-import { durationText, numberText } from './format.js';
+import { durationText, imagesText, numberText } from './format.js';
 import { type Table, textTable } from './table.js';
 import { plainText } from './text.js';
 
@@ -66,7 +66,7 @@ export function previewText(preview: Preview): string {
   const [own, defaults] = [assumed(preview, false), assumed(preview, true)];
   const parts = [
     plainText(preview.title),
-    `${plan.images} images of ${plan.regions} regions, ${plan.order}\n\n${textTable(passes(preview))}`,
+    `${imagesText(plan.images, plan.regions, plan.samples)}, ${plan.order}\n\n${textTable(passes(preview))}`,
     hours(preview),
     textTable(strategies(preview)),
     'Least time: every image once, nothing fails, nothing waits, each step at its shortest; of `usual` and `p90` times that is nothing.',

@@ -22,6 +22,16 @@ export function samplesOf({ samples, regions }: Plan): readonly Sample[] {
   });
 }
 
+/** Where an image is taken, as people say it: a region, of several samples with that of which it is. */
+export function regionText(
+  samples: readonly Sample[],
+  { sample, region }: { readonly sample: number; readonly region: number },
+): string {
+  const { name, firstRegion } = samples[sample];
+  const own = `region ${region - firstRegion + 1}`;
+  return samples.length === 1 ? own : `sample ${name}, ${own}`;
+}
+
 /** Steps that only a plan of several samples comes to, by workflow. */
 export const STEPS_BETWEEN_SAMPLES: Readonly<Record<WorkflowName, readonly string[]>> = {
   swap: ['changeSample'],

@@ -1,6 +1,7 @@
 import { SECOND } from '../kernel/clock.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { planSummary } from '../scenario/plan.js';
+import { regionCount, samplesOf } from '../scenario/samples.js';
 import type { Runnable } from './replicate.js';
 
 export interface Progress {
@@ -65,6 +66,9 @@ export interface AboutScenario {
   readonly currency: string;
   readonly cautions: readonly string[];
   readonly order: string;
+  /** Names of the samples, in the order in which they are measured. */
+  readonly samples: readonly string[];
+  /** Of all samples. */
   readonly regions: number;
   readonly passes: readonly string[];
   readonly images: number;
@@ -139,7 +143,8 @@ function aboutScenario(loaded: LoadedScenario, options: StudyOptions): AboutScen
     currency: loaded.currency,
     cautions: base.cautions,
     order: base.plan.order,
-    regions: base.plan.regions,
+    samples: samplesOf(base.plan).map(({ name }) => name),
+    regions: regionCount(base.plan),
     passes: base.plan.passes.map(({ name }) => name),
     images: plan.images,
     scanTime: plan.scanTime,

@@ -1,6 +1,7 @@
 import type { LoadedScenario } from '../scenario/load.js';
 import { expandPlan, type PlanSummary, planSummary } from '../scenario/plan.js';
 import type { RegisterValue } from '../scenario/register.js';
+import { regionCount, samplesOf } from '../scenario/samples.js';
 
 /** One pass of the plan at the first strategy's pace. Times in seconds, path in millimetres. */
 export interface PassPreview {
@@ -18,6 +19,7 @@ export interface Preview {
   readonly title: string;
   readonly plan: {
     readonly order: string;
+    readonly samples: number;
     readonly regions: number;
     readonly images: number;
     readonly passes: readonly PassPreview[];
@@ -38,12 +40,13 @@ export interface Preview {
 export function previewScenario(loaded: LoadedScenario): Preview {
   const { settings } = loaded.strategies[0];
   const images = expandPlan(settings);
-  const { order, regions, passes } = settings.plan;
+  const { order, passes } = settings.plan;
   return {
     title: settings.title,
     plan: {
       order,
-      regions,
+      samples: samplesOf(settings.plan).length,
+      regions: regionCount(settings.plan),
       images: images.length,
       passes: passes.map(({ name, tip }, index) => {
         const own = images.filter((image) => image.pass === index);

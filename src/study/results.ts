@@ -116,7 +116,9 @@ export interface FinishPoint extends Estimate {
 export interface ImageSummary {
   /** Number in the plan, from 1. */
   readonly image: number;
-  /** From 1. */
+  /** Name of its sample. */
+  readonly sample: string;
+  /** From 1, counted through all samples. */
   readonly region: number;
   readonly pass: string;
   /** Mean quality of the kept take, 0 where none was kept. */

@@ -86,10 +86,11 @@ function cloudOf(collected: Collector, time: TimeMeasure): StrategySummary['clou
 }
 
 function imagesOf(model: CampaignModel, collected: Collector, n: number): readonly ImageSummary[] {
-  return model.images.map(({ number, region, pass }) => {
+  return model.images.map(({ number, sample, region, pass }) => {
     const sums = collected.sums.image(number);
     return {
       image: number + 1,
+      sample: model.samples[sample].name,
       region: region + 1,
       pass: pass.demand.pass.name,
       quality: sums.quality / n,

@@ -1,5 +1,7 @@
 import type { Take } from '../campaign/ledger.js';
 import { SECOND } from '../kernel/clock.js';
+import type { CampaignModel } from '../campaign/model.js';
+import { regionText } from '../scenario/samples.js';
 import type { RecordedStep, Recorder } from '../campaign/recorder.js';
 import type { StepName } from '../campaign/steps.js';
 import type { Tip } from '../probe/tip.js';
@@ -185,8 +187,10 @@ export class Chronicle implements Recorder {
   private readonly events: TraceEvent[] = [];
   private readonly line: TimelineRecorder;
 
-  /** @param start of the experiment, microseconds */
-  constructor(strategy: string, start: number) {
+  private readonly samples: CampaignModel['samples'];
+
+  constructor(strategy: string, { start, samples }: Pick<CampaignModel, 'start' | 'samples'>) {
+    this.samples = samples;
     this.line = new TimelineRecorder(strategy, start, (...what) => {
       this.event(...what);
     });
@@ -198,7 +202,7 @@ export class Chronicle implements Recorder {
     const image =
       take === null
         ? ''
-        : `image ${take.image.number + 1} (region ${take.image.region + 1}, ${take.image.pass.demand.pass.name}), take ${take.running + 1}, quality ${take.quality.toFixed(4)}`;
+        : `image ${take.image.number + 1} (${regionText(this.samples, take.image)}, ${take.image.pass.demand.pass.name}), take ${take.running + 1}, quality ${take.quality.toFixed(4)}`;
     const details = [
       `${(record.end - record.start) / SECOND} s`,
       record.step === 'wait' ? record.activity : image,

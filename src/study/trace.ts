@@ -23,7 +23,7 @@ export function traceReplication(
 ): Trace {
   const found = runnable(loaded.strategies).find(({ name }) => name === strategy);
   if (found === undefined) throw new RangeError(`No strategy is called ${strategy}.`);
-  const chronicle = new Chronicle(found.name, found.model.start);
+  const chronicle = new Chronicle(found.name, found.model);
   runCampaign(found.model, new LuckTable(seed).replication(replication), chronicle);
   return { timeline: chronicle.timeline(), events: chronicle.log() };
 }

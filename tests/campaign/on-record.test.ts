@@ -35,7 +35,7 @@ function told({ totalTime, tips, takes, yield: gain, ...rest }: Outcome): string
 /** A campaign to its end; all that is told of it; and from four tenths of its way on, by all that is so and by what is known. */
 function played(model: CampaignModel, replication: number): readonly string[] {
   const luck = () => LUCK.replication(replication);
-  const chronicle = new Chronicle('one', model.start);
+  const chronicle = new Chronicle('one', model);
   const whole = runCampaign(model, luck(), chronicle);
   const state = campaignAt(model, luck(), model.start + Math.floor(0.4 * Math.min(...whole.elapsed)));
   const lines = [`whole: ${told(whole)}`, `log: ${digest([chronicle.timeline(), chronicle.log()])}`];

@@ -63,7 +63,9 @@ describe('a plan that is well formed', () => {
         ['    chip:', '    extent: 10 um\n    chip:'],
         ['regions: 4', 'regions: 5'],
       ],
-      ['error 4:12 5 regions of 5 um with 0 nm between them do not fit on a specimen of 10 um; 4 fit'],
+      [
+        'error 4:12 `workflows.hop.extent` (10 um) is too small for the 5 regions of the sample, 5 um wide and 0 nm apart: 4 fit; a larger extent, fewer `plan.regions`, or several `plan.samples` are wanted',
+      ],
     ],
     [
       'a gap that leaves no room',
@@ -71,7 +73,9 @@ describe('a plan that is well formed', () => {
         ['    chip:', '    extent: 10 um\n    chip:'],
         ['regions: 4', 'regions: 2\n  regionGap: 1 um'],
       ],
-      ['error 4:12 2 regions of 5 um with 1 um between them do not fit on a specimen of 10 um; 1 fit'],
+      [
+        'error 4:12 `workflows.hop.extent` (10 um) is too small for the 2 regions of the sample, 5 um wide and 1 um apart: 1 fit; a larger extent, fewer `plan.regions`, or several `plan.samples` are wanted',
+      ],
     ],
     [
       'a mass without the lever’s',
@@ -96,7 +100,7 @@ describe('a plan that is well formed', () => {
     [
       'no specimen at hand',
       [['strategies:', 'stock: {specimens: 0}\nstrategies:']],
-      ['error 31:20 no specimen is at hand; hopping needs at least 1'],
+      ['error 31:20 0 at hand; hopping needs at least 1, the first of every sample, or a restock delay'],
     ],
     [
       'no tip at hand',

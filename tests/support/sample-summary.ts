@@ -189,6 +189,7 @@ function imagesOf(place: number, options: SampleOptions, passes: readonly string
     const good = 1 - silentBad - givenUp;
     return {
       image: index + 1,
+      sample: '1',
       region: Math.floor(index / passes.length) + 1,
       pass: passes[pass],
       quality: good * (0.985 - 0.03 * pass),
@@ -459,6 +460,7 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
         currency: 'EUR',
         cautions: ['laser', 'high-voltage', 'sharp-silicon', 'nanoparticles'],
         order: 'region-first',
+        samples: ['1'],
         regions: Math.ceil(options.images / passes.length),
         passes,
         images: options.images,

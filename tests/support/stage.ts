@@ -58,6 +58,7 @@ export const SCENE: Raw = {
         resonance: '1 min',
         relocate: { fixed: '3 min', success: 1 },
         settle: '2 min',
+        changeSample: '6 min',
       },
     },
     hop: {
@@ -77,6 +78,8 @@ export const SCENE: Raw = {
         resonance: '1 min',
         settle: '2 min',
         register: { fixed: '2 min', success: 1 },
+        changeSample: '6 min',
+        align: '2 min',
       },
     },
   },

@@ -1,3 +1,4 @@
+import type { CampaignModel } from '../../campaign/model.js';
 import type { Take } from '../../campaign/ledger.js';
 import type { RecordedStep, Recorder } from '../../campaign/recorder.js';
 import type { Tip } from '../../probe/tip.js';
@@ -36,11 +37,11 @@ export class Diary implements Recorder {
 
   constructor(
     strategy: string,
-    start: number,
+    plan: Pick<CampaignModel, 'start' | 'samples'>,
     /** Half-angle of the cone (degrees) by place of the kind. */
     private readonly halfAngles: readonly number[],
   ) {
-    this.chronicle = new Chronicle(strategy, start);
+    this.chronicle = new Chronicle(strategy, plan);
   }
 
   step(record: RecordedStep): void {

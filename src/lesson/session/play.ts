@@ -123,11 +123,11 @@ function playedBy(diary: Diary, model: CampaignModel, question: Point | null): P
 /** Half-angle (degrees) by which a tip that never blunts is pictured: the default of those that do. */
 const USUAL_HALF_ANGLE = 20;
 
-function diaryFor(name: string, { start, settings }: CampaignModel): Diary {
-  const kinds = Object.values(settings.tips);
+function diaryFor(name: string, model: CampaignModel): Diary {
+  const kinds = Object.values(model.settings.tips);
   return new Diary(
     name,
-    start,
+    model,
     kinds.map(({ blunting }) => blunting?.halfAngle ?? USUAL_HALF_ANGLE),
   );
 }

@@ -1,6 +1,6 @@
 import type { Asked, BudgetResult, BudgetStrategy, Request, Within } from '../../study/budget/results.js';
 import type { Answer } from '../answer.js';
-import { durationText, estimateLine, fixed, moneyScale, numberText, SHARE, workScale } from '../format.js';
+import { durationText, estimateLine, fixed, imagesText, moneyScale, numberText, SHARE, workScale } from '../format.js';
 import { listed } from '../text.js';
 
 /** The strategy that the proposal is written for. */
@@ -150,7 +150,7 @@ export function proposalParagraphs(result: BudgetResult): readonly string[] {
   const calendar = request.calendar.ask === null ? '' : `, ${durationText(request.calendar.ask)} on the calendar`;
   const bookings = result.hasBookings ? ` Bookings: ${scenario.bookings}.` : '';
   return [
-    `We ask for ${timeAsked(result, request)} of instrument time${result.hasBookings ? calendar : ''} for ${numberText(scenario.images)} images of ${numberText(scenario.regions)} regions (passes: ${listed(scenario.passes)}), measured by “${strategy.name}” (${workflow}). If every image were taken once, scanning alone would take ${numberText(scenario.scanTime, workScale(scenario.scanTime))}; the rest is exchange, relocation, checks and what has to be taken again because tips blunt, foul and break.${bookings}`,
+    `We ask for ${timeAsked(result, request)} of instrument time${result.hasBookings ? calendar : ''} for ${imagesText(scenario.images, scenario.regions, scenario.samples.length)} (passes: ${listed(scenario.passes)}), measured by “${strategy.name}” (${workflow}). If every image were taken once, scanning alone would take ${numberText(scenario.scanTime, workScale(scenario.scanTime))}; the rest is exchange, relocation, checks and what has to be taken again because tips blunt, foul and break.${bookings}`,
     `In a discrete-event simulation of the whole plan this time was enough in at least ${chance} of campaigns; half of them need no more than ${halfText(result, half)}. The plan then yields ${estimateLine(strategy.yield, SHARE)} of what it could, counting good images only, weighed by their quality.`,
     `To be ordered, each for a chance of ${chance}: ${itemsAsked(request)}, less what is at hand already. In as many campaigns, tips or chips, instrument and operator hours cost at most ${moneyAsked(result, request)}, at the prices of the scenario${unusedText(result)}.`,
     ...(strategy.within === null

@@ -66,7 +66,7 @@ export const nothingToBeginWith: Check = (settings, workflow) => {
     ...(specimens.atHand < (specimens.restock === undefined ? samples : 1)
       ? [
           error(
-            `${specimens.atHand} specimens are at hand for ${samples} samples; at least ${samples} are wanted, or a restock delay`,
+            `${specimens.atHand} at hand; hopping needs at least ${samples}, the first of every sample, or a restock delay`,
             ['stock', 'specimens'],
             ['plan', 'samples'],
           ),
