@@ -1,6 +1,6 @@
 import { budgetFiles, budgetText } from '../report/budget/index.js';
 import { allocationText } from '../scenario/exposure.js';
-import { suggestion } from '../scenario/nearest.js';
+import { nearest } from '../scenario/nearest.js';
 import { type BudgetOptions, budgetWork } from '../study/budget/budget.js';
 import { type BudgetResult, CHANCES } from '../study/budget/results.js';
 import type { Work } from '../study/work/work.js';
@@ -51,7 +51,9 @@ function percents(): readonly string[] {
 function chanceMeant(text: string): number {
   const chance = CHANCES.find((each) => String(each * 100) === text.replace(/\s*%$/, ''));
   if (chance !== undefined) return chance;
-  throw new Failure(`--chance ${text}: one of ${percents().join(', ')} is wanted${suggestion(text, percents())}`);
+  const near = nearest(text, percents());
+  const meant = near === null ? '' : `; did you mean \`${near}\`?`;
+  throw new Failure(`--chance ${text}: one of ${percents().join(', ')} is wanted${meant}`);
 }
 
 /** Options that results depend on, as they were typed. */

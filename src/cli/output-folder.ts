@@ -16,6 +16,7 @@ import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
 import { EXIT, Failure, systemCode, systemReason } from './failure.js';
 import { leftoversBeside, neighbourOf } from './neighbours.js';
 import { handOver, takePlace } from './take-place.js';
+import { uninterrupted } from './uninterrupted.js';
 import { type FileContent, keepNames, writeNewFile } from './whole-file.js';
 
 /** How the summary of every report begins. The rest is not read: it may be as long as the plan has images. */
@@ -47,7 +48,9 @@ function isReport(folder: string): boolean {
 export function checkOutputFolder(folder: string): void {
   try {
     const target = placeOf(folder);
-    clearUp(target);
+    uninterrupted(() => {
+      clearUp(target);
+    });
     const refusal = refusalOf(target);
     if (refusal !== null) throw new Failure(`${folder} ${refusal}`);
   } catch (error) {
@@ -128,7 +131,9 @@ export function writeOutputFolder(folder: string, files: ReadonlyMap<string, Fil
     fill(fresh, files);
     const before = statSync(target, { throwIfNoEntry: false });
     if (before !== undefined) chmodSync(fresh, before.mode & 0o7777);
-    for (const old of takePlace(fresh, target)) handOver(old, target);
+    uninterrupted(() => {
+      for (const old of takePlace(fresh, target)) handOver(old, target);
+    });
     keepNames(dirname(target));
   } catch (error) {
     rmSync(fresh, { recursive: true, force: true });

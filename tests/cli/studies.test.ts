@@ -56,6 +56,7 @@ describe.each(STUDIES)('%s', (command, options, files) => {
 
 describe('budget', () => {
   it.each([
+    [['--chance', '100'], /--chance 100: one of 50, 80, 90, 95 is wanted$/m],
     [['--chance', '91'], /--chance 91: one of 50, 80, 90, 95 is wanted; did you mean `(?:90|95)`\?/],
     [['--granted', '3 days'], /--granted: read `3 days`.*write sessions such as/],
     [['--strategy', 'hopp'], /no strategy is called `hopp`; did you mean `hop`\?/],

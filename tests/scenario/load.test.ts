@@ -271,13 +271,17 @@ const mistakes: readonly (readonly [string, string, string, readonly string[]])[
     'a name with a dot',
     'name: hopping',
     'name: hop.ping',
-    ['34:11 strategies.1.name: read `hop.ping`; a name of at most 60 letters, digits, spaces and -_+() is wanted'],
+    [
+      '34:11 strategies.1.name: read `hop.ping`; a name of at most 60 letters, digits, spaces and -_+() that begins with a letter or digit is wanted',
+    ],
   ],
   [
     'a tip kind with a dot',
     '  coated:\n',
     '  coated.new:\n',
-    ['22:3 tips.coated.new: read `coated.new`; a name of at most 60 letters, digits, spaces and -_+() is wanted'],
+    [
+      '22:3 tips.coated.new: read `coated.new`; a name of at most 60 letters, digits, spaces and -_+() that begins with a letter or digit is wanted',
+    ],
   ],
   [
     'no strategy',

@@ -141,9 +141,17 @@ export function tooltip(leaf: Pick<Leaf, 'description' | 'source'>): string {
   return leaf.source === undefined ? leaf.description : `${leaf.description}. Default: ${leaf.source}`;
 }
 
+const NAME = /^[\p{L}\p{N}][\p{L}\p{N} _()+-]{0,59}$/u;
+
+/** Whether a text may be such a name. */
+export function isName(text: string): boolean {
+  return NAME.test(text);
+}
+
 /** A name that can stand in a path, a table and a file: no dots, no control characters. */
-export const name = z.string().regex(/^[\p{L}\p{N}][\p{L}\p{N} _()+-]{0,59}$/u, {
-  error: (issue) => `read ${show(issue.input)}; a name of at most 60 letters, digits, spaces and -_+() is wanted`,
+export const name = z.string().regex(NAME, {
+  error: (issue) =>
+    `read ${show(issue.input)}; a name of at most 60 letters, digits, spaces and -_+() that begins with a letter or digit is wanted`,
 });
 
 export const text = z.string().max(2000);

@@ -1,4 +1,6 @@
 import { Document, isCollection, isScalar, visit } from 'yaml';
+import { isName } from '../../scenario/schema/leaf.js';
+import { show } from '../../scenario/show.js';
 import { bluntingData, bluntingSource, hazardData, hazardSources } from './hazard-data.js';
 import type { FitSummary } from './results.js';
 
@@ -6,7 +8,8 @@ import type { FitSummary } from './results.js';
 const ON_ONE_LINE = ['life', 'acceleration', 'uncertainty'];
 
 /** `hazards.yaml`: what was fitted, as a block to paste into a scenario. */
-export function hazardBlock(summary: FitSummary): string {
+export function hazardBlock(fitted: FitSummary): string {
+  const { blocked, summary } = withoutNameless(fitted);
   const sources: Record<string, string> = {};
   const tips: Record<string, Record<string, unknown>> = {};
   for (const { kind, causes } of summary.kinds) {
@@ -27,12 +30,27 @@ export function hazardBlock(summary: FitSummary): string {
     sources[`tips.${blunting.kind}.radius`] = source;
     sources[`tips.${blunting.kind}.blunting.wear`] = source;
   }
-  if (Object.keys(tips).length === 0) return '# nothing could be fitted\n';
+  if (Object.keys(tips).length === 0) return blocked === '' ? '# nothing could be fitted\n' : blocked;
   const document = new Document({ tips, sources }, { version: '1.2' });
   visit(document, {
     Pair: (_, { key, value }) => {
       if (isScalar(key) && isCollection(value) && ON_ONE_LINE.includes(String(key.value))) value.flow = true;
     },
   });
-  return document.toString({ lineWidth: 120 });
+  return `${blocked}${document.toString({ lineWidth: 120 })}`;
+}
+
+/** What is left without kinds whose name no scenario allows, and what is said of those. */
+function withoutNameless(summary: FitSummary): { readonly blocked: string; readonly summary: FitSummary } {
+  const named = ({ kind }: { readonly kind: string }) => isName(kind);
+  const refused = new Set(
+    [...summary.kinds, ...summary.blunting].filter((each) => !named(each)).map(({ kind }) => kind),
+  );
+  const blocked = [...refused].map(
+    (kind) => `# left out: no scenario has a kind called ${show(kind)}; give it another name with --tip KIND=NAME\n`,
+  );
+  return {
+    blocked: blocked.join(''),
+    summary: { ...summary, kinds: summary.kinds.filter(named), blunting: summary.blunting.filter(named) },
+  };
 }

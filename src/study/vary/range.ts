@@ -45,7 +45,7 @@ function readSingle(text: string): Reading<RangePart> {
   return { ok: true, value: { single: parts?.unit === '' ? parts.number : text } };
 }
 
-const SPAN = /^(.+?)\s*\.\.\s*(.+?)(?:\s+by\s+(\S.*)|\s+in\s+(\d{1,4})(\s+log)?)?$/u;
+const SPAN = /^(.+?)\s*\.\.\s*(.+?)(?:\s+by\s+(\S.*)|\s+in\s+(\d+)(\s+log)?)?$/u;
 
 function readSpan(text: string): Reading<RangePart> {
   const refuse = (why: string): Reading<RangePart> => ({ ok: false, message: `read ${show(text)}${why}` });

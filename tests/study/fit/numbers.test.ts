@@ -1,5 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { z } from 'zod';
+import { isName } from '../../../src/scenario/schema/leaf.js';
 import { hazardBlock } from '../../../src/study/fit/block.js';
 import type { CurvePoint, FitSummary } from '../../../src/study/fit/results.js';
 import { fitFiles, fitText } from '../../../src/report/fit/index.js';
@@ -45,6 +48,18 @@ describe('a fit', () => {
     for (const [name, content] of await fitFiles(summary)) {
       if (/\.(?:html|md|csv|yaml)$/u.test(name)) expect(content, name).not.toMatch(/\b(?:NaN|undefined)\b/u);
     }
+  });
+
+  it('offers no hazards of a kind whose name a scenario refuses, and says so', () => {
+    const kinds = ['sharp', '', '-dash', "it's; a `kind`", 'x'.repeat(61)];
+    const rows = kinds.flatMap((kind) => [3, 5, 9].map((images) => `"${kind}",${String(images)},broken`));
+    const block = hazardBlock(fittedLog(['kind,images,ended', ...rows].join('\n')));
+    const read = z.object({ tips: z.record(z.string(), z.unknown()) }).parse(parse(block));
+    expect(Object.keys(read.tips).every(isName)).toBe(true);
+    expect(Object.keys(read.tips)).toContain('sharp');
+    expect(block.match(/^# left out: no scenario has a kind called .*$/gmu)).toHaveLength(3);
+    const none = hazardBlock(fittedLog('kind,images,ended\n-dash,3,broken\n-dash,5,broken'));
+    expect(none).toMatch(/^# left out: .*\n$/u);
   });
 
   it('has no number that is none and no share beyond its ends, for any log', () => {

@@ -37,6 +37,7 @@ describe('a range as it is typed', () => {
     ['5..9 by -1', /step must be a number above zero/],
     ['5..9 by 1 km', /step must be a number above zero/],
     ['5..9 in 1', /count must be from 2/],
+    ['5..9 in 999999999', /count must be from 2 to 1000$/],
     ['0..9 in 5 log', /ends must be above zero/],
     ['a..b', /both ends must be numbers/],
     ['0..1 by 0.0001', /more than 1000 steps/],
