@@ -33,11 +33,15 @@ export type Standing = (typeof STANDINGS)[number];
 
 export interface KnownInstrument {
   readonly standing: Standing;
-  /** The region in place. */
+  /** The sample that is on; null before the set-up. */
+  readonly sample: number | null;
+  /** Samples of which nothing more can be scanned, as no specimen is left. */
+  readonly lostSamples: readonly number[];
+  /** The region in place, counted through all samples. */
   readonly region: number | null;
   /** The tip that is on. */
   readonly tip: KnownTip | null;
-  /** At most one of a kind, and none of the kind that is on. */
+  /** In the order of parking. */
   readonly parked: readonly KnownTip[];
   /** Sites of the chip on the stage that are used or dead, by kind; kinds without an entry have all of theirs. */
   readonly sitesUsed: readonly (readonly [kind: number, sites: number])[];

@@ -44,11 +44,13 @@ function isKept({ flaggedAt, voidAt }: TakeState): boolean {
 }
 
 function instrumentOf(model: CampaignModel, instrument: InstrumentState): KnownInstrument {
-  const { region, tips, chip, shelves, takes } = instrument;
+  const { sample, region, worklist, tips, chip, shelves, takes } = instrument;
   const known = (state: MountedState) => tipOf(state, takes);
   const limited = new Set(suppliesOf(model.settings).map(([what]) => what));
   return {
     standing: standingOf(model, instrument),
+    sample,
+    lostSamples: worklist.lostSamples,
     region,
     tip: tips.mounted === null ? null : known(tips.mounted),
     parked: tips.parked.map(known),

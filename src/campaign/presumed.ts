@@ -37,12 +37,27 @@ export function presumed(
   const { instruments } = known;
   const states = instruments.map((instrument, number) => {
     const images = model.shares[number];
-    const tips = [instrument.tip, ...instrument.parked].filter((tip) => tip !== null);
-    const pasts = new Map(tips.map((tip) => [tip, hindsight(model, tip, { luck, instrument: number, number: 0 })]));
+    const pasts = new Map(
+      numbered(instrument).map(([tip, own]) => {
+        const past = hindsight(model, tip, { luck, instrument: number, number: own });
+        return [tip, { ...past, number: own }] as const;
+      }),
+    );
     isGuess ||= [...pasts.values()].some((past) => past.isGuess);
     return instrumentState({ model, known, instrument, images, pasts, earlier });
   });
   return { state: { instruments: states }, isGuess };
+}
+
+/** Tips that are parked or on, numbered by kind. */
+function numbered({ parked, tip }: KnownInstrument): readonly (readonly [tip: KnownTip, number: number])[] {
+  const held = tip === null ? parked : [...parked, tip];
+  return held.map((one, i) => [one, held.slice(0, i).filter(({ kind }) => kind === one.kind).length]);
+}
+
+/** What a tip has been through, and its number. */
+interface NumberedPast extends Past {
+  readonly number: number;
 }
 
 interface Given {
@@ -51,22 +66,23 @@ interface Given {
   readonly instrument: KnownInstrument;
   /** The instrument's share of the plan. */
   readonly images: readonly ImageModel[];
-  readonly pasts: ReadonlyMap<KnownTip, Past>;
+  readonly pasts: ReadonlyMap<KnownTip, NumberedPast>;
   readonly earlier: (image: number) => number;
 }
 
 function instrumentState(given: Given): InstrumentState {
   const { model, known, instrument, images } = given;
-  const { region, tip, parked, standing } = instrument;
+  const { region, tip, parked, standing, lostSamples } = instrument;
   const fateOf = (image: ImageModel) => known.images[image.number].fate;
-  const again = images.filter(
+  const open = images.filter((image) => !lostSamples.includes(image.sample));
+  const again = open.filter(
     (image) => fateOf(image) === 'flagged' && known.images[image.number].takes < model.settings.noticing.attempts,
   );
   const numbers = (some: readonly ImageModel[]) => some.map((image) => image.number);
   const taken = images.filter((image) => known.images[image.number].takes > 0);
   const last = tip?.flaggedImage ?? tip?.since.at(-1) ?? taken.at(-1)?.number ?? null;
   const isBegun = standing !== 'not begun';
-  const sample = images.find((image) => image.region === region)?.sample ?? (taken.at(-1) ?? images.at(0))?.sample ?? 0;
+  const sample = instrument.sample ?? images.at(0)?.sample ?? 0;
   const seen = taken.filter((image) => image.sample === sample).map((image) => image.region);
   return {
     at: known.now,
@@ -77,17 +93,20 @@ function instrumentState(given: Given): InstrumentState {
     visited: [...new Set([...seen, ...(region === null ? [] : [region])])],
     station: stationState(given, last),
     worklist: {
-      turns: numbers(images.filter((image) => fateOf(image) === 'not yet')),
+      turns: numbers(open.filter((image) => fateOf(image) === 'not yet')),
       again: numbers(again.filter((image) => image.region === region)),
       repeats: numbers(again.filter((image) => image.region !== region)),
       sample,
-      lostSamples: [],
+      lostSamples,
     },
     shelves: shelvesLeft(given),
     tips: {
       mounted: tip === null ? null : mountedState(tip, given),
       parked: parked.map((one) => mountedState(one, given)),
-      mountings: [tip, ...parked].flatMap((one) => (one === null ? [] : [[one.kind, 1] as const])),
+      mountings: model.kinds.map(({ index }) => [
+        index,
+        [...given.pasts.keys()].filter(({ kind }) => kind === index).length,
+      ]),
       mountingsSinceScan: 0,
     },
     lost: null,
@@ -158,7 +177,7 @@ function mountedState(tip: KnownTip, { model, known, pasts }: Given): MountedSta
   if (past === undefined) throw new Error('Every tip that is on or parked has a past.');
   return {
     kind: tip.kind,
-    number: 0,
+    number: past.number,
     tip: past.tip,
     mountedAt: known.now,
     judgement: tip.judgement,
@@ -192,7 +211,7 @@ function keptTake(image: ImageModel, given: Given): TakeState & TakeName {
   return {
     image: image.number,
     running: known.images[image.number].takes - 1,
-    tip: maker === undefined ? null : { kind: maker[0].kind, number: 0 },
+    tip: maker === undefined ? null : { kind: maker[0].kind, number: maker[1].number },
     start: past,
     end: past,
     quality: maker?.[1].qualities.get(image.number) ?? earlier(image.number),

@@ -179,7 +179,19 @@ function takenUp(model: CampaignModel, told: Told = {}): Presumed & { readonly o
     grantedUntil: null,
     images: told.images ?? model.images.map(() => NOT_YET),
     instruments: [
-      { standing: 'at work', region: 0, tip: TIP, parked: [], sitesUsed: [], left: [], ...told.instrument },
+      {
+        ...{
+          standing: 'at work',
+          sample: 0,
+          lostSamples: [],
+          region: 0,
+          tip: TIP,
+          parked: [],
+          sitesUsed: [],
+          left: [],
+        },
+        ...told.instrument,
+      },
     ],
   };
   const found = presumed(model, known, LUCK.replication(2), () => 0.25);
@@ -199,6 +211,27 @@ describe('a campaign taken up from what is known', () => {
     expect(list(1)).toMatchObject({ turns: [2], again: [1], repeats: [0] });
     const spent = images.map((image) => (image.fate === 'flagged' ? { ...image, takes: 2 } : image));
     expect(list(0, spent)).toMatchObject({ turns: [2], again: [], repeats: [] });
+  });
+
+  it('has on the sample that is on, has found what was scanned of it, and leaves out what no specimen is left for', () => {
+    const model = planned({ samples: 3, regions: 2, workflow: 'hop' });
+    const images: readonly KnownImage[] = model.images.map((_, i) => (i < 3 ? { fate: 'kept', takes: 1 } : NOT_YET));
+    const { one } = takenUp(model, { images, instrument: { sample: 1, region: null, lostSamples: [2] } });
+    expect(one).toMatchObject({ sample: 1, visited: [2], prepared: [0, 1, 2], region: null });
+    expect(one.worklist).toEqual({ turns: [3], again: [], repeats: [], sample: 1, lostSamples: [2] });
+  });
+
+  it('has any number of tips parked, each with a number and takes of its own', () => {
+    const images: readonly KnownImage[] = [{ fate: 'kept', takes: 1 }, { fate: 'kept', takes: 1 }, NOT_YET];
+    const parked = [
+      { ...TIP, since: [0] },
+      { ...TIP, since: [1] },
+    ];
+    const { one } = takenUp(planned(), { images, instrument: { parked } });
+    expect(one.tips.parked.map(({ number }) => number)).toEqual([0, 1]);
+    expect(one.tips.mounted?.number).toBe(2);
+    expect(one.tips.mountings).toEqual([[0, 3]]);
+    expect(one.takes.map(({ tip }) => tip?.number)).toEqual([0, 1]);
   });
 
   it('has on the desk what waits for its review, and keeps what was kept with the quality told', () => {

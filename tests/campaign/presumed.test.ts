@@ -7,7 +7,7 @@ import { presumed } from '../../src/campaign/presumed.js';
 import { LuckTable } from '../../src/chance/luck.js';
 import { expectMean } from '../support/agreement.js';
 import { average, variance } from '../support/chance.js';
-import { plainModel } from '../support/plain-scenario.js';
+import { type Plain, plainModel } from '../support/plain-scenario.js';
 
 const THEN = new LuckTable('what has been');
 const ON = new LuckTable('what comes');
@@ -16,16 +16,26 @@ const ON = new LuckTable('what comes');
  * Tips that age (Weibull, shape 3) and foul, unnoticed by one review in five, so that what has befallen the tip that is on
  * is not known, and its age counts.
  */
-function ageing(workflow: 'swap' | 'hop', more: object = {}): CampaignModel {
+function ageing(workflow: 'swap' | 'hop', more: object = {}, plan: Partial<Plain> = {}): CampaignModel {
   return plainModel({
     workflow,
     regions: 24,
+    ...plan,
     hazards: [
       { cause: 'breakage', per: 'image', life: { law: 'weibull', shape: 3, scale: '9 images' } },
       { cause: 'fouling', per: 'image', life: { law: 'exponential', mean: '15 images' }, quality: 0.5, clears: 3 },
       { cause: 'breakage', per: 'approach', life: { law: 'probability', perUnit: 0.01 } },
     ],
-    steps: { setUp: 600, locate: 60, approach: 30, exchange: 900, chipExchange: 900, prepare: 1200, settle: 120 },
+    steps: {
+      setUp: 600,
+      locate: 60,
+      approach: 30,
+      exchange: 900,
+      chipExchange: 900,
+      prepare: 1200,
+      settle: 120,
+      changeSample: 900,
+    },
     noticing: {
       review: { by: 'automatic', time: '10 s', sensitivity: 0.8, falseAlarm: 0.05 },
       attempts: 1000,
@@ -41,6 +51,9 @@ function ageing(workflow: 'swap' | 'hop', more: object = {}): CampaignModel {
 const CHECKED = {
   check: { every: 4, time: '1 min', sensitivity: 1, falseAlarm: 0.05, repeatSuspects: true },
 };
+
+/** As much to scan, on three samples of which one has regions of its own. */
+const THREE = { samples: [{ name: 'a' }, { name: 'b', regions: 10 }, { name: 'c' }], regions: 7 };
 
 /** Nothing but wear, which everyone sees: how long the tip that is on still lasts follows from its age alone. */
 const WEAR = plainModel({
@@ -100,7 +113,7 @@ function forgetful(known: KnownCampaign): KnownCampaign {
 }
 
 /*
- * 13 comparisons of means in all, of 600 campaigns or more each: fails by chance less than once in a million seeds
+ * 19 comparisons of means in all, of 600 campaigns or more each: fails by chance less than once in a million seeds
  * (tests/support/agreement.ts).
  */
 describe('a campaign stopped at any moment and continued from what is known of it', () => {
@@ -109,6 +122,8 @@ describe('a campaign stopped at any moment and continued from what is known of i
     ['hop', ageing('hop'), 1500, 1],
     ['swap, with suspect images', ageing('swap', CHECKED), 1500, 1],
     ['swap, with wear alone', WEAR, 600, 0.5],
+    ['swap, three samples', ageing('swap', {}, THREE), 1000, 1.25],
+    ['hop, three samples', ageing('hop', {}, THREE), 1000, 1.25],
   ] as const)('has the distribution of the uninterrupted one (%s)', (_name, model, campaigns, scale) => {
     const found = gaps(model, campaigns);
     expect(found.length).toBeGreaterThan(0.95 * campaigns);

@@ -1,4 +1,4 @@
-import type { MidwayResult } from '../../study/midway/results.js';
+import type { MidwayResult, NextImages } from '../../study/midway/results.js';
 import { document } from '../page.js';
 import { html, markdown, unbroken } from '../text.js';
 import { SHEET_STYLE } from './sheet-style.js';
@@ -21,20 +21,24 @@ function sheetHtml(sheet: Sheet): string {
     return `<section><h2>${html(title)}</h2><${list}>${lines.map((line) => `<li>${text(line)}</li>`).join('')}</${list}></section>`;
   };
   const cautions = sheet.cautions.map(({ title, text: words }) => `<li><b>${html(title)}.</b> ${text(words)}</li>`);
-  const next =
-    sheet.next.length === 0
-      ? ''
-      : `<section class="next"><h2>Next images</h2><ul>${sheet.next.map((image) => `<li>${text(image)}</li>`).join('')}</ul></section>`;
+  const next = sheet.next.map(
+    (group) =>
+      `<section class="next"><h2>${text(nextTitle(group))}</h2><ul>${group.images.map((image) => `<li>${text(image)}</li>`).join('')}</ul></section>`,
+  );
   const rows = Array.from({ length: LOG_ROWS }, () => `<tr>${LOG_COLUMNS.map(() => '<td></td>').join('')}</tr>`);
   return `<article>
 <header><p class="kicker">Run sheet</p><h1>${text(sheet.heading)}</h1>
 ${sheet.about.map((line) => `<p>${text(line)}</p>`).join('')}</header>
 <div class="blocks">${sheet.blocks.map(block).join('\n')}</div>
-${next}
+${next.join('\n')}
 <section class="log"><h2>Log</h2><table><thead><tr>${LOG_COLUMNS.map((column) => `<th scope="col">${html(column)}</th>`).join('')}</tr></thead><tbody>${rows.join('')}</tbody></table></section>
 <section class="cautions"><h2>Usual cautions</h2><p><b>${text(sheet.always)}</b></p><ul>${cautions.join('')}</ul></section>
 <footer>${html(sheet.foot)}</footer>
 </article>`;
+}
+
+function nextTitle({ sample }: NextImages): string {
+  return sample === null ? 'Next images' : `Next images, ${sample}`;
 }
 
 /** `run-sheet.md`: the same, for a laboratory's notebook. */
@@ -52,9 +56,10 @@ function sheetMarkdown(sheet: Sheet): string {
     `# Run sheet: ${markdown(sheet.heading)}`,
     ...sheet.about.map(markdown),
     ...sheet.blocks.map(block),
-    ...(sheet.next.length === 0
-      ? []
-      : ['## Next images', sheet.next.map((image) => `- [ ] ${markdown(image)}`).join('\n')]),
+    ...sheet.next.flatMap((group) => [
+      `## ${markdown(nextTitle(group))}`,
+      group.images.map((image) => `- [ ] ${markdown(image)}`).join('\n'),
+    ]),
     '## Usual cautions',
     `**${markdown(sheet.always)}**`,
     sheet.cautions.map(({ title, text }) => `- **${markdown(title)}.** ${markdown(text)}`).join('\n'),

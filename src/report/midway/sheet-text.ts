@@ -1,4 +1,4 @@
-import type { InstrumentNow, MidwayResult, RulesNow, SupplyOutlook } from '../../study/midway/results.js';
+import type { InstrumentNow, MidwayResult, NextImages, RulesNow, SupplyOutlook } from '../../study/midway/results.js';
 import { ALWAYS, cautionsFor } from '../cautions.js';
 import { durationText, numberText, SHARE } from '../format.js';
 import { shortToolText } from '../study-facts.js';
@@ -19,7 +19,7 @@ export interface Sheet {
   readonly about: readonly string[];
   readonly blocks: readonly SheetBlock[];
   /** Images that come next, to be ticked off. */
-  readonly next: readonly string[];
+  readonly next: readonly NextImages[];
   readonly cautions: readonly { readonly title: string; readonly text: string }[];
   readonly always: string;
   readonly foot: string;

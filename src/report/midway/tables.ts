@@ -85,10 +85,13 @@ export function standingTable({ now, supplies }: MidwayResult): Table {
     `${numberText(images.notYet)} not taken yet`,
   ];
   const several = now.instruments.length > 1;
-  const rows = now.instruments.flatMap(({ standing, region, tip, parked }, place) => {
+  const rows = now.instruments.flatMap(({ standing, sample, region, tip, parked }, place) => {
     const at = several ? ` ${place + 1}` : '';
     return [
-      [`Instrument${at}`, `${standing}${region === null ? '' : `, region ${numberText(region)} in place`}`],
+      [
+        `Instrument${at}`,
+        `${standing}${sample === null ? '' : `, ${sample} on`}${region === null ? '' : `, region ${numberText(region)} in place`}`,
+      ],
       [`Tip on${at}`, tip === null ? 'none' : tipText(tip)],
       ...parked.map((one) => [`Tip parked${at}`, tipText(one)]),
     ];

@@ -14,6 +14,8 @@ export function nothingDone(model: CampaignModel): KnownCampaign {
     images: model.images.map(() => ({ fate: 'not yet', takes: 0 })),
     instruments: Array.from({ length: model.settings.instruments }, () => ({
       standing: 'not begun',
+      sample: null,
+      lostSamples: [],
       region: null,
       tip: null,
       parked: [],

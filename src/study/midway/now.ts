@@ -1,8 +1,8 @@
 import type { KnownCampaign, KnownInstrument, KnownTip } from '../../campaign/known.js';
-import type { CampaignModel } from '../../campaign/model.js';
+import type { CampaignModel, ImageModel } from '../../campaign/model.js';
 import { momentName } from './moment.js';
 import type { InstrumentNow, Now, RulesNow, TipNow } from './results.js';
-import { imageName } from './state-rows.js';
+import { nameInSample, numberInSample, sampleName } from './place-names.js';
 
 const MOST_NEXT = 12;
 
@@ -27,26 +27,48 @@ export function nowOf(model: CampaignModel, known: KnownCampaign): Now {
 function instrumentNow(
   model: CampaignModel,
   known: KnownCampaign,
-  { standing, region, tip, parked }: KnownInstrument,
+  instrument: KnownInstrument,
   number: number,
 ): InstrumentNow {
-  const share = model.images.filter((image) => image.region % known.instruments.length === number);
-  const flagged = share.filter((image) => {
-    const { fate, takes } = known.images[image.number];
-    return fate === 'flagged' && takes < model.settings.noticing.attempts;
-  });
-  const next = [
-    ...flagged.filter((image) => image.region === region),
-    ...share.filter((image) => known.images[image.number].fate === 'not yet'),
-    ...flagged.filter((image) => image.region !== region),
-  ];
+  const { standing, sample, region, tip, parked } = instrument;
+  const isNamed = model.samples.length > 1;
+  const next = nextImages(model, known, instrument, model.shares[number]).slice(0, MOST_NEXT);
+  const samples = [...new Set(next.map((image) => image.sample))];
   return {
     standing,
-    region: region === null ? null : region + 1,
+    sample: sample === null || !isNamed ? null : sampleName(model, sample),
+    region: region === null ? null : numberInSample(model, { sample: sample ?? 0, region }),
     tip: tip === null ? null : tipNow(model, tip),
     parked: parked.map((one) => tipNow(model, one)),
-    next: next.slice(0, MOST_NEXT).map(imageName),
+    next: samples.map((each) => ({
+      sample: isNamed ? sampleName(model, each) : null,
+      images: next.filter((image) => image.sample === each).map((image) => nameInSample(model, image)),
+    })),
   };
+}
+
+/** What is to be taken again in the region in place, then sample by sample, from the one that is on, its plan and its repeat list. */
+function nextImages(
+  { samples, settings }: CampaignModel,
+  known: KnownCampaign,
+  { sample, lostSamples, region }: KnownInstrument,
+  share: readonly ImageModel[],
+): readonly ImageModel[] {
+  const open = share.filter((image) => !lostSamples.includes(image.sample));
+  const flagged = open.filter((image) => {
+    const { fate, takes } = known.images[image.number];
+    return fate === 'flagged' && takes < settings.noticing.attempts;
+  });
+  const all = [...samples.keys()];
+  const from = sample ?? 0;
+  const inOrder = [...all.slice(from), ...all.slice(0, from)];
+  return [
+    ...flagged.filter((image) => image.region === region),
+    ...inOrder.flatMap((each) => [
+      ...open.filter((image) => image.sample === each && known.images[image.number].fate === 'not yet'),
+      ...flagged.filter((image) => image.sample === each && image.region !== region),
+    ]),
+  ];
 }
 
 function tipNow(

@@ -1,15 +1,18 @@
 import type { KnownCampaign, KnownImage, KnownInstrument } from '../../campaign/known.js';
-import type { CampaignModel } from '../../campaign/model.js';
+import type { CampaignModel, ImageModel } from '../../campaign/model.js';
 import { suppliesOf } from '../../campaign/stores.js';
 import { microseconds } from '../../kernel/clock.js';
 import { allocationText } from '../../scenario/exposure.js';
+import type { Sample } from '../../scenario/samples.js';
 import { suggestion } from '../../scenario/nearest.js';
 import type { TextFault } from '../../scenario/places.js';
 import { show } from '../../scenario/show.js';
+import type { Cell } from '../fit/sheet.js';
 import { isMissing } from '../missing.js';
 import { readMoment } from './moment.js';
 import { type Entry, type Table, tableOf } from './state-table.js';
-import { imageName, isUsed } from './state-rows.js';
+import { imageName, sampleName } from './place-names.js';
+import { isUsed } from './state-rows.js';
 import { IMAGE_WORDS, isNone, plain, STANDING_WORDS } from './state-words.js';
 import { readTips } from './read-tips.js';
 
@@ -80,7 +83,7 @@ class StateReader {
   private images(): readonly KnownImage[] {
     const { images, settings } = this.model;
     const found = new Map<number, KnownImage>();
-    const names = images.map(imageName);
+    const names = images.map((image) => imageName(this.model, image));
     for (const entry of this.table.all('image')) {
       const { text, place } = entry.which;
       const number = /^\d+$/u.test(text) ? Number(text) - 1 : names.findIndex((name) => plain(name) === plain(text));
@@ -107,7 +110,7 @@ class StateReader {
   private running(number: number, takes: number): KnownImage {
     this.scanned.add(number);
     this.notes.push(
-      `${imageName(this.model.images[number])} is being scanned now: it counts as not scanned yet, from its beginning.`,
+      `${imageName(this.model, this.model.images[number])} is being scanned now: it counts as not scanned yet, from its beginning.`,
     );
     return takes === 0 ? { fate: 'not yet', takes } : { fate: 'flagged', takes };
   }
@@ -124,9 +127,14 @@ class StateReader {
     const usual = !hasBegun ? 'not begun' : model.bookings.isOpen(now) && tip !== null ? 'at work' : 'closed';
     if (standing === 'not begun' && hasBegun && written !== undefined)
       table.fault(written.place, 'the instrument has not begun, and yet a tip is on or images are taken');
+    const last = running ?? taken.at(-1) ?? null;
+    const sample = this.sample(number, share, last?.sample ?? null);
+    const place = standing ?? usual;
     return {
-      standing: standing ?? usual,
-      region: this.region(number, (running ?? taken.at(-1))?.region ?? null),
+      standing: place,
+      sample: place === 'not begun' ? null : sample,
+      lostSamples: table.of('sample lost', number).flatMap(({ value }) => this.sampleCalled(value) ?? []),
+      region: this.region(number, sample, last?.sample === sample ? last.region : null),
       tip,
       parked,
       sitesUsed: this.sitesUsed(number, tip?.kind ?? null),
@@ -134,12 +142,37 @@ class StateReader {
     };
   }
 
-  private region(number: number, usual: number | null): number | null {
+  /** The sample that is on: as told, else that of the last image, else the first. */
+  private sample(number: number, share: readonly ImageModel[], usual: number | null): number {
+    const first = share.at(0)?.sample ?? 0;
+    const entry = this.table.one('sample on', number);
+    const told = entry === null || isNone(entry.value.text) ? null : this.sampleCalled(entry.value);
+    if (entry === null || told === null || share.some(({ sample }) => sample === told)) return told ?? usual ?? first;
+    this.table.fault(entry.value.place, `${sampleName(this.model, told)} is not measured at this instrument`);
+    return first;
+  }
+
+  /** By its name or its number. */
+  private sampleCalled({ text, place }: Cell): number | null {
+    const { samples } = this.model;
+    const names = samples.map((_, sample) => sampleName(this.model, sample));
+    const isCalled = ({ name }: Sample, sample: number) =>
+      [name, names[sample]].some((each) => plain(each) === plain(text));
+    const sample = samples.findIndex(isCalled);
+    if (sample >= 0) return sample;
+    if (/^\d{1,9}$/u.test(text) && Number(text) >= 1 && Number(text) <= samples.length) return Number(text) - 1;
+    this.table.fault(place, `the plan has no sample ${show(text)}${suggestion(text, names.slice(0, 200))}`);
+    return null;
+  }
+
+  /** Regions are told by their number within the sample that is on. */
+  private region(number: number, sample: number, usual: number | null): number | null {
     const entry = this.table.one('region in place', number);
     if (entry === null) return usual;
     if (isNone(entry.value.text)) return null;
-    const region = this.table.whole(entry.value, 1, this.model.settings.plan.regions);
-    return region === null ? null : region - 1;
+    const { firstRegion, regions } = this.model.samples[sample];
+    const region = this.table.whole(entry.value, 1, regions);
+    return region === null ? null : firstRegion + region - 1;
   }
 
   private sitesUsed(number: number, on: number | null): KnownInstrument['sitesUsed'] {

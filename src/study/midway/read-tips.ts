@@ -6,14 +6,22 @@ import { suggestion } from '../../scenario/nearest.js';
 import { readQuantity } from '../../scenario/quantity.js';
 import { show } from '../../scenario/show.js';
 import type { Cell } from '../fit/sheet.js';
-import type { What } from './state-rows.js';
+import { parkedLabel, type What } from './state-rows.js';
 import type { Entry, Table } from './state-table.js';
 import { isNone, JUDGED_WORDS, plain } from './state-words.js';
 import { pointed, readUse, UseReckoning, type WrittenUse } from './tip-use.js';
 
+/** One tip that is on or parked, as the table calls it. */
+interface Held {
+  readonly kind: number;
+  readonly label: string;
+  readonly isOn: boolean;
+  readonly entry: Entry;
+}
+
 /**
- * The tips that are on or parked at an instrument, and what is known of them. The takes since a tip's last passed check are
- * the last ones of its kind in plan order.
+ * The tips that are on or parked at an instrument, and what is known of them. The takes of the tip that is on are the last
+ * ones of its kind in plan order, those of the tip of that kind that was parked last come before, and so on.
  */
 export function readTips(
   model: CampaignModel,
@@ -22,7 +30,26 @@ export function readTips(
   taken: readonly ImageModel[],
   images: readonly KnownImage[],
 ): { readonly tip: KnownTip | null; readonly parked: readonly KnownTip[] } {
-  const on = table.one('tip on', instrument);
+  const held = heldTips(model, table, instrument);
+  checkOwners(table, instrument, held);
+  let left = taken;
+  const read = held.map((one): readonly [Held, KnownTip] => {
+    const reader = new TipReader(model, table, instrument, one);
+    const { tip, own } = reader.read(left, images);
+    left = left.filter((image) => !own.includes(image));
+    return [one, tip];
+  });
+  return {
+    tip: read.find(([{ isOn }]) => isOn)?.[1] ?? null,
+    parked: read
+      .filter(([{ isOn }]) => !isOn)
+      .map(([, tip]) => tip)
+      .reverse(),
+  };
+}
+
+/** The tip that is on, then those that are parked, the last one first. */
+function heldTips(model: CampaignModel, table: Table, instrument: number): readonly Held[] {
   const kinds = model.kinds.map(({ name }) => name);
   const kindOf = ({ value }: Entry): number | null => {
     if (isNone(value.text)) return null;
@@ -30,52 +57,62 @@ export function readTips(
     if (kind < 0) table.fault(value.place, `no tip kind is called ${show(value.text)}${suggestion(value.text, kinds)}`);
     return kind < 0 ? null : kind;
   };
-  const mounted = on === null ? null : kindOf(on);
-  const parked = table.of('tip parked', instrument).flatMap((entry) => {
+  const entries = [table.one('tip on', instrument) ?? [], table.of('tip parked', instrument)].flat();
+  const found = entries.flatMap((entry) => {
     const kind = kindOf(entry);
-    if (kind !== null && kind === mounted)
-      table.fault(entry.value.place, `a tip of kind ${show(entry.value.text)} is on; only other kinds are parked`);
-    return kind === null || kind === mounted ? [] : [kind];
+    return kind === null ? [] : [{ kind, entry, isOn: entry.what === 'tip on' }];
   });
-  if (new Set(parked).size < parked.length)
-    table.fault(table.of('tip parked', instrument)[0].place, 'one tip of a kind can be parked, not several');
-  const held = [...(mounted === null ? [] : [mounted]), ...new Set(parked)];
-  checkOwners(
-    table,
-    instrument,
-    held.map((kind) => kinds[kind]),
-    mounted === null ? null : kinds[mounted],
-  );
-  const tipOf = (kind: number) => new TipReader(model, table, instrument, kind, kind === mounted).read(taken, images);
-  return { tip: mounted === null ? null : tipOf(mounted), parked: [...new Set(parked)].map(tipOf) };
+  const parked = found.filter(({ isOn }) => !isOn);
+  const held = found.map((one): Held => {
+    const isOnly = found.filter(({ kind }) => kind === one.kind).length === 1;
+    const label = parkedLabel(kinds[one.kind], one.isOn || isOnly ? null : parked.indexOf(one));
+    const { text } = one.entry.which;
+    return { ...one, label: one.isOn || text === '' ? label : text };
+  });
+  const isTwice = ({ label }: Held, i: number) => held.slice(0, i).some((other) => plain(other.label) === plain(label));
+  for (const { label, entry } of held.filter(isTwice))
+    table.fault(entry.place, `a tip called ${show(label)} stands here for the second time`);
+  return [...held.filter(({ isOn }) => isOn), ...held.filter(({ isOn }) => !isOn).reverse()];
 }
 
 const OF_TIPS: readonly What[] = ['tip use', 'tip checked', 'tip radius', 'tip judged'];
 
+/** Whether a row is about a tip: it calls it by its name, or names none and the tip is on. */
+function isAbout({ which }: Entry, { label, isOn }: Held): boolean {
+  return which.text === '' ? isOn : plain(which.text) === plain(label);
+}
+
 /** Rows about tips that are neither on nor parked tell nothing. */
-function checkOwners(table: Table, instrument: number, held: readonly string[], on: string | null): void {
+function checkOwners(table: Table, instrument: number, held: readonly Held[]): void {
+  const labels = held.map(({ label }) => label);
   for (const what of OF_TIPS) {
-    for (const { which } of table.of(what, instrument)) {
-      if (which.text === '' ? on === null : !held.some((name) => plain(name) === plain(which.text)))
-        table.fault(which.place, `no tip of kind ${show(which.text)} is on or parked${suggestion(which.text, held)}`);
+    for (const entry of table.of(what, instrument)) {
+      const { which } = entry;
+      if (!held.some((one) => isAbout(entry, one)))
+        table.fault(which.place, `no tip of kind ${show(which.text)} is on or parked${suggestion(which.text, labels)}`);
     }
   }
 }
 
 class TipReader {
+  private readonly kind: number;
   private readonly name: string;
 
   constructor(
     private readonly model: CampaignModel,
     private readonly table: Table,
     private readonly instrument: number,
-    private readonly kind: number,
-    private readonly isOn: boolean,
+    private readonly held: Held,
   ) {
-    this.name = model.kinds[kind].name;
+    this.kind = held.kind;
+    this.name = held.label;
   }
 
-  read(taken: readonly ImageModel[], images: readonly KnownImage[]): KnownTip {
+  /** The tip, and which of the images that were taken are by it. */
+  read(
+    taken: readonly ImageModel[],
+    images: readonly KnownImage[],
+  ): { readonly tip: KnownTip; readonly own: readonly ImageModel[] } {
     const own = taken.filter(({ pass }) => pass.kind === this.kind);
     const judgement = this.judgement();
     // A failed check makes the takes since the last passed one suspect: flagged, though no review flagged them.
@@ -90,7 +127,7 @@ class TipReader {
     const ago = this.checkedAgo(whole);
     const scans = Math.max(0, (ago ?? whole) - flagged.length);
     const since = scans === 0 ? [] : unflagged.slice(-scans);
-    return {
+    const tip: KnownTip = {
       kind: this.kind,
       use: use.in([...since, ...flagged]),
       isChecked: ago !== null,
@@ -99,13 +136,11 @@ class TipReader {
       judgement,
       radius: this.radius(),
     };
+    return { tip, own: [...(whole === 0 ? [] : unflagged.slice(-whole)), ...flagged] };
   }
 
-  /** Rows about this tip: those of its kind, and for the tip that is on those of no kind. */
   private rows(what: What): readonly Entry[] {
-    return this.table
-      .of(what, this.instrument)
-      .filter(({ which }) => (which.text === '' ? this.isOn : plain(which.text) === plain(this.name)));
+    return this.table.of(what, this.instrument).filter((entry) => isAbout(entry, this.held));
   }
 
   private row(what: What): Cell | null {
@@ -129,9 +164,8 @@ class TipReader {
   }
 
   private sayUseIsMissing(): void {
-    const [on] = this.table.of(this.isOn ? 'tip on' : 'tip parked', this.instrument);
     this.table.fault(
-      on.place,
+      this.held.entry.place,
       `no row says how much the tip ${show(this.name)} was used: \`tip use,${this.name},12 images\` is wanted`,
     );
   }

@@ -60,12 +60,20 @@ export interface Now {
 
 export interface InstrumentNow {
   readonly standing: KnownCampaign['instruments'][number]['standing'];
-  /** From 1. */
+  /** The sample that is on, such as `sample 2`; null where there is only one, or none is on. */
+  readonly sample: string | null;
+  /** From 1, within its sample. */
   readonly region: number | null;
   readonly tip: TipNow | null;
   readonly parked: readonly TipNow[];
-  /** The images that come next, at most a dozen, as people name them. */
-  readonly next: readonly string[];
+  /** The images that come next, at most a dozen, as people name them within their sample. */
+  readonly next: readonly NextImages[];
+}
+
+/** Images of one sample that come one after the other; `sample` is null where there is only one. */
+export interface NextImages {
+  readonly sample: string | null;
+  readonly images: readonly string[];
 }
 
 export interface TipNow {

@@ -1,7 +1,8 @@
 import type { KnownCampaign, KnownInstrument, KnownTip } from '../../campaign/known.js';
-import type { CampaignModel, ImageModel } from '../../campaign/model.js';
+import type { CampaignModel } from '../../campaign/model.js';
 import { suppliesOf } from '../../campaign/stores.js';
 import { momentName } from './moment.js';
+import { imageName, numberInSample, sampleName } from './place-names.js';
 import { JUDGED_WORDS, NONE, wordFor } from './state-words.js';
 
 /** Columns of a table that tells how a campaign stands; the last one may be left out where there is one instrument. */
@@ -16,6 +17,8 @@ export const WHATS = [
   'granted left',
   'image',
   'instrument',
+  'sample on',
+  'sample lost',
   'region in place',
   'tip on',
   'tip parked',
@@ -27,11 +30,6 @@ export const WHATS = [
   'left',
 ] as const;
 export type What = (typeof WHATS)[number];
-
-/** How an image is named in the table: `region 3: islands`. */
-export function imageName({ region, pass }: ImageModel): string {
-  return `region ${region + 1}: ${pass.demand.pass.name}`;
-}
 
 /** How a campaign stands, as rows under STATE_COLUMNS; read back, they tell the same. */
 export function stateRows(model: CampaignModel, known: KnownCampaign): readonly (readonly string[])[] {
@@ -48,7 +46,7 @@ export function stateRows(model: CampaignModel, known: KnownCampaign): readonly 
     row('now', '', momentName(known.now)),
     ...model.images.map((image) => {
       const { fate, takes } = known.images[image.number];
-      return row('image', imageName(image), fate, takes === 0 ? '' : String(takes));
+      return row('image', imageName(model, image), fate, takes === 0 ? '' : String(takes));
     }),
     ...known.instruments.flatMap((instrument, number) => {
       const at = several ? String(number + 1) : '';
@@ -60,21 +58,40 @@ export function stateRows(model: CampaignModel, known: KnownCampaign): readonly 
 type Told = readonly [what: What, which: string, value: string];
 
 function instrumentRows(model: CampaignModel, instrument: KnownInstrument): readonly Told[] {
-  const { standing, region, tip, parked, sitesUsed, left } = instrument;
+  const { standing, tip, parked, sitesUsed, left } = instrument;
   const hasChip = model.workflow === 'hop' && standing !== 'not begun';
   return [
     ['instrument', '', standing],
-    ['region in place', '', region === null ? NONE : String(region + 1)],
+    ...placeRows(model, instrument),
     ['tip on', '', tip === null ? NONE : model.kinds[tip.kind].name],
-    ...(tip === null ? [] : tipRows(model, tip)),
-    ...parked.flatMap((one): readonly Told[] => [
-      ['tip parked', '', model.kinds[one.kind].name],
-      ...tipRows(model, one),
-    ]),
+    ...(tip === null ? [] : tipRows(tip, model.kinds[tip.kind].name)),
+    ...parked.flatMap((one, i): readonly Told[] => {
+      const kind = model.kinds[one.kind].name;
+      const isOnly = [tip, ...parked].filter((other) => other?.kind === one.kind).length === 1;
+      const label = parkedLabel(kind, isOnly ? null : i);
+      return [['tip parked', isOnly ? '' : label, kind], ...tipRows(one, label)];
+    }),
     ...(hasChip ? sitesUsed.map(([kind, sites]): Told => ['sites used', model.kinds[kind].name, String(sites)]) : []),
     ...suppliesOf(model.settings)
       .filter(([what]) => isUsed(what, model))
       .map(([what, { atHand }]): Told => ['left', what, String(left.find(([shelf]) => shelf === what)?.[1] ?? atHand)]),
+  ];
+}
+
+/** What rows call a parked tip: by its kind, or, where another tip of that kind is held, by its place among those that are parked, too. */
+export function parkedLabel(kind: string, place: number | null): string {
+  return place === null ? kind : `${kind}, parked ${place + 1}`;
+}
+
+/** The sample is told only where there are several. */
+function placeRows(model: CampaignModel, { sample, lostSamples, region }: KnownInstrument): readonly Told[] {
+  const inSample = region === null ? null : numberInSample(model, { sample: sample ?? 0, region });
+  const place: Told = ['region in place', '', inSample === null ? NONE : String(inSample)];
+  if (model.samples.length === 1) return [place];
+  return [
+    ['sample on', '', sample === null ? NONE : sampleName(model, sample)],
+    ...lostSamples.map((lost): Told => ['sample lost', '', sampleName(model, lost)]),
+    place,
   ];
 }
 
@@ -83,18 +100,17 @@ export function isUsed(what: string, { workflow }: CampaignModel): boolean {
   return (workflow === 'hop') === (what === 'chip' || what === 'specimen');
 }
 
-function tipRows(model: CampaignModel, tip: KnownTip): readonly Told[] {
+function tipRows(tip: KnownTip, label: string): readonly Told[] {
   const { use, isChecked, since, flaggedImage, judgement, radius } = tip;
-  const kind = model.kinds[tip.kind].name;
   const rounded = (value: number) => String(Number(value.toPrecision(6)));
   const scans = since.length + (flaggedImage === null ? 0 : 1);
   return [
-    ['tip use', kind, `${rounded(use.images)} images`],
-    ['tip use', kind, `${rounded(use.path)} mm`],
-    ['tip use', kind, `${rounded(use.hours)} h`],
-    ['tip use', kind, `${rounded(use.approaches)} approaches`],
-    ['tip checked', kind, isChecked ? `${scans} images ago` : 'never'],
-    ...(radius === null ? [] : [['tip radius', kind, `${rounded(radius)} nm`] as const]),
-    ['tip judged', kind, wordFor(judgement, JUDGED_WORDS)],
+    ['tip use', label, `${rounded(use.images)} images`],
+    ['tip use', label, `${rounded(use.path)} mm`],
+    ['tip use', label, `${rounded(use.hours)} h`],
+    ['tip use', label, `${rounded(use.approaches)} approaches`],
+    ['tip checked', label, isChecked ? `${scans} images ago` : 'never'],
+    ...(radius === null ? [] : [['tip radius', label, `${rounded(radius)} nm`] as const]),
+    ['tip judged', label, wordFor(judgement, JUDGED_WORDS)],
   ];
 }

@@ -1,6 +1,7 @@
 import type { CampaignModel } from '../../campaign/model.js';
 import { nothingDone } from './made-state.js';
-import { NOTE_COLUMN, STATE_COLUMNS, stateRows, type What } from './state-rows.js';
+import { sampleName } from './place-names.js';
+import { NOTE_COLUMN, parkedLabel, STATE_COLUMNS, stateRows, type What } from './state-rows.js';
 import { IMAGE_WORDS, JUDGED_WORDS, NONE, STANDING_WORDS, type Words } from './state-words.js';
 
 /** The table to fill in, with everything still to be done, room for the tip that is on, and what may stand in each kind of row. */
@@ -21,7 +22,7 @@ export function templateRows(model: CampaignModel): readonly (readonly string[])
 }
 
 /** What follows from the rest where nothing is said. */
-const FOLLOWS: ReadonlySet<string> = new Set<What>(['instrument', 'region in place']);
+const FOLLOWS: ReadonlySet<string> = new Set<What>(['instrument', 'sample on', 'region in place']);
 
 /** Rows without a value, which tell nothing as long as nothing is put there. */
 function emptyAfter(model: CampaignModel, row: readonly string[]): readonly (readonly string[])[] {
@@ -36,20 +37,22 @@ function emptyAfter(model: CampaignModel, row: readonly string[]): readonly (rea
   ];
 }
 
-function noteOf({ kinds }: CampaignModel, what: string): string {
+function noteOf(model: CampaignModel, what: string): string {
+  const { kinds, samples } = model;
   const kindNames = kinds.map(({ name }) => name).join(', ');
   const notes: Readonly<Record<string, string>> = {
     now: 'such as Tu 14:00 or week 2 Tu 14:00',
     'granted left': 'where it is not as planned: such as 2 sessions or 6 h',
     image: `${namesOf(IMAGE_WORDS)}; takes: how often it was scanned`,
     instrument: `${namesOf(STANDING_WORDS)}; left empty: follows from the rest`,
+    'sample on': `${sampleName(model, 0)} to ${sampleName(model, samples.length - 1)}, or ${NONE}; left empty: that of the last image`,
     'region in place': `its number, or ${NONE}; left empty: that of the last image`,
     'tip on': `${kindNames} or ${NONE}`,
     'tip use': 'of the tip that is on, since new: 12 images, 8.5 mm, 3 h, 4 approaches; a row for each that is known',
     'tip checked': 'scans since its last passed check, or never',
     'tip radius': 'as read in that check, such as 9.5 nm',
     'tip judged': namesOf(JUDGED_WORDS),
-    'tip parked': `${kindNames}; rows about it have its kind under which`,
+    'tip parked': `${kindNames}; a row each, in the order of parking; rows about one have its kind under which (${parkedLabel(kinds[0].name, 0)} where several are of one kind)`,
     'sites used': 'of the chip on the stage, dead ones among them',
     left: 'how many are at hand now',
   };

@@ -8,6 +8,7 @@ import { observed } from '../../../src/campaign/observed.js';
 import { LuckTable } from '../../../src/chance/luck.js';
 import { nothingDone } from '../../../src/study/midway/made-state.js';
 import { readState } from '../../../src/study/midway/read-state.js';
+import { nowOf } from '../../../src/study/midway/now.js';
 import { momentName, readMoment } from '../../../src/study/midway/moment.js';
 import { stateRows } from '../../../src/study/midway/state-rows.js';
 import { templateRows } from '../../../src/study/midway/template.js';
@@ -40,8 +41,8 @@ describe('a table of how a campaign stands', () => {
   it('tells back what was written of simulated campaigns stopped anywhere, in every scenario and strategy', () => {
     const rounded = (known: KnownCampaign) =>
       JSON.stringify(
-        known.instruments.map(({ standing, region, tip, parked, sitesUsed }) => ({
-          ...{ standing, region, sitesUsed },
+        known.instruments.map(({ standing, sample, lostSamples, region, tip, parked, sitesUsed }) => ({
+          ...{ standing, sample, lostSamples, region, sitesUsed },
           tips: [tip, ...parked].map((one) =>
             one === null
               ? null
@@ -57,14 +58,21 @@ describe('a table of how a campaign stands', () => {
         })),
       );
     const table = new LuckTable('stopped');
-    for (const scenario of SCENARIOS) {
-      for (const model of modelsOf(textOf(scenario)).values()) {
+    const three = textOf('ambient-islands').replace('regions: 20', 'samples: 3\n  regions: 4');
+    // One kind for all, of which a critical pass wants unused tips, so that several of the kind are parked.
+    const critical = three
+      .replace('name: islands', 'name: islands\n      critical: true')
+      .replace(/ +allocation: .*\n/u, '');
+    let mostParked = 0;
+    for (const text of [...SCENARIOS.map(textOf), three, critical]) {
+      for (const model of modelsOf(text).values()) {
         for (let replication = 0; replication < 12; replication += 1) {
           const luck = table.replication(replication);
           const moment = model.start + Math.floor((runCampaign(model, luck).elapsed[0] * replication) / 15);
           const state = campaignAt(model, luck, moment);
           if (state === null) continue;
           const known = observed(model, state);
+          mostParked = Math.max(mostParked, ...known.instruments.map(({ parked }) => parked.length));
           const back = knownFrom(model, csv(stateRows(model, known)));
           expect(back.images).toEqual(known.images);
           expect(rounded(back)).toBe(rounded(known));
@@ -72,6 +80,7 @@ describe('a table of how a campaign stands', () => {
         }
       }
     }
+    expect(mostParked).toBeGreaterThan(1);
   });
 
   it('that says that nothing is done yet is the start of the experiment', () => {
@@ -194,6 +203,64 @@ describe('a table of how a campaign stands', () => {
   ])('reads the moment %s as %s', (text, expected) => {
     const moment = readMoment(SWAP, text);
     expect(moment.ok ? momentName(moment.value) : null).toBe(expected);
+  });
+
+  it('says which sample is on and counts regions within it, by number or name', () => {
+    const text = textOf('ambient-islands');
+    const plan = 'samples: [{ name: mica }, { name: wafer edge, regions: 3 }]\n  regions: 4';
+    const named = modelsOf(text.replace('regions: 20', plan)).get('hop');
+    const counted = modelsOf(text.replace('regions: 20', 'samples: 2\n  regions: 4')).get('hop');
+    if (named === undefined || counted === undefined) throw new Error('There is a strategy called hop.');
+    const head = 'what,which,value\nnow,,Tu 14:00\ntip on,,sharp\ntip use,,3 images\nsites used,sharp,2\n';
+    const one = (model: CampaignModel, rows: string) => {
+      const { images, instruments } = knownFrom(model, head + rows);
+      const [{ sample, region }] = instruments;
+      return { kept: images.flatMap(({ fate }, image) => (fate === 'kept' ? [image] : [])), sample, region };
+    };
+    const kept = [8 + 2 * 2];
+    expect(one(counted, 'image,sample 2 region 3: overview,done\n')).toEqual({ kept, sample: 1, region: 4 + 2 });
+    expect(one(named, 'image,Sample wafer edge region 3 overview,done\n')).toEqual({ kept, sample: 1, region: 4 + 2 });
+    const rows = (sample: string) => `image,1,done\nsample on,,${sample}\nregion in place,,2\n`;
+    for (const sample of ['2', 'sample 2'])
+      expect(one(counted, rows(sample))).toEqual({ kept: [0], sample: 1, region: 4 + 1 });
+    for (const sample of ['2', 'wafer edge'])
+      expect(one(named, rows(sample))).toEqual({ kept: [0], sample: 1, region: 4 + 1 });
+    expect(faultsOf(named, `${head}sample on,,wafer ege\n`).join()).toContain('did you mean `sample wafer edge`?');
+    expect(faultsOf(named, `${head}sample on,,wafer edge\nregion in place,,4\n`).join()).toContain('from 1 to 3');
+    const lost = knownFrom(counted, `${head}sample lost,,1\nsample on,,2\n`).instruments[0].lostSamples;
+    expect(lost).toEqual([0]);
+  });
+
+  it('says what comes next sample by sample, from the one that is on', () => {
+    const model = modelsOf(textOf('ambient-islands').replace('regions: 20', 'samples: 3\n  regions: 2')).get('hop');
+    if (model === undefined) throw new Error('There is a strategy called hop.');
+    const rows = ['image,1,redo', 'image,2,done', 'image,5,done', 'image,6,redo', 'sample on,,2', 'region in place,,2'];
+    const head = 'what,which,value\nnow,,Tu 14:00\ntip on,,sharp\ntip use,,3 images\nsites used,sharp,2\n';
+    const [instrument] = nowOf(model, knownFrom(model, head + rows.join('\n'))).instruments;
+    expect(instrument).toMatchObject({ sample: 'sample 2', region: 2 });
+    expect(instrument.next).toEqual([
+      { sample: 'sample 2', images: ['region 2: overview', 'region 2: islands', 'region 1: islands'] },
+      {
+        sample: 'sample 3',
+        images: ['region 1: overview', 'region 1: islands', 'region 2: overview', 'region 2: islands'],
+      },
+      { sample: 'sample 1', images: ['region 2: overview', 'region 2: islands', 'region 1: overview'] },
+    ]);
+  });
+
+  it('knows any number of parked tips of a kind apart, the last images being by the tip that is on', () => {
+    const head = 'what,which,value\nnow,,Tu 14:00\nimage,1,done\nimage,2,done\nimage,3,done\nimage,4,done\n';
+    const tips = 'tip on,,sharp\ntip use,,1 image\ntip parked,,sharp\ntip parked,,sharp\n';
+    const uses = 'tip use,"sharp, parked 1",2 images\ntip use,sharp parked 2,1 image\n';
+    const [{ tip, parked }] = knownFrom(SWAP, head + tips + uses).instruments;
+    expect([tip, ...parked].map((one) => [one?.use.images, one?.since])).toEqual([
+      [1, [3]],
+      [2, [0, 1]],
+      [1, [2]],
+    ]);
+    const named = 'tip on,,sharp\ntip use,,1 image\ntip parked,in box A,sharp\ntip use,in box A,2 images\n';
+    expect(knownFrom(SWAP, head + named).instruments[0].parked[0].use.images).toBe(2);
+    expect(faultsOf(SWAP, head + tips).join()).toContain('no row says how much the tip `sharp, parked 1` was used');
   });
 
   it('says of an image that is being scanned how it counts, and that it is scanned again where it was before', () => {
