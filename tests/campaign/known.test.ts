@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { campaignAt } from '../../src/campaign/campaign.js';
+import { campaignAt, continueCampaign } from '../../src/campaign/campaign.js';
 import type { KnownCampaign, KnownImage, KnownInstrument, KnownTip } from '../../src/campaign/known.js';
 import type { CampaignModel } from '../../src/campaign/model.js';
 import { observed } from '../../src/campaign/observed.js';
@@ -219,6 +219,21 @@ describe('a campaign taken up from what is known', () => {
     const { one } = takenUp(model, { images, instrument: { sample: 1, region: null, lostSamples: [2] } });
     expect(one).toMatchObject({ sample: 1, visited: [2], prepared: [0, 1, 2], region: null });
     expect(one.worklist).toEqual({ turns: [3], again: [], repeats: [], sample: 1, lostSamples: [2] });
+  });
+
+  it.each(['bench', 'instrument'] as const)('does not prepare again what is prepared (%s)', (prepareAt) => {
+    const operatorTime = (prepare: number, standing: KnownInstrument['standing']) => {
+      const steps = { prepare, setUp: 600, changeSample: 300 };
+      const model = planned({ samples: 2, regions: 1, workflow: 'hop', steps, more: { prepareAt } });
+      const images: readonly KnownImage[] = [standing === 'at work' ? { fate: 'kept', takes: 1 } : NOT_YET, NOT_YET];
+      const tip = standing === 'at work' ? TIP : null;
+      const { state } = takenUp(model, { images, instrument: { standing, tip, region: tip === null ? null : 0 } });
+      return continueCampaign(model, LUCK.replication(3), state).operatorTime;
+    };
+    const more = (standing: KnownInstrument['standing']) => operatorTime(1200, standing) - operatorTime(0, standing);
+    // At the bench all specimens are ready before the start; at the instrument each before its sample is put on.
+    expect(more('at work')).toBe(prepareAt === 'bench' ? 0 : 1200);
+    expect(more('not begun')).toBe(prepareAt === 'bench' ? 0 : 2 * 1200);
   });
 
   it('has any number of tips parked, each with a number and takes of its own', () => {

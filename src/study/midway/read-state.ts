@@ -161,7 +161,13 @@ class StateReader {
     const sample = samples.findIndex(isCalled);
     if (sample >= 0) return sample;
     if (/^\d{1,9}$/u.test(text) && Number(text) >= 1 && Number(text) <= samples.length) return Number(text) - 1;
-    this.table.fault(place, `the plan has no sample ${show(text)}${suggestion(text, names.slice(0, 200))}`);
+    this.table.fault(
+      place,
+      `the plan has no sample ${show(text)}${suggestion(
+        text,
+        samples.slice(0, 200).map(({ name }) => name),
+      )}`,
+    );
     return null;
   }
 

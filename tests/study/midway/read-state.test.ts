@@ -18,6 +18,11 @@ import { modelsOf } from '../../support/run.js';
 
 const SCENARIOS = ['ambient-islands', 'soft-membranes', 'vacuum-terraces', 'multi-tip-device'];
 const textOf = (name: string) => readFileSync(join(root, `scenarios/${name}.yaml`), 'utf8');
+/** The islands on several samples, with a specimen for each and one to spare. */
+const islandsOn = (plan: string) =>
+  textOf('ambient-islands')
+    .replace('regions: 20', plan)
+    .replace(/specimens: .*/u, 'specimens: { atHand: 4 }');
 const modelNamed = (scenario: string, strategy: string): CampaignModel => {
   const model = modelsOf(textOf(scenario)).get(strategy);
   if (model === undefined) throw new Error(`no strategy ${strategy}`);
@@ -58,7 +63,7 @@ describe('a table of how a campaign stands', () => {
         })),
       );
     const table = new LuckTable('stopped');
-    const three = textOf('ambient-islands').replace('regions: 20', 'samples: 3\n  regions: 4');
+    const three = islandsOn('samples: 3\n  regions: 4');
     // One kind for all, of which a critical pass wants unused tips, so that several of the kind are parked.
     const critical = three
       .replace('name: islands', 'name: islands\n      critical: true')
@@ -206,10 +211,9 @@ describe('a table of how a campaign stands', () => {
   });
 
   it('says which sample is on and counts regions within it, by number or name', () => {
-    const text = textOf('ambient-islands');
     const plan = 'samples: [{ name: mica }, { name: wafer edge, regions: 3 }]\n  regions: 4';
-    const named = modelsOf(text.replace('regions: 20', plan)).get('hop');
-    const counted = modelsOf(text.replace('regions: 20', 'samples: 2\n  regions: 4')).get('hop');
+    const named = modelsOf(islandsOn(plan)).get('hop');
+    const counted = modelsOf(islandsOn('samples: 2\n  regions: 4')).get('hop');
     if (named === undefined || counted === undefined) throw new Error('There is a strategy called hop.');
     const head = 'what,which,value\nnow,,Tu 14:00\ntip on,,sharp\ntip use,,3 images\nsites used,sharp,2\n';
     const one = (model: CampaignModel, rows: string) => {
@@ -225,14 +229,14 @@ describe('a table of how a campaign stands', () => {
       expect(one(counted, rows(sample))).toEqual({ kept: [0], sample: 1, region: 4 + 1 });
     for (const sample of ['2', 'wafer edge'])
       expect(one(named, rows(sample))).toEqual({ kept: [0], sample: 1, region: 4 + 1 });
-    expect(faultsOf(named, `${head}sample on,,wafer ege\n`).join()).toContain('did you mean `sample wafer edge`?');
+    expect(faultsOf(named, `${head}sample on,,wafer ege\n`).join()).toContain('did you mean `wafer edge`?');
     expect(faultsOf(named, `${head}sample on,,wafer edge\nregion in place,,4\n`).join()).toContain('from 1 to 3');
     const lost = knownFrom(counted, `${head}sample lost,,1\nsample on,,2\n`).instruments[0].lostSamples;
     expect(lost).toEqual([0]);
   });
 
   it('says what comes next sample by sample, from the one that is on', () => {
-    const model = modelsOf(textOf('ambient-islands').replace('regions: 20', 'samples: 3\n  regions: 2')).get('hop');
+    const model = modelsOf(islandsOn('samples: 3\n  regions: 2')).get('hop');
     if (model === undefined) throw new Error('There is a strategy called hop.');
     const rows = ['image,1,redo', 'image,2,done', 'image,5,done', 'image,6,redo', 'sample on,,2', 'region in place,,2'];
     const head = 'what,which,value\nnow,,Tu 14:00\ntip on,,sharp\ntip use,,3 images\nsites used,sharp,2\n';
