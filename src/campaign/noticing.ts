@@ -16,9 +16,6 @@ import type { Need } from './steps.js';
 
 type Check = NonNullable<Scenario['noticing']['check']>;
 
-/** Draws of one take are numbered by take and event: this many events of one scan are told apart. */
-const EVENTS_PER_TAKE = 4096;
-
 /** What is noticed of scans, images and tips at one instrument, by watching, reviews and checks, and what follows from it. */
 export class Noticing {
   private readonly reviewing: Scenario['noticing']['review'];
@@ -57,7 +54,7 @@ export class Noticing {
     const { model, floor } = this.at;
     const { watch } = model.settings.noticing;
     if (watch === undefined || !watch.causes.includes(event.cause)) return Infinity;
-    const u = floor.luck.uniform(PURPOSES.watch, 0, 0, due.drawn, running * EVENTS_PER_TAKE + event.ordinal);
+    const u = floor.luck.uniform(PURPOSES.watch, 0, event.ordinal, due.drawn, running);
     if (u >= watch.sensitivity) return Infinity;
     const { duration } = due.pass;
     const time = moment + microseconds(watch.delay);

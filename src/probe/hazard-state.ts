@@ -3,9 +3,6 @@ import { type Purpose, PURPOSES } from '../chance/luck.js';
 import type { CompiledHazard } from './hazards.js';
 import type { HazardProgress } from './tip-state.js';
 
-/** Draws of one hazard are numbered by hazard and event: this many events of one hazard of one tip are told apart. */
-const EVENTS_PER_HAZARD = 65_536;
-
 /** One hazard of one tip: how far it has come, and when its next event is due. */
 export class HazardState {
   /** The mark of an event is on the tip: for good, or until a fouled tip clears. A chip leaves none, so chipping runs on. */
@@ -24,10 +21,8 @@ export class HazardState {
 
   constructor(
     readonly spec: CompiledHazard,
-    /** Its place among the hazards of the kind. */
-    private readonly index: number,
-    /** A uniform of the tip for a purpose; the number tells the draws of that purpose apart. */
-    private readonly draw: (purpose: Purpose, index: number) => number,
+    /** A uniform of this hazard of the tip for a purpose; `event` numbers the draws of that purpose. */
+    readonly draw: (purpose: Purpose, event: number) => number,
     from: HazardProgress | null = null,
   ) {
     this.drawn = from === null ? this.unitExponential() : from.drawn;
@@ -81,11 +76,10 @@ export class HazardState {
     return this.marked ? this.carried + this.clearsIn : Infinity;
   }
 
-  /** Its event comes. Gives the number of the event's draws. */
+  /** Its event comes. Gives its number, from 0. */
   strike(): number {
-    const label = this.index * EVENTS_PER_HAZARD + this.events;
     this.events += 1;
-    return label;
+    return this.events - 1;
   }
 
   /** After an event that leaves no mark: it runs on with more exposure. */
@@ -94,12 +88,12 @@ export class HazardState {
     this.threshold = this.spec.life.exposureAt(this.drawn);
   }
 
-  /** The event with these draws leaves its mark. */
-  mark(label: number): void {
+  /** The event with this number leaves its mark. */
+  mark(event: number): void {
     const { effect, clears } = this.spec;
     this.marked = true;
     if (effect.clears)
-      this.clearsIn = clears === Infinity ? Infinity : -clears * log1p(-this.draw(PURPOSES.clearing, label));
+      this.clearsIn = clears === Infinity ? Infinity : -clears * log1p(-this.draw(PURPOSES.clearing, event));
   }
 
   /** Its mark is gone: exposure restarts, and the next unit exponential counts. */
@@ -112,6 +106,6 @@ export class HazardState {
 
   /** The unit exponential that the next event waits for, by one uniform. */
   private unitExponential(): number {
-    return -log1p(-this.draw(PURPOSES.life, this.index * EVENTS_PER_HAZARD + this.events));
+    return -log1p(-this.draw(PURPOSES.life, this.events));
   }
 }

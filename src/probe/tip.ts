@@ -9,6 +9,9 @@ import type { Spoiling, SpoiledBy, TipState, Use } from './tip-state.js';
 
 export type { SpoiledBy, Spoiling, Use } from './tip-state.js';
 
+/** More kinds than any scenario has; kind and hazard share one index of a draw. */
+const KINDS = 64;
+
 /** A tip kind, ready for use. */
 export interface KindModel {
   readonly name: string;
@@ -92,8 +95,10 @@ export class Tip {
     const coefficient = kind.blunting?.coefficient;
     if (coefficient === undefined) this.wear = 0;
     else this.wear = from?.wear ?? lognormalAt(coefficient.median, coefficient.spread, this.draw(PURPOSES.wear, 0));
-    const draw = (purpose: Purpose, label: number) => this.draw(purpose, label);
-    this.hazards = kind.hazards.map((spec, index) => new HazardState(spec, index, draw, from?.hazards[index]));
+    this.hazards = kind.hazards.map((spec, index) => {
+      const draw = (purpose: Purpose, event: number) => this.draw(purpose, event, index);
+      return new HazardState(spec, draw, from?.hazards[index]);
+    });
     if (from !== null) this.takeOn(from);
   }
 
@@ -218,9 +223,9 @@ export class Tip {
     this.stateQuality = this.qualityOfMarks();
   }
 
-  /** A uniform of this tip for a purpose; `index` numbers the draws of that purpose. */
-  draw(purpose: Purpose, index: number): number {
-    return this.luck.uniform(purpose, this.instrument, this.kind.index, this.number, index);
+  /** A uniform of this tip for a purpose; `index` numbers the draws of that purpose, within a hazard where it is for one. */
+  draw(purpose: Purpose, index: number, hazard = 0): number {
+    return this.luck.uniform(purpose, this.instrument, hazard * KINDS + this.kind.index, this.number, index);
   }
 
   /** The hazard whose next event comes first in the running scan, or null; `nextAt` says at which fraction. */
@@ -240,19 +245,19 @@ export class Tip {
   /** The event of a hazard comes. Whether more may come of it by exposure. */
   private strike(hazard: HazardState, time: number, use: Readonly<Use>): boolean {
     const { effect, quality, radiusFactor } = hazard.spec;
-    const label = hazard.strike();
+    const event = hazard.strike();
     this.markSpoiled(hazard.spec.cause, time, use);
     if (effect.breaks) this.broken = true;
     if (effect.uncoats) this.uncoated = true;
     if (effect.chips) {
       this.isChipped = true;
       this.setRadius(
-        this.radius * lognormalAt(radiusFactor.median, radiusFactor.spread, this.draw(PURPOSES.chipFactor, label)),
+        this.radius * lognormalAt(radiusFactor.median, radiusFactor.spread, hazard.draw(PURPOSES.chipFactor, event)),
       );
       hazard.runOn();
       return true;
     }
-    hazard.mark(label);
+    hazard.mark(event);
     this.stateQuality *= quality;
     return false;
   }

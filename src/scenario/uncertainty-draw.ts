@@ -39,8 +39,9 @@ export function drawnValues(
   { path, parameters, factor }: UnknownInput,
   luck: Luck,
 ): readonly { readonly path: string; readonly moved: Moved }[] {
-  const number = numberOf(path);
-  const normals = parameters.map((_, i) => normalQuantile(luck.uniform(PURPOSES.notKnowing, 0, 0, number, i)));
+  // Two numbers of one path, 48 bits in all, so that no two paths of a scenario share their draws.
+  const [number, more] = [numberOf(path, 0x811c9dc5), numberOf(path, 0) & 0xffff];
+  const normals = parameters.map((_, i) => normalQuantile(luck.uniform(PURPOSES.notKnowing, 0, more, number, i)));
   return parameters.map((parameter, i) => {
     const place = normals.reduce((sum, normal, j) => sum + factor[i][j] * normal, parameter.centre);
     const moved = movedTo(parameter.found.leaf, parameter.written, fromScale(parameter.scale, place));
@@ -50,8 +51,8 @@ export function drawnValues(
 }
 
 /** A number for a path, by which its draws are its own: FNV-1a of 32 bits (G. Fowler, L. C. Noll and K.-P. Vo), over UTF-16. */
-function numberOf(path: string): number {
-  let hash = 0x811c9dc5;
+function numberOf(path: string, basis: number): number {
+  let hash = basis;
   for (let i = 0; i < path.length; i += 1) hash = Math.imul(hash ^ path.charCodeAt(i), 0x01000193);
   return hash >>> 0;
 }
