@@ -65,7 +65,7 @@ describe('the lesson in Chromium', () => {
       await tab.goto(`${address}#rushing-hands=2&ways-campaign=7&when-after=4&rushing-scan=99&nonsense=1`);
       expect(await tab.getByLabel('Pace of hands').inputValue()).toBe('2');
       expect(await tab.getByLabel('Pace of scanning').inputValue()).toBe('3');
-      expect(await tab.getByLabel('A tip goes after').inputValue()).toBe('4');
+      expect(await tab.getByLabel('A tip is replaced after').inputValue()).toBe('4');
       await says(tab, '#part-ways [role=status]', /^Campaign 7:/);
     });
   });
