@@ -88,7 +88,7 @@ function requestsTable(result: BudgetResult, strategies: readonly BudgetStrategy
         strategy.name,
         numberText(request.chance, SHARE),
         timeAsked(result, request),
-        itemsAsked(request),
+        itemsAsked(request, result.scenario),
         moneyAsked(result, request),
         request.together === null ? '–' : estimateLine(request.together, SHARE),
       ]),
@@ -136,7 +136,7 @@ export function budgetText(result: BudgetResult, styles: Styles, columns?: numbe
       rows: strategy.requests.map((request) => [
         numberText(request.chance, SHARE),
         timeAsked(result, request),
-        itemsAsked(request),
+        itemsAsked(request, result.scenario),
         moneyAsked(result, request),
       ]),
     },

@@ -1,3 +1,4 @@
+import type { AboutScenario } from '../../study/about.js';
 import type { Asked, BudgetResult, BudgetStrategy, Request, Within } from '../../study/budget/results.js';
 import type { Answer } from '../answer.js';
 import { durationText, estimateLine, fixed, imagesText, moneyScale, numberText, SHARE, workScale } from '../format.js';
@@ -67,13 +68,19 @@ function withoutSeconds(clock: string): string {
   return clock.replace(/:\d\d$/u, '');
 }
 
-export function itemsAsked({ items }: Request): string {
+export function itemsAsked({ items }: Request, scenario: AboutScenario): string {
   const said = items.map(({ what, ask, value }) =>
     ask === null
       ? `${what}: no answer${value === null ? '' : ` (more than ${numberText(value)})`}`
-      : counted(ask, what),
+      : `${counted(ask, what)}${what === 'specimens' ? sparesText(ask, scenario) : ''}`,
   );
   return listed(said);
+}
+
+/** Of the specimens asked for, those that the plan needs whatever happens, and the spares. */
+function sparesText(asked: number, { samples, instruments }: AboutScenario): string {
+  const first = samples.length >= instruments ? samples.length : samples.length * instruments;
+  return asked < first ? '' : ` (${numberText(first)} to prepare, ${counted(asked - first, 'spares')})`;
 }
 
 export function moneyAsked(result: BudgetResult, { cost }: Request): string {
@@ -123,7 +130,7 @@ export function answerOf(result: BudgetResult): Answer {
     decided: true,
     sentences: [
       `Ask for ${timeAsked(result, request)} to finish by ${name} with a chance of at least ${percent(chance)}${timeUntil(result, request)}. Half of the campaigns need no more than ${halfText(result, half)}.`,
-      `Order ${itemsAsked(request)} for the same chance, less what is at hand already. In as many campaigns all of it costs at most ${moneyAsked(result, request)}${unusedText(result)}.${together}`,
+      `Order ${itemsAsked(request, result.scenario)} for the same chance, less what is at hand already. In as many campaigns all of it costs at most ${moneyAsked(result, request)}${unusedText(result)}.${together}`,
       ...(strategy.within === null
         ? []
         : [
@@ -152,7 +159,7 @@ export function proposalParagraphs(result: BudgetResult): readonly string[] {
   return [
     `We ask for ${timeAsked(result, request)} of instrument time${result.hasBookings ? calendar : ''} for ${imagesText(scenario.images, scenario.regions, scenario.samples.length)} (passes: ${listed(scenario.passes)}), measured by “${strategy.name}” (${workflow}). If every image were taken once, scanning alone would take ${numberText(scenario.scanTime, workScale(scenario.scanTime))}; the rest is exchange, relocation, checks and what has to be taken again because tips blunt, foul and break.${bookings}`,
     `In a discrete-event simulation of the whole plan this time was enough in at least ${chance} of campaigns; half of them need no more than ${halfText(result, half)}. The plan then yields ${estimateLine(strategy.yield, SHARE)} of what it could, counting good images only, weighed by their quality.`,
-    `To be ordered, each for a chance of ${chance}: ${itemsAsked(request)}, less what is at hand already. In as many campaigns, tips or chips, instrument and operator hours cost at most ${moneyAsked(result, request)}, at the prices of the scenario${unusedText(result)}.`,
+    `To be ordered, each for a chance of ${chance}: ${itemsAsked(request, scenario)}, less what is at hand already. In as many campaigns, tips or chips, instrument and operator hours cost at most ${moneyAsked(result, request)}, at the prices of the scenario${unusedText(result)}.`,
     ...(strategy.within === null
       ? []
       : [
