@@ -134,7 +134,7 @@ export interface StrategySummary {
   readonly name: string;
   readonly workflow: WorkflowName;
   readonly pace: { readonly scan: number; readonly hands: number };
-  /** The specimen is prepared on the bench: the first time before instrument time begins, though in the split and the operator's time. */
+  /** Specimens are prepared at the bench, before the start: in operator time and cost, not in instrument time nor in the split. */
   readonly preparesOnBench: boolean;
   readonly measures: Readonly<Record<Measure, MeasureSummary>>;
   /** Mean seconds of instrument occupation by activity, summed over instruments; adds up to the elapsed time of all instruments. */
