@@ -22,14 +22,26 @@ export function samplesOf({ samples, regions }: Plan): readonly Sample[] {
   });
 }
 
+/** A sample as people say it: `sample 2`, or `sample one night` where it has a name of its own. */
+export function sampleText({ name }: Sample): string {
+  return /^sample\b/iu.test(name) ? name : `sample ${name}`;
+}
+
+/** Where an image is taken. */
+interface Where {
+  readonly sample: number;
+  readonly region: number;
+}
+
+/** The number of a region within its sample, from 1. */
+export function numberInSample(samples: readonly Sample[], { sample, region }: Where): number {
+  return region - samples[sample].firstRegion + 1;
+}
+
 /** Where an image is taken, as people say it: a region, of several samples with that of which it is. */
-export function regionText(
-  samples: readonly Sample[],
-  { sample, region }: { readonly sample: number; readonly region: number },
-): string {
-  const { name, firstRegion } = samples[sample];
-  const own = `region ${region - firstRegion + 1}`;
-  return samples.length === 1 ? own : `sample ${name}, ${own}`;
+export function regionText(samples: readonly Sample[], where: Where): string {
+  const own = `region ${numberInSample(samples, where)}`;
+  return samples.length === 1 ? own : `${sampleText(samples[where.sample])}, ${own}`;
 }
 
 /** Steps that only a plan of several samples comes to, by workflow. */

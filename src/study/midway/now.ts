@@ -1,8 +1,9 @@
 import type { KnownCampaign, KnownInstrument, KnownTip } from '../../campaign/known.js';
 import type { CampaignModel, ImageModel } from '../../campaign/model.js';
+import { numberInSample, sampleText } from '../../scenario/samples.js';
 import { momentName } from './moment.js';
 import type { InstrumentNow, Now, RulesNow, TipNow } from './results.js';
-import { nameInSample, numberInSample, sampleName } from './place-names.js';
+import { nameInSample } from './place-names.js';
 
 const MOST_NEXT = 12;
 
@@ -36,12 +37,12 @@ function instrumentNow(
   const samples = [...new Set(next.map((image) => image.sample))];
   return {
     standing,
-    sample: sample === null || !isNamed ? null : sampleName(model, sample),
-    region: region === null ? null : numberInSample(model, { sample: sample ?? 0, region }),
+    sample: sample === null || !isNamed ? null : sampleText(model.samples[sample]),
+    region: region === null ? null : numberInSample(model.samples, { sample: sample ?? 0, region }),
     tip: tip === null ? null : tipNow(model, tip),
     parked: parked.map((one) => tipNow(model, one)),
     next: samples.map((each) => ({
-      sample: isNamed ? sampleName(model, each) : null,
+      sample: isNamed ? sampleText(model.samples[each]) : null,
       images: next.filter((image) => image.sample === each).map((image) => nameInSample(model, image)),
     })),
   };

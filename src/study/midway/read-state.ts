@@ -3,7 +3,7 @@ import type { CampaignModel, ImageModel } from '../../campaign/model.js';
 import { suppliesOf } from '../../campaign/stores.js';
 import { microseconds } from '../../kernel/clock.js';
 import { allocationText } from '../../scenario/exposure.js';
-import type { Sample } from '../../scenario/samples.js';
+import { type Sample, sampleText } from '../../scenario/samples.js';
 import { suggestion } from '../../scenario/nearest.js';
 import type { TextFault } from '../../scenario/places.js';
 import { show } from '../../scenario/show.js';
@@ -11,7 +11,7 @@ import type { Cell } from '../fit/sheet.js';
 import { isMissing } from '../missing.js';
 import { readMoment } from './moment.js';
 import { type Entry, type Table, tableOf } from './state-table.js';
-import { imageName, sampleName } from './place-names.js';
+import { imageName } from './place-names.js';
 import { isUsed } from './state-rows.js';
 import { IMAGE_WORDS, isNone, plain, STANDING_WORDS } from './state-words.js';
 import { readTips } from './read-tips.js';
@@ -148,14 +148,14 @@ class StateReader {
     const entry = this.table.one('sample on', number);
     const told = entry === null || isNone(entry.value.text) ? null : this.sampleCalled(entry.value);
     if (entry === null || told === null || share.some(({ sample }) => sample === told)) return told ?? usual ?? first;
-    this.table.fault(entry.value.place, `${sampleName(this.model, told)} is not measured at this instrument`);
+    this.table.fault(entry.value.place, `${sampleText(this.model.samples[told])} is not measured at this instrument`);
     return first;
   }
 
   /** By its name or its number. */
   private sampleCalled({ text, place }: Cell): number | null {
     const { samples } = this.model;
-    const names = samples.map((_, sample) => sampleName(this.model, sample));
+    const names = samples.map(sampleText);
     const isCalled = ({ name }: Sample, sample: number) =>
       [name, names[sample]].some((each) => plain(each) === plain(text));
     const sample = samples.findIndex(isCalled);

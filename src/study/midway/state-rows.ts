@@ -1,8 +1,9 @@
 import type { KnownCampaign, KnownInstrument, KnownTip } from '../../campaign/known.js';
 import type { CampaignModel } from '../../campaign/model.js';
 import { suppliesOf } from '../../campaign/stores.js';
+import { numberInSample, sampleText } from '../../scenario/samples.js';
 import { momentName } from './moment.js';
-import { imageName, numberInSample, sampleName } from './place-names.js';
+import { imageName } from './place-names.js';
 import { JUDGED_WORDS, NONE, wordFor } from './state-words.js';
 
 /** Columns of a table that tells how a campaign stands; the last one may be left out where there is one instrument. */
@@ -85,12 +86,12 @@ export function parkedLabel(kind: string, place: number | null): string {
 
 /** The sample is told only where there are several. */
 function placeRows(model: CampaignModel, { sample, lostSamples, region }: KnownInstrument): readonly Told[] {
-  const inSample = region === null ? null : numberInSample(model, { sample: sample ?? 0, region });
+  const inSample = region === null ? null : numberInSample(model.samples, { sample: sample ?? 0, region });
   const place: Told = ['region in place', '', inSample === null ? NONE : String(inSample)];
   if (model.samples.length === 1) return [place];
   return [
-    ['sample on', '', sample === null ? NONE : sampleName(model, sample)],
-    ...lostSamples.map((lost): Told => ['sample lost', '', sampleName(model, lost)]),
+    ['sample on', '', sample === null ? NONE : sampleText(model.samples[sample])],
+    ...lostSamples.map((lost): Told => ['sample lost', '', sampleText(model.samples[lost])]),
     place,
   ];
 }

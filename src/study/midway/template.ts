@@ -1,6 +1,6 @@
 import type { CampaignModel } from '../../campaign/model.js';
+import { sampleText } from '../../scenario/samples.js';
 import { nothingDone } from './made-state.js';
-import { sampleName } from './place-names.js';
 import { NOTE_COLUMN, parkedLabel, STATE_COLUMNS, stateRows, type What } from './state-rows.js';
 import { IMAGE_WORDS, JUDGED_WORDS, NONE, STANDING_WORDS, type Words } from './state-words.js';
 
@@ -45,7 +45,7 @@ function noteOf(model: CampaignModel, what: string): string {
     'granted left': 'where it is not as planned: such as 2 sessions or 6 h',
     image: `${namesOf(IMAGE_WORDS)}; takes: how often it was scanned`,
     instrument: `${namesOf(STANDING_WORDS)}; left empty: follows from the rest`,
-    'sample on': `${sampleName(model, 0)} to ${sampleName(model, samples.length - 1)}, or ${NONE}; left empty: that of the last image`,
+    'sample on': `${sampleText(samples[0])} to ${sampleText(samples[samples.length - 1])}, or ${NONE}; left empty: that of the last image`,
     'region in place': `its number, or ${NONE}; left empty: that of the last image`,
     'tip on': `${kindNames} or ${NONE}`,
     'tip use': 'of the tip that is on, since new: 12 images, 8.5 mm, 3 h, 4 approaches; a row for each that is known',
