@@ -1,4 +1,5 @@
 import { cbrt, exp, ln } from '../chance/elementary.js';
+import { LN_SQRT_TWO_PI, NODES } from './gauss-hermite.js';
 
 /** A radius read from a tip that has slid. */
 export interface Reading {
@@ -17,17 +18,6 @@ export interface WearSpread {
   readonly logWear: number;
   readonly wearSd: number;
 }
-
-/** Nodes and weights of five-point Gauss-Hermite quadrature (Abramowitz and Stegun, table 25.10). */
-const NODES = [
-  { at: -2.0201828704560856, weight: 0.01995324205904591 },
-  { at: -0.9585724646138185, weight: 0.3936193231522412 },
-  { at: 0, weight: 0.9453087204829419 },
-  { at: 0.9585724646138185, weight: 0.3936193231522412 },
-  { at: 2.0201828704560856, weight: 0.01995324205904591 },
-];
-
-const LN_SQRT_TWO_PI = 0.9189385332046728;
 
 /** Steps towards the likeliest tip this short are the last. */
 const STILL = 1e-9;

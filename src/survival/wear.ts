@@ -1,6 +1,7 @@
 import { exp, ln } from '../chance/elementary.js';
 import type { FittedParameter } from './fit-life.js';
 import { covarianceAt, maximise, type Objective, type Peak } from './maximise.js';
+import { over } from './over.js';
 import { type Ends, type Find, halfWidth, profileEnds } from './profile.js';
 import { type Reading, tipLogLikelihood, type WearSpread } from './wear-likelihood.js';
 
@@ -110,15 +111,6 @@ function group(rows: readonly WearReading[], missingVolume: number): Reading[][]
     else known.push(reading);
   });
   return [...tips.values()];
-}
-
-/** The function with some of its numbers free, the others as they stand in `fixed`. */
-function over(objective: Objective, freed: readonly number[], fixed: readonly number[]): Objective {
-  return (some) => {
-    const all = [...fixed];
-    freed.forEach((i, j) => (all[i] = some[j]));
-    return objective(all);
-  };
 }
 
 interface Found {
