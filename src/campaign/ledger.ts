@@ -1,5 +1,6 @@
 import { isGood } from '../probe/image.js';
 import type { Spoiling, Tip, Use } from '../probe/tip.js';
+import type { ImageDrift } from './instrument-drift.js';
 import type { CampaignModel, ImageModel } from './model.js';
 import type { TakeName, TakeState } from './state.js';
 
@@ -31,6 +32,7 @@ export interface Take {
   readonly quality: number;
   /** Whether that is good. */
   readonly good: boolean;
+  readonly drift: ImageDrift;
   /** When it was flagged; null if it never was. */
   flaggedAt: number | null;
   /** When the review, or the scan that was stopped, began that had it flagged; null if none did. */
@@ -41,11 +43,19 @@ export interface Take {
   voidFrom: number | null;
 }
 
+/** Whether drift alone spoiled a take: it is bad, and would be good without. Nothing is said against its tip then. */
+export function isSpoiledByDrift({ image, good, quality, drift }: Take): boolean {
+  return !good && isGood(image.pass.demand, quality / drift.quality);
+}
+
 /** A take as plain data. */
-export function takeState({ image, running, tip, start, end, quality, ...judged }: Take): TakeState {
+export function takeState({ image, running, tip, start, end, quality, drift, ...judged }: Take): TakeState {
   const { flaggedAt, flaggedFrom, voidAt, voidFrom } = judged;
   const maker = tip === null ? null : { kind: tip.kind.index, number: tip.number };
-  return { image: image.number, running, tip: maker, start, end, quality, flaggedAt, flaggedFrom, voidAt, voidFrom };
+  return {
+    ...{ image: image.number, running, tip: maker, start, end, quality, drift },
+    ...{ flaggedAt, flaggedFrom, voidAt, voidFrom },
+  };
 }
 
 /** What became of one tip. */

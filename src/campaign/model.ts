@@ -2,6 +2,7 @@ import { compileDuration } from '../chance/duration.js';
 import { pow } from '../chance/elementary.js';
 import { microseconds } from '../kernel/clock.js';
 import { WeeklyHours } from '../kernel/hours.js';
+import type { DisturbanceKind, DriftCourse } from '../probe/drift.js';
 import { compileHazards } from '../probe/hazards.js';
 import { demandOf, type ImageDemand } from '../probe/image.js';
 import type { KindModel } from '../probe/tip.js';
@@ -12,6 +13,7 @@ import { type Sample, samplesOf } from '../scenario/samples.js';
 import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
 import type { Step } from '../scenario/schema/steps.js';
+import { stepPace } from '../scenario/step-pace.js';
 import { ACTIVITY_NUMBER } from './activities.js';
 import { alwaysCountsAs, perStep, STEP_NUMBER, type StepName } from './steps.js';
 
@@ -49,8 +51,16 @@ export interface StepModel {
   readonly success: number;
   /** The time is the same each time, and costs no draw. */
   readonly isFixed: boolean;
-  /** Microseconds below which a share u of tries lies, at the strategy's pace of hands. */
+  /** Drift rate (nm/s) down to which it waits, at the strategy's pace of waiting; null: it takes its time. */
+  readonly until: number | null;
+  /** Microseconds below which a share u of tries lies, at the strategy's pace. */
   readonly timeAt: (u: number) => number;
+}
+
+/** Drift of a workflow: the rate (nm/s) that a disturbance of each kind starts, and how it goes on. */
+export interface DriftModel {
+  readonly first: Readonly<Record<DisturbanceKind, { readonly rate: number; readonly spread: number } | null>>;
+  readonly course: DriftCourse;
 }
 
 /** A strategy, ready to be run: everything that is the same in every replication. */
@@ -80,6 +90,10 @@ export interface CampaignModel {
   readonly reviewTime: number;
   /** Chance that an exchange breaks what it mounts, at the strategy's pace of hands. */
   readonly mishandlingChance: number;
+  /** Null where nothing drifts. */
+  readonly drift: DriftModel | null;
+  /** How long settling before a critical pass lasts at least: microseconds, or down to a rate (nm/s). */
+  readonly criticalSettling: { readonly time: number; readonly until: number | null };
 }
 
 /** Compiles the settings of a strategy. */
@@ -104,7 +118,7 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
       index,
       radius: kind.radius,
       blunting: bluntingOf(kind),
-      hazards: compileHazards(kind, passes, settings.pace.scan),
+      hazards: compileHazards(kind, passes, settings.pace),
     })),
     images,
     places: placesOf(images),
@@ -120,6 +134,8 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
     steps: stepModels(settings, workflow),
     reviewTime: microseconds(settings.noticing.review.time),
     mishandlingChance: mishandlingChance(settings, workflow),
+    drift: driftModel(settings.workflows[workflow].drift),
+    criticalSettling: criticalSettling(settings),
   };
 }
 
@@ -175,7 +191,7 @@ function stepModels(settings: Scenario, workflow: WorkflowName): Readonly<Record
   };
   return perStep((name) => {
     const step = steps[name];
-    return step === undefined ? lacking(name) : stepModel(name, step, settings.pace.hands);
+    return step === undefined ? lacking(name) : stepModel(name, step, settings, workflow);
   });
 }
 
@@ -184,22 +200,50 @@ function mishandlingChance({ workflows, pace }: Scenario, workflow: WorkflowName
   return Math.min(1, probability * pow(pace.hands, paceExponent));
 }
 
-/** Hurried hands take 1/paceHands of the usual time. */
-function stepModel(name: StepName, { duration, manual, success }: Step, paceHands: number): StepModel {
+/** Hurried hands take 1/paceHands of the usual time, hurried waits 1/paceWait of it. */
+function stepModel(name: StepName, step: Step, settings: Scenario, workflow: WorkflowName): StepModel {
+  const { duration, manual, until } = step;
   const secondsAt = compileDuration(duration);
-  const pace = manual ? paceHands : 1;
+  const pace = stepPace(name, manual, settings.pace);
+  const success = manual ? hastySuccess(step.success, settings, workflow) : step.success;
   const activity = alwaysCountsAs(name);
   return {
     ...{ name, number: STEP_NUMBER[name], manual, success },
     activity: activity === null ? -1 : ACTIVITY_NUMBER[activity],
     isFixed: duration.law === 'fixed',
+    until: until === undefined ? null : until * settings.pace.wait,
     timeAt: (u) => microseconds(secondsAt(u) / pace),
   };
 }
 
+/** A try of hurried hands fails paceHands^κ times as often, at most this often unless it fails more often at the usual pace. */
+const MOST_FAILURES = 0.95;
+
+function hastySuccess(success: number, { workflows, pace }: Scenario, workflow: WorkflowName): number {
+  const growth = pow(pace.hands, workflows[workflow].haste?.successExponent ?? 0);
+  const usual = 1 - success;
+  return growth === 1 ? success : 1 - Math.min(Math.max(MOST_FAILURES, usual), usual * growth);
+}
+
+function driftModel(drift: Scenario['workflows'][WorkflowName]['drift']): DriftModel | null {
+  if (drift === undefined) return null;
+  const { handling = null, steady = 0 } = drift;
+  const move = 'move' in drift ? (drift.move ?? null) : null;
+  return {
+    first: { handling, move },
+    // What never disturbs decays in no time that matters.
+    course: { decay: { handling: handling?.decay ?? 1, move: move?.decay ?? 1 }, steady },
+  };
+}
+
+function criticalSettling({ rules, pace }: Scenario): CampaignModel['criticalSettling'] {
+  const { time = 0, until } = rules.settleCritical ?? {};
+  return { time: microseconds(time / pace.wait), until: until === undefined ? null : until * pace.wait };
+}
+
 function lacking(name: StepName): StepModel {
   return {
-    ...{ name, number: STEP_NUMBER[name], activity: -1, manual: false, success: 1, isFixed: true },
+    ...{ name, number: STEP_NUMBER[name], activity: -1, manual: false, success: 1, isFixed: true, until: null },
     timeAt: () => {
       throw new Error(`The workflow has no step ${name}.`);
     },

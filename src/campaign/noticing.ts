@@ -7,7 +7,7 @@ import type { TipEvent } from '../probe/tip.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
 import { ACTIVITY_NUMBER } from './activities.js';
 import type { Instrument } from './instrument.js';
-import type { Take } from './ledger.js';
+import { isSpoiledByDrift, type Take } from './ledger.js';
 import type { ImageModel } from './model.js';
 import { RANK } from './ranks.js';
 import type { MountedTip } from './replacing.js';
@@ -120,10 +120,11 @@ export class Noticing {
     return u < (take.good ? falseAlarm : sensitivity);
   }
 
-  /** A take is flagged, by a review or scan that began at `from`: its image is taken again, and the tip that is on is judged. */
+  /** A take is flagged, by a review or scan that began at `from`: its image is taken again, and the tip that is on is judged, unless drift alone spoiled it. */
   flag(take: Take, from: number): void {
     this.disown(take, from);
-    if (this.at.tips.mounted !== null) this.at.tips.mounted.judgement = 'flagged by an image';
+    if (this.at.tips.mounted !== null && !isSpoiledByDrift(take))
+      this.at.tips.mounted.judgement = 'flagged by an image';
   }
 
   private disown(take: Take, from: number): void {
@@ -146,7 +147,8 @@ export class Noticing {
       return;
     }
     this.disown(take, since);
-    if (isUntouched && mounted.judgement === 'sound') mounted.judgement = 'flagged by an image';
+    if (isUntouched && !isSpoiledByDrift(take) && mounted.judgement === 'sound')
+      mounted.judgement = 'flagged by an image';
   }
 
   private retake(image: ImageModel): void {

@@ -2,6 +2,7 @@ import { WEEK } from '../kernel/hours.js';
 import type { Luck } from '../chance/luck.js';
 import { hindsight, type Past } from './hindsight.js';
 import { hopsPerCoarseMove } from './hop.js';
+import { NO_DRIFT } from './instrument-drift.js';
 import type { KnownCampaign, KnownInstrument, KnownTip } from './known.js';
 import type { CampaignModel, ImageModel } from './model.js';
 import type {
@@ -141,6 +142,8 @@ function stationState({ model, known, instrument }: Given, last: number | null):
     due: last,
     occurrences: [],
     preparations: [],
+    // Nobody tells when hands were last at it: it is taken for settled.
+    drift: null,
   };
 }
 
@@ -199,7 +202,7 @@ function takesOf(image: ImageModel, given: Given): readonly TakeState[] {
   const past = momentOf(given);
   const lost = Array.from({ length: flagged }, (_, running): TakeState => ({
     ...{ image: image.number, running, tip: null, start: past, end: past },
-    ...{ quality: 0, flaggedAt: past, flaggedFrom: past - 1, voidAt: null, voidFrom: null },
+    ...{ quality: 0, drift: NO_DRIFT, flaggedAt: past, flaggedFrom: past - 1, voidAt: null, voidFrom: null },
   }));
   return fate === 'flagged' ? lost : [...lost, keptTake(image, given)];
 }
@@ -215,6 +218,7 @@ function keptTake(image: ImageModel, given: Given): TakeState & TakeName {
     start: past,
     end: past,
     quality: maker?.[1].qualities.get(image.number) ?? earlier(image.number),
+    drift: NO_DRIFT,
     flaggedAt: null,
     flaggedFrom: null,
     voidAt: null,

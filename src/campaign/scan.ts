@@ -36,8 +36,11 @@ export class Scan implements ScanWatch {
     const { radius, state, done, stoppedBy } = tip.scan(due.pass, demand.electrical, this);
     this.stoppedBy = stoppedBy;
     const end = this.timeAt(done);
-    const quality = stoppedBy === null ? imageQuality(demand, radius, state) : 0;
+    const drift = station.driftOver(this.start, this.start + duration, demand.pass.driftTolerance);
+    const undrifted = stoppedBy === null ? imageQuality(demand, radius, state) : 0;
+    const quality = undrifted * drift.quality;
     const good = isGood(demand, quality);
+
     const previous = ledger.last(due);
     const running = previous === null ? 0 : previous.running + 1;
     this.take = {
@@ -49,6 +52,7 @@ export class Scan implements ScanWatch {
       end,
       quality,
       good,
+      drift,
       flaggedAt: null,
       flaggedFrom: null,
       voidAt: null,
@@ -60,7 +64,7 @@ export class Scan implements ScanWatch {
     }
     tip.scansSinceCheck += 1;
     // The apex is to blame only where a perfectly sharp one would have given a good image.
-    if (!good && state === 1 && isGood(demand, imageQuality(demand, 0, 1))) {
+    if (!isGood(demand, undrifted) && state === 1 && isGood(demand, imageQuality(demand, 0, 1))) {
       tip.isBlunt = true;
       tip.markSpoiled('blunting', end);
     }

@@ -1,4 +1,6 @@
+import type { DisturbanceKind, DriftState } from '../probe/drift.js';
 import type { TipState } from '../probe/tip-state.js';
+import type { ImageDrift } from './instrument-drift.js';
 
 /**
  * Where a campaign stands between two steps, as plain data: what comes next depends on this and on the luck alone. Times
@@ -53,6 +55,14 @@ export interface StationState {
   readonly occurrences: readonly number[];
   /** How often specimens of each sample were prepared. */
   readonly preparations: readonly (readonly [sample: number, times: number])[];
+  /** Null where nothing drifts, or all has settled when the campaign is taken up. */
+  readonly drift: InstrumentDriftState | null;
+}
+
+/** The latest disturbances of an instrument, and how many there were. */
+export interface InstrumentDriftState {
+  readonly latest: DriftState;
+  readonly disturbances: Readonly<Record<DisturbanceKind, number>>;
 }
 
 export interface WorklistState {
@@ -130,6 +140,7 @@ export interface TakeState extends TakeName {
   readonly start: number;
   readonly end: number;
   readonly quality: number;
+  readonly drift: ImageDrift;
   readonly flaggedAt: number | null;
   readonly flaggedFrom: number | null;
   readonly voidAt: number | null;

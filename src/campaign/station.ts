@@ -5,6 +5,7 @@ import type { Process, Simulation } from '../kernel/simulation.js';
 import type { Tip } from '../probe/tip.js';
 import { Desk } from './desk.js';
 import type { Floor } from './floor.js';
+import { type ImageDrift, InstrumentDrift, NO_DRIFT } from './instrument-drift.js';
 import { ACTIVITIES, ACTIVITY_NUMBER } from './activities.js';
 import type { Take } from './ledger.js';
 import type { ImageModel, StepModel } from './model.js';
@@ -15,6 +16,7 @@ import { type Need, type Phase, runsUnattended, STEP_NUMBER, STEP_NUMBERS, type 
 import { Timesheet } from './timesheet.js';
 
 const PREPARE = STEP_NUMBER.prepare;
+const SETTLE = STEP_NUMBER.settle;
 
 /** Bookings in a row in which an instrument opened without starting a scan, after which nobody believes that one ever will. */
 const FRUITLESS_OPENINGS = 100;
@@ -49,6 +51,8 @@ export class Station {
 
   /** By number of the step; of preparing, for the sample that is prepared for. */
   private readonly occurrences: number[];
+  /** Null where nothing drifts. */
+  private readonly drift: InstrumentDrift | null;
   private preparing = 0;
   /** How often specimens of each sample were prepared; out of date for the one that is prepared for. */
   private readonly preparations: Map<number, number>;
@@ -78,6 +82,8 @@ export class Station {
     this.occurrences = STEP_NUMBERS.map((number) => from?.occurrences.at(number) ?? 0);
     this.preparations = new Map(from?.preparations);
     this.occurrences[PREPARE] = this.preparations.get(0) ?? 0;
+    const { drift } = floor.model;
+    this.drift = drift === null ? null : new InstrumentDrift(drift, number, floor.luck, from?.drift ?? null);
     if (from === null) return;
     this.engaged = from.engaged;
     this.found = from.found;
@@ -96,6 +102,7 @@ export class Station {
       due: due?.number ?? null,
       occurrences: [...this.occurrences],
       preparations: [...this.preparations.set(this.preparing, this.occurrences[PREPARE])],
+      drift: this.drift?.state ?? null,
     };
   }
 
@@ -287,6 +294,7 @@ export class Station {
     this.lastWorked = now;
     this.begunAt = start;
     if (name === 'scan') this.openings = 0;
+    this.drift?.stepEnded(name, now);
     this.record(name, activity, start, take);
   }
 
@@ -317,11 +325,31 @@ export class Station {
   }
 
   /** Microseconds that a step takes which is about to be done. */
-  nextDuration({ number, isFixed, timeAt }: StepModel): number {
+  nextDuration(step: StepModel): number {
+    const { number, isFixed, timeAt } = step;
     const occurrence = this.occurrences[number];
     this.occurrences[number] = occurrence + 1;
+    if (number === SETTLE) return this.settlingTime(step, occurrence);
     if (isFixed) return timeAt(0.5);
     return timeAt(this.floor.luck.uniform(PURPOSES.stepTime, this.number, number, occurrence, this.drawnFor(number)));
+  }
+
+  /** Settling lasts its time, or until drift has come down; before a critical pass perhaps longer. */
+  private settlingTime({ number, isFixed, timeAt, until }: StepModel, occurrence: number): number {
+    const { luck, model } = this.floor;
+    const untilSettled = (rate: number | null) => (rate === null ? 0 : (this.drift?.waitUntil(rate, this.now) ?? 0));
+    const usual =
+      until === null
+        ? timeAt(isFixed ? 0.5 : luck.uniform(PURPOSES.stepTime, this.number, number, occurrence, 0))
+        : untilSettled(until);
+    if (this.due?.pass.critical !== true) return usual;
+    const { criticalSettling } = model;
+    return Math.max(usual, criticalSettling.time, untilSettled(criticalSettling.until));
+  }
+
+  /** Drift of an image that is scanned between two moments (microseconds), of which its pass bears `tolerance` (nm). */
+  driftOver(from: number, to: number, tolerance: number | undefined): ImageDrift {
+    return this.drift?.ofImage(from, to, tolerance) ?? NO_DRIFT;
   }
 
   /** From now on specimens of this sample are prepared: draws of preparing are numbered within each sample. */

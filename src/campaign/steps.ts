@@ -1,3 +1,4 @@
+import type { DisturbanceKind } from '../probe/drift.js';
 import type { Activity } from './activities.js';
 
 /**
@@ -55,6 +56,21 @@ export function perStep<Value>(of: (name: StepName) => Value): Readonly<Record<S
     scan: of('scan'),
     changeSample: of('changeSample'),
   };
+}
+
+/** What a step that ends leaves drifting. */
+const DISTURBS: Partial<Readonly<Record<StepName, DisturbanceKind>>> = {
+  setUp: 'handling',
+  exchange: 'handling',
+  chipExchange: 'handling',
+  changeSample: 'handling',
+  offset: 'move',
+  coarseMove: 'move',
+};
+
+/** The kind of disturbance that a step is; null where it is none. */
+export function disturbanceOf(step: StepName): DisturbanceKind | null {
+  return DISTURBS[step] ?? null;
 }
 
 /** Why a step is done, which says what its time counts as and who must be there. */

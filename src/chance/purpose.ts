@@ -25,6 +25,7 @@ export const PURPOSES = {
   logBootstrap: 19,
   elementaryEffects: 20,
   pictures: 21,
+  driftRate: 22,
 } as const;
 
 export type Purpose = (typeof PURPOSES)[keyof typeof PURPOSES];

@@ -1,7 +1,7 @@
 import { compileLife, type LifeLaw } from '../chance/life.js';
 import type { ExposureUnit } from '../scenario/exposure.js';
 import { exposurePerScan, type ScanLoad } from '../scenario/scan-load.js';
-import type { Cause, TipKind } from '../scenario/schema/scenario.js';
+import type { Cause, Scenario, TipKind } from '../scenario/schema/scenario.js';
 
 /** What an event of a hazard does; a new cause is one entry in `EFFECTS`. */
 export interface Effect {
@@ -40,14 +40,18 @@ export interface CompiledHazard {
   readonly radiusFactor: { readonly median: number; readonly spread: number };
 }
 
-/** Compiles the hazards of a kind for the scans of a plan at a pace (1 = usual). */
-export function compileHazards(kind: TipKind, scans: readonly ScanLoad[], paceScan: number): readonly CompiledHazard[] {
+/** Compiles the hazards of a kind for the scans of a plan at the paces of a strategy (1 = usual). */
+export function compileHazards(
+  kind: TipKind,
+  scans: readonly ScanLoad[],
+  pace: Scenario['pace'],
+): readonly CompiledHazard[] {
   return kind.hazards.map((hazard) => ({
     cause: hazard.cause,
     effect: EFFECTS[hazard.cause],
     per: hazard.per,
     life: compileLife(hazard.life),
-    exposure: scans.map((scan) => exposurePerScan(hazard, scan, paceScan)),
+    exposure: scans.map((scan) => exposurePerScan(hazard, scan, pace)),
     quality: 'quality' in hazard ? hazard.quality : 1,
     clears: 'clears' in hazard && hazard.clears !== 'never' ? hazard.clears : Infinity,
     radiusFactor: 'radiusFactor' in hazard ? hazard.radiusFactor : { median: 1, spread: 1 },

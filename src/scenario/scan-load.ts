@@ -1,5 +1,5 @@
 import { pow } from '../chance/elementary.js';
-import type { Hazard } from './schema/scenario.js';
+import type { Hazard, Scenario } from './schema/scenario.js';
 
 /** What one pass does to a tip: everything about a scan that the tip feels. */
 export interface ScanLoad {
@@ -14,11 +14,11 @@ export interface ScanLoad {
 }
 
 /**
- * Exposure that one whole scan, or one approach for it, adds to a hazard, in the hazard's unit and accelerated at a pace
- * (1 = usual).
+ * Exposure that one whole scan, or one approach for it, adds to a hazard, in the hazard's unit and accelerated at the
+ * paces of a strategy (1 = usual).
  */
-export function exposurePerScan(hazard: Hazard, scan: ScanLoad, paceScan: number): number {
-  return exposureOf(hazard, scan) * acceleration(hazard, scan.load, paceScan);
+export function exposurePerScan(hazard: Hazard, scan: ScanLoad, pace: Scenario['pace']): number {
+  return exposureOf(hazard, scan) * acceleration(hazard, scan.load, pace);
 }
 
 function exposureOf(hazard: Hazard, scan: ScanLoad): number {
@@ -33,8 +33,12 @@ function exposureOf(hazard: Hazard, scan: ScanLoad): number {
   }
 }
 
-/** Accelerated failure time: paceScan^α · (load / referenceLoad)^β. */
-function acceleration(hazard: Hazard, load: number, paceScan: number): number {
-  const { pace, load: beta, referenceLoad } = hazard.acceleration;
-  return pow(paceScan, pace) * pow(load / referenceLoad, beta);
+/** Accelerated failure time: paceScan^α · (load / referenceLoad)^β, per approach also paceHands^η. */
+function acceleration(
+  { per, acceleration: exponents }: Hazard,
+  load: number,
+  { scan, hands }: Scenario['pace'],
+): number {
+  const factor = pow(scan, exponents.pace) * pow(load / exponents.referenceLoad, exponents.load);
+  return per === 'approach' ? factor * pow(hands, exponents.hands ?? 0) : factor;
 }

@@ -1,3 +1,4 @@
+import type { ImageDrift } from '../campaign/instrument-drift.js';
 import type { Take } from '../campaign/ledger.js';
 import { SECOND } from '../kernel/clock.js';
 import type { CampaignModel } from '../campaign/model.js';
@@ -44,6 +45,12 @@ export function clockText(microseconds: number): string {
   const time = `${two(Math.floor(seconds / 3600) % 24)}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`;
   const week = Math.floor(day / 7);
   return `${week === 0 ? '' : `week ${week + 1} `}${DAYS[day % 7]} ${time}`;
+}
+
+/** What drift did to an image, behind its quality; empty where nothing drifts. */
+function driftText({ rate, displacement, quality }: ImageDrift): string {
+  if (rate === 0) return '';
+  return `, drift ${rate.toPrecision(3)} nm/s at its start, displaced by ${displacement.toPrecision(3)} nm, which leaves ${quality.toFixed(4)}`;
 }
 
 export function stateOf(tip: Tip): TipStretch['state'] {
@@ -202,7 +209,7 @@ export class Chronicle implements Recorder {
     const image =
       take === null
         ? ''
-        : `image ${take.image.number + 1} (${regionText(this.samples, take.image)}, ${take.image.pass.demand.pass.name}), take ${take.running + 1}, quality ${take.quality.toFixed(4)}`;
+        : `image ${take.image.number + 1} (${regionText(this.samples, take.image)}, ${take.image.pass.demand.pass.name}), take ${take.running + 1}, quality ${take.quality.toFixed(4)}${driftText(take.drift)}`;
     const details = [
       `${(record.end - record.start) / SECOND} s`,
       record.step === 'wait' ? record.activity : image,

@@ -1,3 +1,4 @@
+import { NO_DRIFT } from '../../src/campaign/instrument-drift.js';
 import { describe, expect, it } from 'vitest';
 import { campaignAt, continueCampaign } from '../../src/campaign/campaign.js';
 import type { KnownCampaign, KnownImage, KnownInstrument, KnownTip } from '../../src/campaign/known.js';
@@ -35,6 +36,7 @@ function take(image: number, running: number, more: Partial<TakeState> = {}): Ta
     start: 0,
     end: 0,
     quality: 1,
+    drift: NO_DRIFT,
     flaggedAt: null,
     flaggedFrom: null,
     voidAt: null,

@@ -1,3 +1,4 @@
+import { NO_DRIFT } from '../../src/campaign/instrument-drift.js';
 import { expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { Ledger } from '../../src/campaign/ledger.js';
@@ -18,6 +19,7 @@ it('looks at a take once when its specimen is lost, however many are lost at tha
       end: running,
       quality: 1,
       good: true,
+      drift: NO_DRIFT,
       flaggedAt: null,
       flaggedFrom: null,
       voidAt: null,

@@ -20,6 +20,8 @@ export interface Plain {
   readonly hazards?: readonly Raw[];
   readonly tips?: Raw;
   readonly steps?: Seconds;
+  /** How it settles, if not for the seconds of `steps`. */
+  readonly settle?: Raw;
   /** Chance that a try of a step succeeds: 1 if not given. */
   readonly success?: Readonly<Record<string, number>>;
   /** Further keys of the workflow. */
@@ -79,7 +81,10 @@ export function plainText(plain: Plain): string {
     tips,
     workflows: {
       [workflow]: {
-        steps: Object.fromEntries(STEPS[workflow].map((name) => [name, stepOf(name)])),
+        steps: {
+          ...Object.fromEntries(STEPS[workflow].map((name) => [name, stepOf(name)])),
+          ...(plain.settle === undefined ? {} : { settle: plain.settle }),
+        },
         mishandling: { probability: 0 },
         ...(workflow === 'hop' ? hopOnly : {}),
         ...plain.more,

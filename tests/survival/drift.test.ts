@@ -95,7 +95,7 @@ describe('the likelihood of one disturbance’s readings', () => {
     const [event] = made(form, 'integral', 3, 1);
     const short = prepared({ times: event.times.slice(0, 3), values: event.values.slice(0, 3) }, form);
     const error = form === 'rate' ? 0.1 : 25;
-    const law = { logRate: 0.1, rateSd: 0.5, decay: 500, steady: 0.02, error };
+    const law = { logRate: 0.1, rateSd: 0.2, decay: 500, steady: 0.02, error };
     const given = (logRate: number) => Math.exp(eventLogLikelihood(short, { ...law, logRate, rateSd: 1e-6 }));
     const step = 0.01;
     let sum = 0;

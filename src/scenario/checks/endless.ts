@@ -21,7 +21,7 @@ export const chippingWithoutEnd: Check = (settings) =>
       if (hazard.cause !== 'chipping') return [];
       const scan = { pass: index, scanTime: scanTimeOf(pass, settings.pace.scan), path: pathOf(pass), load: pass.load };
       const life = compileLife(hazard.life);
-      const once = exposurePerScan(hazard, scan, settings.pace.scan);
+      const once = exposurePerScan(hazard, scan, settings.pace);
       const aged = life.exposureAt(1) + once * scansUnnoticed(settings);
       const expected = [0, aged].map((from) => life.cumulativeHazard(from + once) - life.cumulativeHazard(from));
       // A difference of infinities is no number; it is beyond every bound as well.

@@ -1,0 +1,62 @@
+import { lognormalAt } from '../chance/normal.js';
+import { type Luck, PURPOSES } from '../chance/luck.js';
+import { DISTURBANCE_KINDS, type DisturbanceKind, Drift, driftQuality } from '../probe/drift.js';
+import type { DriftModel } from './model.js';
+import type { InstrumentDriftState } from './state.js';
+import { disturbanceOf, type StepName } from './steps.js';
+
+/** Drift of one image. */
+export interface ImageDrift {
+  /** Rate at its start, nanometres a second. */
+  readonly rate: number;
+  /** From its first line to its last, nanometres. */
+  readonly displacement: number;
+  /** Factor on its quality. */
+  readonly quality: number;
+}
+
+/** Nothing drifts. */
+export const NO_DRIFT: ImageDrift = { rate: 0, displacement: 0, quality: 1 };
+
+/** Drift of one instrument, with what each disturbance starts: a first rate by instrument, kind and occurrence. Microseconds. */
+export class InstrumentDrift {
+  private readonly drift: Drift;
+  private readonly disturbances: Record<DisturbanceKind, number> = { handling: 0, move: 0 };
+
+  constructor(
+    private readonly model: DriftModel,
+    private readonly instrument: number,
+    private readonly luck: Luck,
+    from: InstrumentDriftState | null,
+  ) {
+    this.drift = new Drift(model.course, from?.latest);
+    if (from !== null) this.disturbances = { ...from.disturbances };
+  }
+
+  get state(): InstrumentDriftState {
+    return { latest: this.drift.state, disturbances: { ...this.disturbances } };
+  }
+
+  /** A step has ended, and may have disturbed. */
+  stepEnded(step: StepName, time: number): void {
+    const kind = disturbanceOf(step);
+    if (kind === null) return;
+    const occurrence = this.disturbances[kind];
+    this.disturbances[kind] = occurrence + 1;
+    const first = this.model.first[kind];
+    if (first === null) return;
+    const u = this.luck.uniform(PURPOSES.driftRate, this.instrument, DISTURBANCE_KINDS.indexOf(kind), occurrence, 0);
+    this.drift.disturb(kind, lognormalAt(first.rate, first.spread, u), time);
+  }
+
+  /** How long from a moment on until drift has come down to a rate (nm/s). */
+  waitUntil(rate: number, time: number): number {
+    return this.drift.waitUntil(rate, time);
+  }
+
+  /** Drift of an image scanned between two moments. */
+  ofImage(from: number, to: number, tolerance: number | undefined): ImageDrift {
+    const displacement = this.drift.displacement(from, to);
+    return { rate: this.drift.rateAt(from), displacement, quality: driftQuality(tolerance, displacement) };
+  }
+}
