@@ -1,4 +1,5 @@
 import type { Luck } from '../chance/luck.js';
+import { SECOND } from '../kernel/clock.js';
 import { Simulation } from '../kernel/simulation.js';
 import type { Advisor } from './advisor.js';
 import { Floor } from './floor.js';
@@ -52,6 +53,12 @@ export function campaignAt(model: CampaignModel, luck: Luck, moment: number): Ca
   const { teams } = play(model, luck, ALONE, null, moment);
   const instruments = teams.map(({ measuring }) => measuring.stopped).filter((state) => state !== null);
   return instruments.length === teams.length ? { instruments } : null;
+}
+
+/** Seconds at the bench before the start, without all that comes after the first take. */
+export function benchTimeOf(model: CampaignModel, luck: Luck): number {
+  const { teams } = play(model, luck, ALONE, null, model.start + 1);
+  return teams.reduce((sum, { at }) => sum + at.station.benchTime, 0) / SECOND;
 }
 
 /** Who is told of a campaign, and who is asked. */

@@ -4,7 +4,14 @@ import { plainText } from './text.js';
 
 /** Units stand in the header, so that a column means the same wherever it is opened. */
 export function measureHeader(measure: Measure, currency: string): string {
-  const seconds: readonly Measure[] = ['totalTime', 'instrumentTime', 'operatorTime', 'overrun', 'confirmedAt'];
+  const seconds: readonly Measure[] = [
+    'totalTime',
+    'instrumentTime',
+    'operatorTime',
+    'benchTime',
+    'overrun',
+    'confirmedAt',
+  ];
   const name = measure.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
   if (seconds.includes(measure)) return `${name} (s)`;
   if (isShare(measure)) return `${name} (share)`;

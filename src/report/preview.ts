@@ -1,5 +1,6 @@
 import type { Preview } from '../study/preview.js';
 import { durationText, imagesText, numberText } from './format.js';
+import { leadTimeSentences } from './lead-time.js';
 import { type Table, textTable } from './table.js';
 import { plainText } from './text.js';
 
@@ -69,6 +70,7 @@ export function previewText(preview: Preview): string {
     `${imagesText(plan.images, plan.regions, plan.samples)}, ${plan.order}\n\n${textTable(passes(preview))}`,
     hours(preview),
     textTable(strategies(preview)),
+    ...leadTimeSentences(preview.strategies).map(plainText),
     'Least time: every image once, nothing fails, nothing waits, each step at its shortest; of `usual` and `p90` times that is nothing.',
     ...(own.rows.length === 0 ? [] : [`You give these without a source, so they are assumed:\n\n${textTable(own)}`]),
     ...(defaults.rows.length === 0

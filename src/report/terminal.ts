@@ -1,6 +1,7 @@
 import type { Difference, Summary } from '../study/results.js';
 import { differences } from './charts/differences.js';
 import { numberText, SHARE } from './format.js';
+import { leadTimeSentences } from './lead-time.js';
 import { headlineColumns } from './page/headline.js';
 import { block, fits, PAGE_WIDTH, spaced, wrapped } from './terminal-columns.js';
 import { unknownText } from './terminal-unknown.js';
@@ -31,6 +32,7 @@ export function terminalText(summary: Summary, styles: Styles = NONE, columns = 
       ),
     ),
     results(summary, width),
+    ...leadTimeSentences(summary.strategies).map((sentence) => wrapped(plainText(sentence), width)),
     ...(summary.differences.length === 0 ? [] : [paired(summary, strategyNames(summary), styles, width)]),
     ...(summary.notKnowing === null
       ? []

@@ -1,7 +1,11 @@
+import { benchTimeOf } from '../campaign/campaign.js';
+import { type CampaignModel, compileModel } from '../campaign/model.js';
+import { LuckTable } from '../chance/luck.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { expandPlan, type PlanSummary, planSummary } from '../scenario/plan.js';
 import type { RegisterValue } from '../scenario/register.js';
 import { regionCount, samplesOf } from '../scenario/samples.js';
+import { type LeadTime, leadTimeOf } from './lead-time.js';
 
 /** One pass of the plan at the first strategy's pace. Times in seconds, path in millimetres. */
 export interface PassPreview {
@@ -24,7 +28,12 @@ export interface Preview {
     readonly images: number;
     readonly passes: readonly PassPreview[];
   };
-  readonly strategies: readonly ({ readonly name: string; readonly workflow: string } & PlanSummary)[];
+  readonly strategies: readonly ({
+    readonly name: string;
+    readonly workflow: string;
+    /** When to begin preparing at the bench; null where nothing is prepared before the start. */
+    readonly leadTime: LeadTime | null;
+  } & PlanSummary)[];
   /** Hours as written: booked, with operators present, granted (null where nothing is), and what goes on unattended. */
   readonly hours: {
     readonly bookings: string;
@@ -39,6 +48,7 @@ export interface Preview {
 /** Looks at a scenario without running it. */
 export function previewScenario(loaded: LoadedScenario): Preview {
   const { settings } = loaded.strategies[0];
+  const table = new LuckTable(settings.seed);
   const images = expandPlan(settings);
   const { order, passes } = settings.plan;
   return {
@@ -56,6 +66,7 @@ export function previewScenario(loaded: LoadedScenario): Preview {
     strategies: loaded.strategies.map(({ name, workflow, settings: own }) => ({
       name,
       workflow,
+      leadTime: leadTimeIn(compileModel(workflow, own), table),
       ...planSummary(own, workflow),
     })),
     hours: {
@@ -68,6 +79,16 @@ export function previewScenario(loaded: LoadedScenario): Preview {
       .filter(({ standing }) => standing === 'assumed')
       .map(({ path, value, range, description, isDefault }) => ({ path, value, range, description, isDefault })),
   };
+}
+
+/** Replications of preparing that it is read off. */
+const PREPARED = 400;
+
+function leadTimeIn(model: CampaignModel, table: LuckTable): LeadTime | null {
+  return leadTimeOf(
+    model,
+    Float64Array.from({ length: PREPARED }, (_, i) => benchTimeOf(model, table.replication(i + 1))),
+  );
 }
 
 /** A value of the shared part as the register has it; null where nothing is written. */

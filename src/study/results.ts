@@ -8,6 +8,7 @@ import type { Activity } from '../campaign/activities.js';
 import type { SpoiledBy } from '../probe/tip.js';
 import type { Standing } from '../scenario/register.js';
 import type { WorkflowName } from '../scenario/schema/scenario.js';
+import type { LeadTime } from './lead-time.js';
 import type { NotKnowing } from './not-knowing/results.js';
 import type { Granted, StudyRecord } from './about.js';
 
@@ -33,6 +34,7 @@ export const MEASURES = [
   'totalTime',
   'instrumentTime',
   'operatorTime',
+  'benchTime',
   'overrun',
   'confirmedAt',
   'yield',
@@ -71,6 +73,7 @@ export function perMeasure<Value>(of: (measure: Measure) => Value): Record<Measu
     totalTime: of('totalTime'),
     instrumentTime: of('instrumentTime'),
     operatorTime: of('operatorTime'),
+    benchTime: of('benchTime'),
     overrun: of('overrun'),
     confirmedAt: of('confirmedAt'),
     yield: of('yield'),
@@ -136,6 +139,8 @@ export interface StrategySummary {
   readonly pace: { readonly scan: number; readonly hands: number };
   /** Specimens are prepared at the bench, before the start: in operator time and cost, not in instrument time nor in the split. */
   readonly preparesOnBench: boolean;
+  /** When to begin with that; null where nothing is prepared before the start. */
+  readonly leadTime: LeadTime | null;
   readonly measures: Readonly<Record<Measure, MeasureSummary>>;
   /** Mean seconds of instrument occupation by activity, summed over instruments; adds up to the elapsed time of all instruments. */
   readonly split: Readonly<Record<Activity, number>>;

@@ -9,6 +9,7 @@ import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
 import { allocatedTime, timesToComplete } from './complete.js';
 import { estimateOf, estimateOfMeasure, shareOf } from './estimate.js';
 import { Finishing } from './finishing.js';
+import { leadTimeOf } from './lead-time.js';
 import type { Runnable } from './replicate.js';
 import { type ImageSummary, type Measure, type MeasureSummary, perMeasure, type StrategySummary } from './results.js';
 
@@ -26,6 +27,7 @@ export function strategySummary({ name, model }: Runnable, collected: Collector,
     workflow: model.workflow,
     pace: model.settings.pace,
     preparesOnBench: model.workflow === 'hop' && model.settings.workflows.hop.prepareAt === 'bench',
+    leadTime: leadTimeOf(model, collected.values.benchTime),
     measures: perMeasure((measure) => summaryOf(measure, collected.values[measure])),
     split: perActivity((activity) => split[ACTIVITY_NUMBER[activity]] / n),
     finishes: finishing.chance,

@@ -45,7 +45,7 @@ describe('midway', () => {
       const template = await swapOrHop(['midway', scenario, '--template', '--strategy', 'hop'], { cwd });
       expect(template.stdout.split('\r\n').slice(0, 3)).toEqual([
         'what,which,value,takes,instrument,note',
-        'now,,Mo 13:00,,,such as Tu 14:00 or week 2 Tu 14:00',
+        'now,,Tu 09:00,,,such as Tu 14:00 or week 2 Tu 14:00',
         'granted left,,,,,where it is not as planned: such as 2 sessions or 6 h',
       ]);
       expect(template.stdout).toMatch(/^tip use,,,,,"of the tip that is on/m);

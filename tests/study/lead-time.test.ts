@@ -1,5 +1,10 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { budget } from '../../src/study/budget/budget.js';
+import { compare } from '../../src/study/compare.js';
 import { leadTimeOf } from '../../src/study/lead-time.js';
+import { previewScenario } from '../../src/study/preview.js';
+import { loadedFrom } from '../support/known-break-even.js';
 import { plainModel } from '../support/plain-scenario.js';
 
 const HOUR = 3600;
@@ -36,5 +41,22 @@ describe('the lead time of specimens (MODEL.md 6)', () => {
 
   it('is none where nothing is prepared before the start', () => {
     expect(leadTimeOf(startingAt('Fr 09:00', 'always'), new Float64Array(100))).toBeNull();
+  });
+
+  it('is told by compare, budget and preview alike', () => {
+    const scenario = loadedFrom(readFileSync(new URL('../support/sixty-images.yaml', import.meta.url), 'utf8'));
+    const record = { file: 'sixty-images.yaml', sha256: '0', toolVersion: '0', replications: 200 };
+    // Without the register, whose range limits cost most of the time of a comparison.
+    const compared = compare({ ...scenario, register: [] }, record).summary;
+    const [told, asked, previewed] = [compared, budget(scenario, record), previewScenario(scenario)].map(
+      ({ strategies }) => strategies.map(({ leadTime }) => leadTime),
+    );
+    expect(asked).toEqual(told);
+    for (const [swap, hop] of [told, previewed]) {
+      expect(swap).toBeNull();
+      // Preparing takes 60 to 360 min a try, of which four in five succeed; the start is on a Monday.
+      expect(hop?.beginBy).toMatch(/^(Wed|Thu|Fri) \d\d:\d\d the week before$/u);
+      expect(hop?.benchTime).toBeGreaterThan(3 * HOUR);
+    }
   });
 });

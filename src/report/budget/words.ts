@@ -2,6 +2,7 @@ import type { AboutScenario } from '../../study/about.js';
 import type { Asked, BudgetResult, BudgetStrategy, Request, Within } from '../../study/budget/results.js';
 import type { Answer } from '../answer.js';
 import { durationText, estimateLine, fixed, imagesText, moneyScale, numberText, SHARE, workScale } from '../format.js';
+import { leadTimeSentences } from '../lead-time.js';
 import { listed } from '../text.js';
 
 /** The strategy that the proposal is written for. */
@@ -131,6 +132,7 @@ export function answerOf(result: BudgetResult): Answer {
     sentences: [
       `Ask for ${timeAsked(result, request)} to finish by ${name} with a chance of at least ${percent(chance)}${timeUntil(result, request)}. Half of the campaigns need no more than ${halfText(result, half)}.`,
       `Order ${itemsAsked(request, result.scenario)} for the same chance, less what is at hand already. In as many campaigns all of it costs at most ${moneyAsked(result, request)}${unusedText(result)}.${together}`,
+      ...leadTimeSentences([strategy]),
       ...(strategy.within === null
         ? []
         : [

@@ -25,7 +25,7 @@ export const hours: Chart = {
   id: 'hours',
   title: 'Where do the hours go?',
   caption: (summary) =>
-    `Mean time by activity${summary.scenario.instruments > 1 ? ', all instruments together' : ''}, bench work included.` +
+    `Mean time by activity${summary.scenario.instruments > 1 ? ', all instruments together' : ''}, without preparation at the bench before the start.` +
     (hasBookings(summary)
       ? ' Nights and other time between bookings are left out of the bars; their mean stands behind the plus sign.'
       : ''),

@@ -12,6 +12,7 @@ import {
   type Scale,
 } from '../format.js';
 import { timeScale } from '../charts/chart.js';
+import { leadTimeSentences } from '../lead-time.js';
 import { measureScale } from '../measure-scale.js';
 import { framed, htmlTable } from '../table.js';
 import { html } from '../text.js';
@@ -100,7 +101,7 @@ ${rows.join('\n')}
 </table>`,
   'At a glance',
 )}
-<p class="note">${html(HEADLINE_NOTE)}</p>${cutTable(summary)}
+<p class="note">${html([HEADLINE_NOTE, ...leadTimeSentences(summary.strategies)].join(' '))}</p>${cutTable(summary)}
 </section>`;
 }
 

@@ -38,7 +38,7 @@ export function methodFacts(summary: Summary): readonly (readonly [string, strin
     [
       'Time compared',
       summary.timeMeasure === 'instrumentTime'
-        ? 'Instrument time inside bookings, since calendar time goes in lumps of whole sessions; the first preparation on the bench and what runs past the end of a booking are not in it.'
+        ? 'Instrument time: all time inside bookings from the start to the end, since calendar time goes in lumps of whole sessions. Preparation at the bench comes before the start and counts as operator time; what runs past the end of a booking is overrun.'
         : 'Total time from the start to the end of the last step.',
     ],
     ...recordFacts(summary),

@@ -12,6 +12,7 @@ import { Collector } from '../collector.js';
 import { allocatedTime, bookedTimeOf, chancesWithin } from '../complete.js';
 import { LEVEL } from '../differences.js';
 import { chanceOf, shareOf } from '../estimate.js';
+import { leadTimeOf } from '../lead-time.js';
 import { type Runnable, runnable } from '../replicate.js';
 import { clockText } from '../timeline.js';
 import { alone } from '../work/alone.js';
@@ -113,6 +114,7 @@ export function* budgetWork(loaded: LoadedScenario, options: BudgetOptions): Wor
       finishes: chanceOf(countOf(needs.time, Number.isFinite), replications),
       yield: shareOf(campaigns[i].values.yield),
       requests,
+      leadTime: leadTimeOf(model, campaigns[i].values.benchTime),
       within:
         allocated === null
           ? null

@@ -5,6 +5,7 @@
 
 import type { WorkflowName } from '../../scenario/schema/scenario.js';
 import type { Granted, StudyRecord } from '../about.js';
+import type { LeadTime } from '../lead-time.js';
 import type { Estimate } from '../results.js';
 
 export const BUDGET_FORMAT = 'swap-or-hop budget';
@@ -72,6 +73,8 @@ export interface BudgetStrategy {
   readonly finishes: Estimate;
   readonly yield: Estimate;
   readonly requests: readonly Request[];
+  /** When to begin preparing at the bench; null where nothing is prepared before the start. */
+  readonly leadTime: LeadTime | null;
   /** With the time that was asked about; null where none was. */
   readonly within: Within | null;
   /** With more and more time. */
