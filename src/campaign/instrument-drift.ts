@@ -2,18 +2,8 @@ import { lognormalAt } from '../chance/normal.js';
 import { type Luck, PURPOSES } from '../chance/luck.js';
 import { DISTURBANCE_KINDS, type DisturbanceKind, Drift, driftQuality } from '../probe/drift.js';
 import type { DriftModel } from './model.js';
-import type { InstrumentDriftState } from './state.js';
+import type { ImageDrift, InstrumentDriftState } from './state.js';
 import { disturbanceOf, type StepName } from './steps.js';
-
-/** Drift of one image. */
-export interface ImageDrift {
-  /** Rate at its start, nanometres a second. */
-  readonly rate: number;
-  /** From its first line to its last, nanometres. */
-  readonly displacement: number;
-  /** Factor on its quality. */
-  readonly quality: number;
-}
 
 /** Nothing drifts. */
 export const NO_DRIFT: ImageDrift = { rate: 0, displacement: 0, quality: 1 };

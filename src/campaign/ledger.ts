@@ -1,8 +1,7 @@
 import { isGood } from '../probe/image.js';
 import type { Spoiling, Tip, Use } from '../probe/tip.js';
-import type { ImageDrift } from './instrument-drift.js';
 import type { CampaignModel, ImageModel } from './model.js';
-import type { TakeName, TakeState } from './state.js';
+import type { ImageDrift, TakeName, TakeState } from './state.js';
 
 /** Why a tip went. */
 export type WentBecause =

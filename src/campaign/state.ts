@@ -1,6 +1,5 @@
 import type { DisturbanceKind, DriftState } from '../probe/drift.js';
 import type { TipState } from '../probe/tip-state.js';
-import type { ImageDrift } from './instrument-drift.js';
 
 /**
  * Where a campaign stands between two steps, as plain data: what comes next depends on this and on the luck alone. Times
@@ -132,6 +131,16 @@ export interface TakeName {
 
 export function nameOf(take: { readonly image: { readonly number: number }; readonly running: number }): TakeName {
   return { image: take.image.number, running: take.running };
+}
+
+/** Drift of one image. */
+export interface ImageDrift {
+  /** Rate at its start, nanometres a second. */
+  readonly rate: number;
+  /** From its first line to its last, nanometres. */
+  readonly displacement: number;
+  /** Factor on its quality. */
+  readonly quality: number;
 }
 
 export interface TakeState extends TakeName {

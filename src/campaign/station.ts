@@ -5,13 +5,13 @@ import type { Process, Simulation } from '../kernel/simulation.js';
 import type { Tip } from '../probe/tip.js';
 import { Desk } from './desk.js';
 import type { Floor } from './floor.js';
-import { type ImageDrift, InstrumentDrift, NO_DRIFT } from './instrument-drift.js';
+import { InstrumentDrift, NO_DRIFT } from './instrument-drift.js';
 import { ACTIVITIES, ACTIVITY_NUMBER } from './activities.js';
 import type { Take } from './ledger.js';
 import type { ImageModel, StepModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
-import type { StationState } from './state.js';
+import type { ImageDrift, StationState } from './state.js';
 import { type Need, type Phase, runsUnattended, STEP_NUMBER, STEP_NUMBERS, type StepName } from './steps.js';
 import { Timesheet } from './timesheet.js';
 

@@ -4,17 +4,8 @@ import { relativeHalfWidth } from '../statistics/stopping.js';
 import { pairedProportions } from '../statistics/proportion.js';
 import type { Campaigns, Collector } from './collector.js';
 import type { Runnable } from './replicate.js';
-import {
-  COMPARED,
-  type ComparedMeasure,
-  type Completion,
-  COMPLETIONS,
-  type Difference,
-  type Estimate,
-  HEADLINE,
-  isShare,
-  type Measure,
-} from './results.js';
+import { COMPARED, type ComparedMeasure, type Completion, COMPLETIONS, HEADLINE } from './compared-measures.js';
+import { type Difference, type Estimate, isShare, type Measure } from './results.js';
 
 /** Confidence of every interval shown; differences are widened for their number. */
 export const LEVEL = 0.95;

@@ -1,5 +1,6 @@
-import type { Completion, Difference, StrategySummary, Summary } from './results.js';
-import { COMPARED, COMPLETIONS } from './results.js';
+import type { Completion } from './compared-measures.js';
+import type { Difference, StrategySummary, Summary } from './results.js';
+import { COMPARED, COMPLETIONS } from './compared-measures.js';
 import { listed, measureName, quoted, sizeOf, timeText } from './words.js';
 
 /** What is said of two strategies is made from this. */

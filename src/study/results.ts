@@ -9,6 +9,7 @@ import type { SpoiledBy } from '../probe/tip.js';
 import type { Standing } from '../scenario/register.js';
 import type { WorkflowName } from '../scenario/schema/scenario.js';
 import type { LeadTime } from './lead-time.js';
+import type { ComparedMeasure, Completion } from './compared-measures.js';
 import type { NotKnowing } from './not-knowing/results.js';
 import type { Granted, StudyRecord } from './about.js';
 
@@ -91,18 +92,6 @@ export function perMeasure<Value>(of: (measure: Measure) => Value): Record<Measu
     cost: of('cost'),
   };
 }
-
-/** The headline trio: replications stop by it, and the typical one is chosen by it. */
-export const HEADLINE = ['time', 'yield', 'tips'] as const;
-export type Headline = (typeof HEADLINE)[number];
-
-/** The measures that get a verdict, in the order in which it is given; `time` is the one that comparisons use. */
-export const COMPARED = ['time', 'operatorTime', 'yield', 'silentBadShare', 'tips', 'cost'] as const;
-export type ComparedMeasure = (typeof COMPARED)[number];
-
-/** Chances that are compared before them: to complete within the allocation, where there is one, and to complete at all. */
-export const COMPLETIONS = ['withinAllocation', 'finishes'] as const;
-export type Completion = (typeof COMPLETIONS)[number];
 
 export interface MeasureSummary extends Estimate {
   readonly standardDeviation: number;

@@ -5,7 +5,8 @@ import { quantileOf } from '../statistics/quantile.js';
 import type { Collector } from './collector.js';
 import { measureOf, type TimeMeasure } from './differences.js';
 import type { Runnable } from './replicate.js';
-import { HEADLINE, type ShownReplication } from './results.js';
+import { HEADLINE } from './compared-measures.js';
+import type { ShownReplication } from './results.js';
 import { timelineOf } from './trace.js';
 
 /**

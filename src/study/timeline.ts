@@ -1,4 +1,4 @@
-import type { ImageDrift } from '../campaign/instrument-drift.js';
+import type { ImageDrift } from '../campaign/state.js';
 import type { Take } from '../campaign/ledger.js';
 import { SECOND } from '../kernel/clock.js';
 import type { CampaignModel } from '../campaign/model.js';

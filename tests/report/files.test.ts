@@ -89,7 +89,7 @@ describe('comma-separated values', () => {
     const { summary } = usualSample();
     const lines = wholeText(imagesCsv(summary)).trimEnd().split('\r\n');
     expect(lines[0]).toBe(
-      'strategy,image,region,pass,quality (mean),good (share),silent bad (share),given up (share),missing (share),takes (mean)',
+      'strategy,image,sample,region,pass,quality (mean),good (share),silent bad (share),given up (share),missing (share),takes (mean)',
     );
     expect(lines).toHaveLength(1 + 3 * 48);
   });

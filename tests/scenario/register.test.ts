@@ -38,7 +38,7 @@ describe('the register', () => {
   });
 
   it.each([
-    ['plan.regions', 'Number of regions of interest'],
+    ['plan.regions', 'Number of regions of interest of each sample'],
     ['plan.passes.topography.dip', 'topography: smallest dip between two features that the noise lets one see'],
     ['tips.sharp.radius.nominal', 'sharp: median apex radius of a new tip'],
     ['tips.sharp.hazards.breakage.life.mean', 'sharp, breakage: mean life in millimetres'],

@@ -3,7 +3,8 @@ import { stringify } from 'yaml';
 import { loadScenario, type LoadedScenario } from '../../src/scenario/load.js';
 import { bonferroni, pairedInterval } from '../../src/statistics/interval.js';
 import { compare, type CompareOptions } from '../../src/study/compare.js';
-import { type ComparisonResult, HEADLINE, type Measure } from '../../src/study/results.js';
+import { HEADLINE } from '../../src/study/compared-measures.js';
+import type { ComparisonResult, Measure } from '../../src/study/results.js';
 import { traceReplication } from '../../src/study/trace.js';
 import { kind, laidOver, pass, type Raw, SCENE } from '../support/stage.js';
 
@@ -164,7 +165,7 @@ describe('the verdict', () => {
       {
         plan: { regions: 10, passes: [pass('a', 10)] },
         tips: { sharp: kind({ ...BREAKAGE, life: { law: 'probability', perUnit: 0.5 } }) },
-        workflows: { hop: { chip: { sites: { sharp: 99 } } } },
+        workflows: { hop: { prepareAt: 'instrument', chip: { sites: { sharp: 99 } } } },
         noticing: { attempts: 50 },
       },
       { replications: 150 },
@@ -179,7 +180,7 @@ describe('the verdict', () => {
 
   it('stands where nothing that ranks reverses or weakens, and says how far that was tried', () => {
     const { summary } = runWhole(
-      { workflows: { hop: { steps: { prepare: { fixed: '30 h', success: 1 } } } } },
+      { workflows: { hop: { prepareAt: 'instrument', steps: { prepare: { fixed: '30 h', success: 1 } } } } },
       { replications: 60 },
     );
     expect(summary.verdict.decided).toBe(true);

@@ -1,8 +1,8 @@
 /** Invented comparisons of realistic shape for the tests of the report: no simulation, only a small seeded generator. */
 
 import { ACTIVITIES, type Activity } from '../../src/campaign/activities.js';
+import { COMPARED } from '../../src/study/compared-measures.js';
 import {
-  COMPARED,
   perMeasure,
   SUMMARY_FORMAT,
   type ComparisonResult,

@@ -1,7 +1,8 @@
 /** Invented findings on what is not known, in the shape of the contract, to go with an invented comparison. */
 
 import type { NotKnowing, Span } from '../../src/study/not-knowing/results.js';
-import { COMPARED, type ComparedMeasure, type ComparisonResult, type Summary } from '../../src/study/results.js';
+import { COMPARED, type ComparedMeasure } from '../../src/study/compared-measures.js';
+import type { ComparisonResult, Summary } from '../../src/study/results.js';
 
 const around = (value: number, by: number): Span => ({ low: value - by, high: value + by });
 

@@ -1,5 +1,6 @@
 import { isCompletion } from '../../study/differences.js';
-import { COMPARED, COMPLETIONS, type Difference, type Estimate, type Summary } from '../../study/results.js';
+import { COMPARED, COMPLETIONS } from '../../study/compared-measures.js';
+import type { Difference, Estimate, Summary } from '../../study/results.js';
 import { measureName } from '../../study/words.js';
 import { estimateLine, estimateText, numberText, SHARE, type Scale } from '../format.js';
 import { differenceScale } from '../measure-scale.js';

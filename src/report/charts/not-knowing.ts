@@ -1,5 +1,6 @@
 import type { NotKnowing, Span } from '../../study/not-knowing/results.js';
-import { COMPARED, type ComparedMeasure, type Summary } from '../../study/results.js';
+import { COMPARED, type ComparedMeasure } from '../../study/compared-measures.js';
+import type { Summary } from '../../study/results.js';
 import { measureName } from '../../study/words.js';
 import { estimateText, numberText, type Scale, SHARE, signedText, withUnit } from '../format.js';
 import { differenceScale, measureScale } from '../measure-scale.js';

@@ -1,4 +1,4 @@
-import { COMPARED } from '../../study/results.js';
+import { COMPARED } from '../../study/compared-measures.js';
 import { measureName } from '../../study/words.js';
 import { type Known, spanText } from '../charts/not-knowing.js';
 import { estimateLine, numberText, SHARE } from '../format.js';

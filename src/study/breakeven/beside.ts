@@ -1,7 +1,7 @@
 import { bonferroni, pairedInterval } from '../../statistics/interval.js';
 import { differenceIn, LEVEL, measureOf, type TimeMeasure, verdictIn } from '../differences.js';
 import { estimateIn } from '../estimate.js';
-import { COMPARED } from '../results.js';
+import { COMPARED } from '../compared-measures.js';
 import { listed, quoted, sizeText } from '../words.js';
 import type { Pair } from './curve.js';
 import type { Beside, BreakEvenMeasure } from './results.js';

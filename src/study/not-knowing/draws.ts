@@ -6,7 +6,7 @@ import { countOf } from '../../statistics/numbers.js';
 import type { Collector } from '../collector.js';
 import { measureOf, type TimeMeasure } from '../differences.js';
 import type { Runnable } from '../replicate.js';
-import { COMPARED, type ComparedMeasure } from '../results.js';
+import { COMPARED, type ComparedMeasure } from '../compared-measures.js';
 import { Runs } from '../runs.js';
 import { clippedColumn } from '../work/drawn.js';
 import { Columns } from '../work/columns.js';

@@ -1,5 +1,5 @@
 import type { UnknownInput } from '../../scenario/unknown-input.js';
-import type { ComparedMeasure } from '../results.js';
+import type { ComparedMeasure } from '../compared-measures.js';
 import type { LogNext, Span } from './results.js';
 import type { Series } from './series.js';
 import type { Expected } from './spans.js';

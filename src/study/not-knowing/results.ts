@@ -3,7 +3,7 @@
  * those of the summary. A span is central, at the level of the summary's intervals.
  */
 
-import type { ComparedMeasure } from '../results.js';
+import type { ComparedMeasure } from '../compared-measures.js';
 
 export interface Span {
   readonly low: number;

@@ -1,5 +1,6 @@
 import { measureName, quoted, signedSpan } from '../words.js';
-import type { ComparedMeasure, Summary } from '../results.js';
+import type { ComparedMeasure } from '../compared-measures.js';
+import type { Summary } from '../results.js';
 import type { KnownDifference, NotKnowing } from './results.js';
 
 /** How a comparison says what is not known. */

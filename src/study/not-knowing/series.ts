@@ -1,7 +1,7 @@
 import { measureOf } from '../differences.js';
 import { less, type Numbers } from '../../statistics/numbers.js';
 import type { ByMeasure, Compared } from './draws.js';
-import { COMPARED, type ComparedMeasure } from '../results.js';
+import { COMPARED, type ComparedMeasure } from '../compared-measures.js';
 
 type Campaigns = readonly ByMeasure[];
 
