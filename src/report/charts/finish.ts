@@ -1,4 +1,4 @@
-import type { Summary } from '../../study/results.js';
+import type { MeasureSummary, StrategySummary, Summary } from '../../study/results.js';
 import { calendarScale, estimateLine, fixed, numberText, SHARE, unitName } from '../format.js';
 import { NEUTRALS } from '../palette.js';
 import { chartConfig } from './config.js';
@@ -58,6 +58,13 @@ function sessions(summary: Finishing, divisor: number): { time: number; label: s
   }));
 }
 
+/** Seconds at which nine campaigns in ten have their last review, where that comes after the end of the work. */
+function lastReview({ measures }: StrategySummary): readonly number[] {
+  const p90 = ({ quantiles }: MeasureSummary) => quantiles.filter(({ probability }) => probability === 0.9);
+  const [[reviewed], [ended]] = [p90(measures.confirmedAt), p90(measures.totalTime)];
+  return reviewed.value > ended.value ? [reviewed.value] : [];
+}
+
 /** The chance to be finished by time since something, such as `since the start`. */
 export function finishChart<Result extends Finishing>(since: string): Chart<Result> {
   return {
@@ -66,7 +73,7 @@ export function finishChart<Result extends Finishing>(since: string): Chart<Resu
     caption: (summary) => {
       const percent = fixed(100 * summary.confidence.level, 0);
       const parts = [
-        `Chance that the experiment is finished, by time ${since}; bands are ${percent} % intervals, point by point.`,
+        `Chance that the experiment is finished, by time ${since}; bands are ${percent} % intervals, point by point. Overrun, and late reviews that flag nothing, do not hold it up.`,
       ];
       if (sessions(summary, 1).length > 0) {
         parts.push('Ticks along the bottom are the ends of booked sessions, by number.');
@@ -190,6 +197,12 @@ export function finishChart<Result extends Finishing>(since: string): Chart<Resu
                 estimateLine(point, SHARE),
               ])),
           [strategy.name, 'ever', '', estimateLine(strategy.finishes, SHARE)],
+          ...lastReview(strategy).map((time) => [
+            strategy.name,
+            'last late review done (P90)',
+            numberText(time / scale.divisor),
+            '',
+          ]),
         ]),
       };
     },
