@@ -1,6 +1,5 @@
 /** The headline trio: replications stop by it, and the typical one is chosen by it. */
 export const HEADLINE = ['time', 'yield', 'tips'] as const;
-export type Headline = (typeof HEADLINE)[number];
 
 /** The measures that get a verdict, in the order in which it is given; `time` is the one that comparisons use. */
 export const COMPARED = ['time', 'operatorTime', 'yield', 'silentBadShare', 'tips', 'cost'] as const;

@@ -105,13 +105,19 @@ function preparationText(strategy: StrategySummary, first: StrategySummary, foun
   return ` ${counted.slice(0, 1).toUpperCase()}${counted.slice(1)}; ${splitText(strategy, first, found)}.`;
 }
 
+/** Seconds below which a difference in preparing and setting up is not worth a word. */
+const TELLING = 30;
+
 function splitText(strategy: StrategySummary, first: StrategySummary, found: Compared): string {
   const saved = CHANGING.reduce((sum, activity) => sum + first.split[activity] - strategy.split[activity], 0);
   const preparing = strategy.split['preparing and setting up'] - first.split['preparing and setting up'];
   const side = (seconds: number) => `${timeText(Math.abs(seconds))} ${seconds < 0 ? 'less' : 'more'}`;
-  const sums = `preparing and setting up takes ${side(preparing)} at the instrument, changing tips and regions ${side(-saved)}`;
+  const changing = `changing tips and regions ${Math.abs(preparing) < TELLING ? 'takes ' : ''}${side(-saved)}`;
+  if (Math.abs(preparing) < TELLING) return changing;
+  const sums = `preparing and setting up takes ${side(preparing)} at the instrument, ${changing}`;
   const time = differenceOf(strategy.name, 'time', found);
-  if (preparing <= 0 || !isClear(time) || isCompletionClear(strategy.name, found)) return sums;
+  if (strategy.preparesOnBench || preparing <= 0 || !isClear(time) || isCompletionClear(strategy.name, found))
+    return sums;
   if (time.verdict === 'more' && preparing > saved)
     return `${sums}: preparation costs more time than the changes it saves`;
   return time.verdict === 'less' && preparing < saved ? `${sums}: preparation is paid back in time` : sums;

@@ -118,11 +118,11 @@ describe('a comparison that is stopped by hand', () => {
       const found = summary.parse(JSON.parse(readFileSync(join(cwd, 'report-stopped/summary.json'), 'utf8')));
       expect(found.stopping.rule).toBe('stopped by hand');
       expect(found.verdict).toMatchObject({ decided: false });
-      expect(found.verdict.sentences[0]).toBe(`Not decided: ${found.stopping.text}.`);
+      expect(found.verdict.sentences[0]).toBe(`Inconclusive: ${found.stopping.text}.`);
       expect(readFileSync(join(cwd, 'report-stopped/methods.md'), 'utf8')).toContain('stopped by hand');
       expect(found.register.every(({ turns }) => turns === null)).toBe(true);
       expect(readFileSync(join(cwd, 'report-stopped/report.html'), 'utf8')).toContain(
-        `Not decided: ${found.stopping.text}`,
+        `Inconclusive: ${found.stopping.text}`,
       );
       // Pictures and rows take longer than a person waits who wants it to stop.
       expect(readdirSync(join(cwd, 'report-stopped')).sort()).toEqual([
