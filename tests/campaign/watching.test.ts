@@ -72,9 +72,9 @@ describe('watching the running scan', () => {
 
   it('may notice a later event where it missed an earlier one', () => {
     const played = play(watched({ sensitivity: 0.5, delay: '1 min' }, tips(fouling(0.2), breakage(0.6))), {
-      watch: (_a, _b, image, running) => (image === 0 && running === 0 ? 0.9 : 0.1),
+      watch: (_a, event, image, running) => (image === 0 && running === 0 && event === 0 ? 0.9 : 0.1),
     });
-    // Event 0 of take 0 is drawn at 0, event 1 at 1: only the second is noticed.
+    // Of the two events of the first scan only the second is noticed.
     expect(lengths(played)[0]).toBe(7);
   });
 
