@@ -58,10 +58,13 @@ describe('the plain case', () => {
   it('takes the time for each step that the benchmark says', () => {
     const { steps } = settings.workflows.swap;
     const minutes = Object.fromEntries(
-      Object.entries(steps).map(([name, { duration }]) => [
-        name,
-        [0.5, 0.9].map((u) => Number((durationAt(duration, u) / 60).toFixed(6))),
-      ]),
+      Object.entries(steps)
+        // A plan of one sample never comes to it.
+        .filter(([name]) => name !== 'changeSample')
+        .map(([name, { duration }]) => [
+          name,
+          [0.5, 0.9].map((u) => Number((durationAt(duration, u) / 60).toFixed(6))),
+        ]),
     );
     expect(minutes).toEqual({
       ...{ setUp: [0, 0], warmUp: [0, 0], retract: [0, 0] },

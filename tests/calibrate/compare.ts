@@ -40,14 +40,14 @@ export function difference(measure: Measure, value: number, truth: string): Watc
   return { what: `difference of ${measure}`, truth, value, nominal: LEVEL, held: 'both sides', of };
 }
 
-/** The difference as `compare` shows it, at the level widened for three comparisons. */
+/** The difference as `compare` shows it, at the level widened for the six measures that get a verdict. */
 function shown(measure: 'time' | 'yield', value: number, truth: string): Watched {
   const of = ({ summary }: ComparisonResult) => {
     const found = summary.differences.find((one) => one.measure === measure);
     if (found === undefined) throw new Error(`no difference of ${measure}`);
     return found.estimate;
   };
-  return { what: `difference of ${measure} as shown`, truth, value, nominal: 1 - 0.05 / 3, held: 'both sides', of };
+  return { what: `difference of ${measure} as shown`, truth, value, nominal: 1 - 0.05 / 6, held: 'both sides', of };
 }
 
 function quantile(number: number, probability: number, value: number, truth: string, replications: number): Watched {
