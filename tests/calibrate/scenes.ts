@@ -17,6 +17,7 @@ const STILL: Raw = {
       steps: { ...none([...COMMON, 'exchange', 'align']), relocate: sure },
     },
     hop: {
+      prepareAt: 'instrument',
       mishandling: { probability: 0 },
       specimenLoss: 0,
       chip: { sites: { tip: 100_000 } },
