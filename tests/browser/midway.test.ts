@@ -12,7 +12,7 @@ import { checkAccess, checkPage, openPages } from '../support/page-checks.js';
 /** Scenarios with the moment at which a simulated campaign of theirs is taken up: the longest cautions, and chips. */
 const TAKEN_UP = [
   ['vacuum', 'vacuum-terraces', 0, 24],
-  ['islands', 'ambient-islands', 2, 22],
+  ['islands', 'ambient-islands', 2, 2],
   ['kinds', 'multi-tip-device', 0, 2],
 ] as const;
 

@@ -53,7 +53,7 @@ for (const [page, pictures] of [
   ['breakeven', 1],
   ['plane', 1],
   ['sweep', 1],
-  ['grid', 4],
+  ['grid', 5],
   ['sensitivity', 2],
 ] as const) {
   checkPage(pages, page, pictures);

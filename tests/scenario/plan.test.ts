@@ -42,9 +42,12 @@ describe('the plan', () => {
 
   it('is no shorter than one take of every image after the least start', () => {
     const { base } = load(altered());
-    // 4 × (128 s + 256 s); lognormal steps have no least time above zero; preparing is fixed here.
+    // 4 × (128 s + 256 s); lognormal steps have no least time above zero; preparing is fixed here, and at the bench before the start.
     expect(planSummary(base, 'swap')).toMatchObject({ images: 8, scanTime: 1536, leastStart: 0, leastTime: 1536 });
-    expect(planSummary(base, 'hop')).toMatchObject({ leastStart: 2700, leastTime: 4236 });
+    expect(planSummary(base, 'hop')).toMatchObject({ leastStart: 0, leastTime: 1536 });
+    const { hop } = base.workflows;
+    const inBooking = { ...base, workflows: { ...base.workflows, hop: { ...hop, prepareAt: 'instrument' as const } } };
+    expect(planSummary(inBooking, 'hop')).toMatchObject({ leastStart: 2700, leastTime: 4236 });
     expect(planSummary(base, 'swap').path).toBeCloseTo(4 * (1.28 + 1.024), 12);
   });
 

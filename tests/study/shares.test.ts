@@ -14,7 +14,7 @@ const RARE = readFileSync(join(root, 'tests/support/small.yaml'), 'utf8')
   .replace('perUnit: 0.2', 'perUnit: 0.02')
   .concat('bookings: { allocation: 3 h }\n');
 const RECORD = { file: 'rare.yaml', sha256: '0', toolVersion: '0' };
-const SEEDS = Array.from({ length: 20 }, (_, i) => String(i));
+const SEEDS = Array.from({ length: 80 }, (_, i) => String(i));
 
 /** Whether some estimate has the end of a range of shares for an end of its interval, which proves that it was cut there. */
 function endsWithin(estimates: readonly Estimate[]): boolean {
