@@ -27,7 +27,10 @@ export function addLesson(cli: Cli): Cli {
     'Write a page that teaches why rushing costs time, with the engine in it',
     (command) =>
       command
-        .positional('file', { type: 'string', describe: 'The scenario (YAML) [default: a session of islands in air, our own]' })
+        .positional('file', {
+          type: 'string',
+          describe: 'The scenario (YAML) [default: a session of islands in air, our own]',
+        })
         .options(options),
     (given) => {
       const console = beginCommand(given, options);
