@@ -37,6 +37,10 @@ function inUnitOf(hazard: unknown): unknown {
 const HINTS: Hints = new Map<string, fc.Arbitrary<unknown>>([
   ['exposure', fc.double({ min: -1.9, max: 3, noNaN: true }).map((power) => `~${(10 ** power).toPrecision(4)}`)],
   ['regions', fc.integer({ min: 1, max: 3 })],
+  [
+    'samples',
+    fc.oneof(fc.integer({ min: 1, max: 3 }), fc.constant([{ name: 'sample A' }, { name: 'sample B', regions: 2 }])),
+  ],
   ['instruments', fc.integer({ min: 1, max: 3 })],
   ['lines', fc.constantFrom(1, 64, 512)],
   ['pixels', fc.constantFrom(1, 256)],
