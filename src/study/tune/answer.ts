@@ -8,8 +8,11 @@ import type { TunedSetting, TuneResult } from './results.js';
 /** What an answer is made from. */
 export type TuneFound = Omit<TuneResult, 'answer'>;
 
-/** Plain sentences; the first says what came out. `decided` is false where nothing may be built on it. */
-export function tuneAnswer(found: TuneFound): TuneResult['answer'] {
+/**
+ * Plain sentences; the first says what came out. `decided` is false where nothing may be built on it.
+ * @param waiting how long the winner waits for drift to settle, as a sentence; empty where that is not varied
+ */
+export function tuneAnswer(found: TuneFound, waiting: string): TuneResult['answer'] {
   const { winner, settings } = found;
   if (winner === null) {
     const isCompared = found.procedure.replications.comparison > 0;
@@ -21,6 +24,7 @@ export function tuneAnswer(found: TuneFound): TuneResult['answer'] {
     decided: !isFlat && found.procedure.isDecided,
     sentences: [
       ...(isFlat ? [flatSentence(best, found)] : [winnerSentence(best, found)]),
+      ...(isFlat || waiting === '' ? [] : [waiting]),
       promiseSentence(found),
       ...presentSentence(found),
       ...(isFlat ? [] : notToldSentences(found)),

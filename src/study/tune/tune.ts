@@ -1,9 +1,11 @@
 import type { LoadedScenario } from '../../scenario/load.js';
 import type { Reading } from '../../scenario/quantity.js';
+import type { Setting } from '../../scenario/ranges.js';
 import { allocationOf, recordOf, type StudyOptions } from '../about.js';
 import { answerUnlessStopped, unlessStopped, warnedOf } from '../by-hand.js';
 import { LEVEL, timeMeasureOf } from '../differences.js';
 import { meanInterval } from '../../statistics/interval.js';
+import { howLongToWait, isOfWaiting } from '../how-long-to-wait.js';
 import { runnable } from '../replicate.js';
 import { heldAtCentre } from '../vary/held.js';
 import { notToHurry } from '../vary/hurry.js';
@@ -147,13 +149,23 @@ export function* tuneWork(
       ...warnedOf(stopping),
     ],
   };
-  const answer = tuneAnswer(found);
+  const answer = tuneAnswer(found, winner === null ? '' : waitText(granted, request, settings[winner].settings));
   const freeHaste = freeHasteAlong(
     request.varied.map(({ path }) => path),
     granted.strategies.filter(({ name }) => name === space.strategy),
   );
   const said = { ...answer, sentences: [...freeHaste, ...answer.sentences] };
   return { ok: true, value: { ...found, answer: answerUnlessStopped(said, stopping) } };
+}
+
+/** How long the settings have the strategy wait, where that is what is varied. */
+function waitText(loaded: LoadedScenario, { strategy, varied }: TuneRequest, settings: readonly Setting[]): string {
+  if (!varied.some(({ path }) => isOfWaiting(path))) return '';
+  const pairs = varied.map(({ path }, place) => [path, settings[place]] as const);
+  const applied = applySettings(loaded, pairs, strategy);
+  if (!applied.ok) throw new Error(applied.message);
+  const [{ model }] = runnable(applied.scenario.strategies.filter(({ name }) => name === strategy));
+  return howLongToWait(model);
 }
 
 function withHours(loaded: LoadedScenario, strategy: string, hours: number): LoadedScenario | null {
