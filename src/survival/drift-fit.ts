@@ -8,30 +8,27 @@ import {
   prepared,
   type PreparedEvent,
 } from './drift-likelihood.js';
-import { covarianceAt, maximise, type Objective } from './maximise.js';
-import { over } from './over.js';
-import { profileEnds } from './profile.js';
+import { type Reach, SPREAD_REACH, topOf } from './vanishing.js';
 
 /** First rate right after a disturbance (nm/s, median), its geometric standard deviation, decay (s), steady rate (nm/s), error of a reading. */
 export const DRIFT_PARAMETERS = ['rate', 'spread', 'decay', 'steady', 'error'] as const;
 export type DriftParameter = (typeof DRIFT_PARAMETERS)[number];
 
-/** A value with the ends of its interval; an end that the readings do not set is null. */
+/** A value with the ends of its interval; an end that the readings do not set is null, one that goes on to none is that. */
 export interface DriftEstimate {
-  readonly name: DriftParameter;
   readonly value: number;
   readonly low: number | null;
   readonly high: number | null;
-  /** False: the readings do not tell it from none, so that it was held there. */
+  /** Whether the readings tell it from none: a spread of 1, a steady rate of 0. */
   readonly isTold: boolean;
 }
 
 export interface DriftFit {
   readonly converged: true;
-  /** In the order of DRIFT_PARAMETERS, with profile-likelihood intervals. */
-  readonly parameters: readonly DriftEstimate[];
+  /** With profile-likelihood intervals. */
+  readonly parameters: Readonly<Record<DriftParameter, DriftEstimate>>;
   readonly logLikelihood: number;
-  /** Covariance of ln rate, ln(ln spread), ln decay, ln steady, ln error, those that are told, in this order. */
+  /** Of ln rate, ln(ln spread), ln decay, ln steady, ln error; nothing but zeros for one whose best value is none. */
   readonly covariance: readonly (readonly number[])[];
   readonly events: number;
   readonly readings: number;
@@ -48,21 +45,9 @@ export interface NoDriftFit {
 /** A spread over disturbances is hardly told from a single one by fewer (common practice, no source). */
 const FEWEST_EVENTS = 3;
 
-/** A spread below 1 % is none. */
-const NO_SPREAD = ln(0.01);
-const LARGEST_LOG_SPREAD = 3;
 /** A steady rate below this share of the first is none. */
-const NO_STEADY = 1e-5;
+const NO_STEADY = 1e-4;
 const FARTHEST = 12;
-
-const [SPREAD, STEADY] = [1, 3];
-/** What is freed, tried in turn: all; then without what the readings may not tell from none. */
-const FREED: readonly (readonly number[])[] = [
-  [0, SPREAD, 2, STEADY, 4],
-  [0, SPREAD, 2, 4],
-  [0, 2, STEADY, 4],
-  [0, 2, 4],
-];
 
 function lawOf([logRate, spread, decay, steady, error]: readonly number[]): DriftLaw {
   return { logRate, rateSd: exp(spread), decay: exp(decay), steady: exp(steady), error: exp(error) };
@@ -110,7 +95,9 @@ function startOf(events: readonly PreparedEvent[]): number[] | null {
   const mean = logs.reduce((sum, one) => sum + one, 0) / logs.length;
   const variance = logs.reduce((sum, one) => sum + (one - mean) * (one - mean), 0) / logs.length;
   const steady = Math.max(best.steady, 0.01 * exp(mean));
-  const error = Math.sqrt(best.squares / times.length);
+  // Readings without any error leave nothing but rounding, of either sign.
+  const most = events.reduce((sum, { valueSquares }) => sum + valueSquares, 0);
+  const error = Math.sqrt(Math.max(best.squares, 1e-12 * most) / times.length);
   if (!(error > 0)) return null;
   return [mean, ln(Math.max(Math.sqrt(variance), 0.05)), ln(best.decay), ln(steady), ln(error)];
 }
@@ -121,6 +108,12 @@ function valueOf(name: DriftParameter, free: number): number {
 
 /** What a value is where it is none, and the end of an interval that goes on to none. */
 const NONE: Readonly<Partial<Record<DriftParameter, number>>> = { spread: 1, steady: 0 };
+
+function reachOf(name: DriftParameter, start: number, logRate: number): Reach {
+  if (name === 'spread') return SPREAD_REACH;
+  const isSteady = name === 'steady';
+  return { low: isSteady ? logRate + ln(NO_STEADY) : start - FARTHEST, high: start + FARTHEST, mayVanish: isSteady };
+}
 
 /**
  * Fits how drift decays after disturbances to readings of its rate, or of the displacement since the first reading of each: first rates
@@ -139,49 +132,40 @@ export function fitDrift(rows: readonly DriftEvent[], form: DriftForm, level: nu
   if (events.length < FEWEST_EVENTS) return none('too-few-events');
   const start = startOf(events);
   if (start === null) return none('no-decay-seen');
-  const held = start.with(SPREAD, NO_SPREAD).with(STEADY, start[0] + ln(NO_STEADY));
-  const objective: Objective = (free) => {
-    const law = lawOf(free);
-    return events.reduce((sum, event) => sum + eventLogLikelihood(event, law), 0);
-  };
-  for (const freed of FREED) {
-    const within = (some: readonly number[]) =>
-      freed.every((i, j) => {
-        if (i === SPREAD) return some[j] > NO_SPREAD && some[j] < LARGEST_LOG_SPREAD;
-        return i === STEADY
-          ? some[j] > held[STEADY] && some[j] < start[0] + FARTHEST
-          : Math.abs(some[j] - start[i]) < FARTHEST;
-      });
-    const free = over(objective, freed, held);
-    const peak = maximise(
-      free,
-      freed.map((i) => start[i]),
-      within,
-    );
-    const covariance = peak.converged ? covarianceAt(free, peak) : null;
-    if (covariance === null) continue;
+  const top = topOf(
+    (free) => {
+      const law = lawOf(free);
+      return events.reduce((sum, event) => sum + eventLogLikelihood(event, law), 0);
+    },
+    start,
+    DRIFT_PARAMETERS.map((name, i) => reachOf(name, start[i], start[0])),
+    level,
+  );
+  if (top === null) return none('no-finite-maximum');
+  const estimate = (name: DriftParameter): DriftEstimate => {
+    const { at, isNone, low, high } = top.numbers[DRIFT_PARAMETERS.indexOf(name)];
+    const least = NONE[name] ?? null;
     return {
-      converged: true,
-      parameters: DRIFT_PARAMETERS.map((name, i): DriftEstimate => {
-        const place = freed.indexOf(i);
-        const least = NONE[name] ?? null;
-        if (place < 0) return { name, value: least ?? 0, low: least, high: null, isTold: false };
-        const { low, high } = profileEnds(free, peak, place, covariance, level);
-        return {
-          name,
-          value: valueOf(name, peak.at[place]),
-          low: low === null ? least : valueOf(name, low),
-          high: high === null ? null : valueOf(name, high),
-          isTold: true,
-        };
-      }),
-      logLikelihood: peak.value,
-      covariance,
-      events: events.length,
-      readings,
+      value: isNone && least !== null ? least : valueOf(name, at),
+      low: low === null ? least : valueOf(name, low),
+      high: high === null ? null : valueOf(name, high),
+      isTold: least === null || low !== null,
     };
-  }
-  return none('no-finite-maximum');
+  };
+  return {
+    converged: true,
+    parameters: {
+      rate: estimate('rate'),
+      spread: estimate('spread'),
+      decay: estimate('decay'),
+      steady: estimate('steady'),
+      error: estimate('error'),
+    },
+    logLikelihood: top.value,
+    covariance: top.covariance,
+    events: events.length,
+    readings,
+  };
 }
 
 /** Rates of one disturbance's readings from a settling time on: their average, and the greatest. Nanometres a second. */

@@ -1,8 +1,6 @@
 import { exp, ln } from '../chance/elementary.js';
 import type { FittedParameter } from './fit-life.js';
-import { covarianceAt, maximise, type Objective, type Peak } from './maximise.js';
-import { over } from './over.js';
-import { type Ends, type Find, halfWidth, profileEnds } from './profile.js';
+import { type Reach, SPREAD_REACH, topOf } from './vanishing.js';
 import { type Reading, tipLogLikelihood, type WearSpread } from './wear-likelihood.js';
 
 /** A radius read from a tip. */
@@ -49,18 +47,7 @@ export interface NoWearFit {
 /** A spread over tips is hardly told from a single tip by fewer (common practice, no source). */
 const FEWEST_TIPS = 3;
 
-/** A spread below 1 % is none: no reading of a radius is so good. */
-const NO_SPREAD = ln(0.01);
-
-/** Where the search gives up this near to it, it was on its way to none. */
-const NEAR = 1.5;
-
-/** Spreads above this factor (e^20) are a likelihood that rises for ever. */
-const LARGEST_LOG_SPREAD = 3;
-
 const FARTHEST = 40;
-
-type Covariance = readonly (readonly number[])[];
 
 const NAMES: readonly WearParameter[] = ['radius', 'radiusSpread', 'wear', 'wearSpread'];
 
@@ -113,78 +100,6 @@ function group(rows: readonly WearReading[], missingVolume: number): Reading[][]
   return [...tips.values()];
 }
 
-interface Found {
-  readonly peak: Peak;
-  /** All numbers at the peak, those held with them. */
-  readonly at: readonly number[];
-  /** Indices of those that were free; the others are spreads that are none, and were held there. */
-  readonly freed: readonly number[];
-}
-
-/**
- * The top of a likelihood, with a spread that would vanish held at none: on a scale of logarithms it would go on for ever.
- * @param start of all its numbers
- * @param freed indices of those that are free
- * @param spreads which of all are spreads
- */
-function search(
-  objective: Objective,
-  start: readonly number[],
-  freed: readonly number[],
-  spreads: (index: number) => boolean,
-): Found {
-  const within = (some: readonly number[]) =>
-    freed.every((i, j) => {
-      const one = some[j];
-      return spreads(i) ? one > NO_SPREAD && one < LARGEST_LOG_SPREAD : Math.abs(one - start[i]) < FARTHEST;
-    });
-  const from = freed.map((i) => start[i]);
-  const peak = maximise(over(objective, freed, start), from, within);
-  const at = start.map((one, i) => (freed.includes(i) ? peak.at[freed.indexOf(i)] : one));
-  const narrowest = freed
-    .filter(spreads)
-    .sort((a, b) => at[a] - at[b])
-    .at(0);
-  if (peak.converged || narrowest === undefined || at[narrowest] > NO_SPREAD + NEAR) return { peak, at, freed };
-  const others = freed.filter((i) => i !== narrowest);
-  return search(objective, at.with(narrowest, NO_SPREAD), others, spreads);
-}
-
-/** Ends of one number, all others at their best, be it that a spread is none there or that it is some. */
-function endsOf(objective: Objective, { peak, at }: Found, index: number, known: Covariance, level: number): Ends {
-  const kinds = [...NAMES.keys()].filter((i) => i !== index);
-  const find: Find = (held, start) => {
-    // A spread that is none has no slope to follow: it is looked for from just above.
-    const from = start.map((one, i) => (isSpread(kinds[i]) ? Math.max(one, NO_SPREAD + NEAR) : one));
-    const found = search(held, from, [...from.keys()], (i) => isSpread(kinds[i]));
-    return { at: found.at, value: found.peak.value };
-  };
-  return profileEnds(objective, { ...peak, at }, index, known, level, find);
-}
-
-/** A covariance of those that are free as one of all four, with what `rest` says of the others. */
-function filled(known: Covariance, freed: readonly number[], rest: (i: number, j: number) => number): Covariance {
-  return NAMES.map((_, i) =>
-    NAMES.map((__, j) => {
-      const [row, column] = [freed.indexOf(i), freed.indexOf(j)];
-      return row < 0 || column < 0 ? rest(i, j) : known[row][column];
-    }),
-  );
-}
-
-/**
- * The covariance with a spread that may be none no less certain than its upper end says: on a scale of logarithms of logarithms
- * the likelihood is flat towards none, and its curvature there would let the spread be anything. Correlations stay.
- */
-function withinEnds(known: Covariance, { at, freed }: Found, ends: readonly Ends[], level: number): Covariance {
-  const factors = freed.map((index, place) => {
-    const { low, high } = ends[index];
-    if (!isSpread(index) || (low !== null && low > NO_SPREAD) || high === null) return 1;
-    return Math.min(1, (high - at[index]) / halfWidth(level) / Math.sqrt(known[place][place]));
-  });
-  return known.map((row, i) => row.map((one, j) => one * factors[i] * factors[j]));
-}
-
 /**
  * Fits Archard's blunting, R³ = R0³ + k·F·s / c, to radii read from tips: new-tip radius and wear coefficient, both lognormal over tips, by
  * maximum likelihood with the tips' own values integrated out. Best known where tips were read new and again after sliding.
@@ -203,32 +118,32 @@ export function fitWear(rows: readonly WearReading[], missingVolume: number, lev
   if (tips.length < FEWEST_TIPS) return none('too-few-tips');
   const start = startOf(tips);
   if (start === null) return none('no-wear-seen');
-  const objective: Objective = (free) => {
-    const spread = spreadOf(free);
-    return tips.reduce((sum, readings) => sum + tipLogLikelihood(readings, spread), 0);
-  };
-  const found = search(objective, start, [0, 1, 2, 3], isSpread);
-  const known = found.peak.converged ? covarianceAt(over(objective, found.freed, found.at), found.peak) : null;
-  if (known === null) return none('no-finite-maximum');
-  // Nothing is known of the curvature of a spread that is none: any guess will do to look for its upper end from.
-  const curved = filled(known, found.freed, (i, j) => (i === j ? 1 : 0));
-  const ends = NAMES.map((_, i) => endsOf(objective, found, i, curved, level));
+  const top = topOf(
+    (free) => {
+      const spread = spreadOf(free);
+      return tips.reduce((sum, readings) => sum + tipLogLikelihood(readings, spread), 0);
+    },
+    start,
+    start.map((one, i): Reach => {
+      return isSpread(i) ? SPREAD_REACH : { low: one - FARTHEST, high: one + FARTHEST, mayVanish: false };
+    }),
+    level,
+  );
+  if (top === null) return none('no-finite-maximum');
   return {
     converged: true,
     parameters: NAMES.map((name, i) => {
-      const { low, high } = ends[i];
-      const isNone = !found.freed.includes(i);
-      const lowest = isSpread(i) ? 1 : null;
+      const { at, isNone, low, high } = top.numbers[i];
       return {
         name,
-        value: isNone ? 1 : shown(i, found.at[i]),
-        low: low === null || isNone ? lowest : shown(i, low),
+        value: isNone ? 1 : shown(i, at),
+        low: low === null ? (isSpread(i) ? 1 : null) : shown(i, low),
         high: high === null ? null : shown(i, high),
       };
     }),
-    logLikelihood: found.peak.value,
-    free: found.at,
-    covariance: filled(withinEnds(known, found, ends, level), found.freed, () => 0),
+    logLikelihood: top.value,
+    free: top.numbers.map(({ at }) => at),
+    covariance: top.covariance,
     tips: tips.length,
     readings: rows.length,
     level,
