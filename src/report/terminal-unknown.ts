@@ -13,7 +13,7 @@ const MOST_NAMED = 3;
 /** What is luck and what is not knowing, in time, and what to log next. `names` are those of the strategies. */
 export function unknownText(known: Known, names: readonly string[], width: number): string {
   const { strategies, logNext } = known.notKnowing;
-  const what = measureName('time', known.timeMeasure);
+  const what = measureName('time');
   const scale = measureScale('time', known);
   const spans = strategies
     .filter(({ measure }) => measure === 'time')

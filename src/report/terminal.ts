@@ -48,7 +48,6 @@ const LONGEST_NAME = 40;
 
 const SHORT: Readonly<Partial<Record<string, string>>> = {
   'Instrument time': 'instrument\ntime',
-  'Total time': 'total\ntime',
   'Operator time': 'operator\ntime',
   Yield: 'yield',
   'Undetected bad share': 'undetect.\nbad',

@@ -7,7 +7,7 @@ import { bonferroni, pairedInterval } from '../statistics/interval.js';
 import { less } from '../statistics/numbers.js';
 import type { StudyOptions } from './about.js';
 import type { Campaigns, Collector } from './collector.js';
-import { comparisons, differenceIn, LEVEL, type TimeMeasure, valuesOf, verdictIn } from './differences.js';
+import { comparisons, differenceIn, LEVEL, valuesOf, verdictIn } from './differences.js';
 import { changedBy } from './estimate.js';
 import { type Runnable, runnable } from './replicate.js';
 import type { Difference, Estimate, RegisterEntry, Turn } from './results.js';
@@ -37,7 +37,6 @@ export interface Compared {
   readonly seed: string;
   readonly collectors: readonly Collector[];
   readonly differences: readonly Difference[];
-  readonly time: TimeMeasure;
 }
 
 /**
@@ -84,11 +83,11 @@ interface Here extends Compared {
 }
 
 function standing(compared: Compared, meter: Meter): Here {
-  const { collectors, differences, strategies, time } = compared;
+  const { collectors, differences, strategies } = compared;
   const level = bonferroni(LEVEL, comparisons(strategies.length));
   const told = differences.filter(isClear).map((difference): Told => {
     const other = strategies.findIndex(({ name }) => name === difference.strategy);
-    const [to, from] = [collectors[other], collectors[0]].map((each) => valuesOf(each, difference.measure, time));
+    const [to, from] = [collectors[other], collectors[0]].map((each) => valuesOf(each, difference.measure));
     return { ...difference, other, halfWidth: pairedInterval(to, from, level).halfWidth };
   });
   return { ...compared, told, level, counts: strategies.map(whatCounts), meter };
@@ -180,7 +179,7 @@ class EndRuns {
     other: number,
     replications: number,
   ): Float64Array {
-    const [to, from] = [of[other], of[0]].map((each) => valuesOf(each, measure, this.here.time));
+    const [to, from] = [of[other], of[0]].map((each) => valuesOf(each, measure));
     return less(to.subarray(0, replications), from);
   }
 }

@@ -5,7 +5,7 @@ import { allocationOf, recordOf, type StudyOptions } from './about.js';
 import { registerUntried, registerWithTurns } from './assumptions.js';
 import { BY_HAND, FEWEST_SAID, spokenOf, stoppedAt, stoppedBehind, unlessStopped } from './by-hand.js';
 import { Collector } from './collector.js';
-import { comparisons, differencesOf, isPreciseEnough, LEVEL, type TimeMeasure, timeMeasureOf } from './differences.js';
+import { comparisons, differencesOf, isPreciseEnough, LEVEL } from './differences.js';
 import { DRAWS, notKnowingOf } from './not-knowing/not-knowing.js';
 import { runnable } from './replicate.js';
 import { ReplicationTable } from './replication-table.js';
@@ -47,23 +47,21 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
   const record = recordOf(SUMMARY_FORMAT, loaded, options);
   const { seed } = record;
   const strategies = runnable(loaded.strategies);
-  const time = timeMeasureOf(strategies);
   const all = strategies.map(() => new Collector(WANTS));
-  const ended = yield* replicateUntilKnown(loaded, seed, all, time, options);
+  const ended = yield* replicateUntilKnown(loaded, seed, all, options);
   const collectors = spokenOf(all, ended.rule);
   const names = strategies.map(({ name }) => name);
-  const differences = differencesOf(names, collectors, time);
-  const compared = { loaded, strategies, seed, collectors, differences, time };
+  const differences = differencesOf(names, collectors);
+  const compared = { loaded, strategies, seed, collectors, differences };
   const beyond = ended.rule === BY_HAND ? null : yield* unlessStopped(beyondOf(compared, options));
   const isWhole = beyond !== null || ended.rule === BY_HAND;
   const stopping = isWhole ? ended : byHand(stoppedBehind(collectors[0].count, UNTRIED));
   const { notKnowing, register } = beyond ?? { notKnowing: null, register: registerUntried(loaded) };
-  const summaries = strategies.map((strategy, i) => strategySummary(strategy, collectors[i], time));
+  const summaries = strategies.map((strategy, i) => strategySummary(strategy, collectors[i]));
   const found = {
     replications: collectors[0].count,
     stopping,
     confidence: { level: LEVEL, comparisons: comparisons(strategies.length) },
-    timeMeasure: time,
     allocation: allocationOf(strategies[0]),
     strategies: summaries,
     differences,
@@ -77,7 +75,7 @@ export function* compareWork(loaded: LoadedScenario, options: CompareOptions): W
     }),
     register,
     notKnowing,
-    shown: beyond === null ? [] : shownReplications(strategies, collectors, time, new LuckTable(seed)),
+    shown: beyond === null ? [] : shownReplications(strategies, collectors, new LuckTable(seed)),
     // That somebody stopped it is the first thing that the verdict says.
     warnings: [...(options.warnings ?? []), ...(ended.rule === 'limit' ? [ended.text] : [])],
   };
@@ -98,7 +96,6 @@ function* replicateUntilKnown(
   { strategies }: LoadedScenario,
   seed: string,
   collectors: readonly Collector[],
-  time: TimeMeasure,
   options: CompareOptions,
 ): Work<Summary['stopping']> {
   const order = { play: { kind: 'strategies' as const, strategies }, seed, wants: WANTS };
@@ -109,7 +106,7 @@ function* replicateUntilKnown(
       return byHand(stoppedAt(collectors, UNTRIED, FEWEST_SAID));
     }
     if (options.replications !== undefined) return { rule: 'fixed', text: `${end} replications were asked for` };
-    if (isPreciseEnough(collectors, time, PRECISION)) {
+    if (isPreciseEnough(collectors, PRECISION)) {
       return {
         rule: 'precision',
         text: `stopped after ${end} replications, when every difference in time, yield and tips was known to ±1 % of the first strategy's mean`,

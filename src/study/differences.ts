@@ -3,23 +3,15 @@ import { average, countOf, less, type Numbers } from '../statistics/numbers.js';
 import { relativeHalfWidth } from '../statistics/stopping.js';
 import { pairedProportions } from '../statistics/proportion.js';
 import type { Campaigns, Collector } from './collector.js';
-import type { Runnable } from './replicate.js';
 import { COMPARED, type ComparedMeasure, type Completion, COMPLETIONS, HEADLINE } from './compared-measures.js';
 import { type Difference, type Estimate, isShare, type Measure } from './results.js';
 
 /** Confidence of every interval shown; differences are widened for their number. */
 export const LEVEL = 0.95;
 
-export type TimeMeasure = 'totalTime' | 'instrumentTime';
-
-/** Strategies are compared by instrument time where any of them has bookings, since calendar time goes in lumps of sessions. */
-export function timeMeasureOf(strategies: readonly Runnable[]): TimeMeasure {
-  return strategies.every(({ model }) => model.bookings.isAlways) ? 'totalTime' : 'instrumentTime';
-}
-
 /** The measure that a compared one is read from. */
-export function measureOf(compared: ComparedMeasure, time: TimeMeasure): Measure {
-  return compared === 'time' ? time : compared;
+export function measureOf(compared: ComparedMeasure): Measure {
+  return compared === 'time' ? 'instrumentTime' : compared;
 }
 
 /** An interval of a difference in a measure, by its name here or in a comparison; shares differ by no more than one. */
@@ -39,11 +31,10 @@ export function isCompletion(measure: Difference['measure']): measure is Complet
 export function valuesOf(
   campaigns: Pick<Campaigns, 'values' | 'finishedAt' | 'column'>,
   measure: Difference['measure'],
-  time: TimeMeasure,
 ): Float64Array {
   if (measure === 'withinAllocation') return campaigns.column('cutFinished');
   if (measure === 'finishes') return campaigns.finishedAt.map((moment) => (Number.isNaN(moment) ? 0 : 1));
-  return campaigns.values[measureOf(measure, time)];
+  return campaigns.values[measureOf(measure)];
 }
 
 /** How many intervals hold together: one for each measure that gets a verdict and each strategy but the first. */
@@ -57,17 +48,13 @@ export function verdictIn({ low, high }: Pick<Estimate, 'low' | 'high'>): Differ
 }
 
 /** Paired differences of every strategy from the first, with common random numbers. */
-export function differencesOf(
-  names: readonly string[],
-  collectors: readonly Collector[],
-  time: TimeMeasure,
-): readonly Difference[] {
+export function differencesOf(names: readonly string[], collectors: readonly Collector[]): readonly Difference[] {
   const level = bonferroni(LEVEL, comparisons(names.length));
   const [first, ...others] = collectors;
   return others.flatMap((other, index) =>
     [...COMPLETIONS, ...COMPARED].flatMap((measure): readonly Difference[] => {
-      const from = valuesOf(first, measure, time);
-      const to = valuesOf(other, measure, time);
+      const from = valuesOf(first, measure);
+      const to = valuesOf(other, measure);
       // Without an allocation nobody asks who completes within it.
       if (from.length === 0) return [];
       const { mean, ...paired } = differenceIn(measure, pairedInterval(to, from, level));
@@ -97,10 +84,10 @@ function chanceInterval(to: Numbers, from: Numbers, level: number): Pick<Estimat
  * Whether every difference in time, yield and tips is known well enough: its 95 % half-width (before Bonferroni) is at most
  * `target` of the first strategy's mean. A strategy alone is held to its own means.
  */
-export function isPreciseEnough(collectors: readonly Collector[], time: TimeMeasure, target: number): boolean {
+export function isPreciseEnough(collectors: readonly Collector[], target: number): boolean {
   const [first, ...others] = collectors;
   return HEADLINE.every((headline) => {
-    const measure = measureOf(headline, time);
+    const measure = measureOf(headline);
     const from = first.values[measure];
     const compared =
       others.length === 0 ? [new Float64Array(from.length)] : others.map((other) => other.values[measure]);

@@ -4,7 +4,7 @@ import { COMPARED, COMPLETIONS } from './compared-measures.js';
 import { listed, measureName, quoted, sizeOf, timeText } from './words.js';
 
 /** What is said of two strategies is made from this. */
-export type Compared = Pick<Summary, 'strategies' | 'differences' | 'confidence' | 'timeMeasure' | 'allocation'> & {
+export type Compared = Pick<Summary, 'strategies' | 'differences' | 'confidence' | 'allocation'> & {
   readonly currency: string;
 };
 
@@ -39,7 +39,7 @@ export function comparisonSentence(strategy: StrategySummary, found: Compared): 
   const head = completion === undefined ? ranking(strategy, found) : completionText(strategy, completion, found);
   const clear = differences.filter(isClear).map((difference, place) => phrase(difference, place === 0, found));
   const rest = differences.filter((difference) => !isClear(difference));
-  const unclear = rest.map(({ measure }) => measureName(measure, found.timeMeasure));
+  const unclear = rest.map(({ measure }) => measureName(measure));
   const sizes = [
     ...(clear.length === 0 ? [] : [clear.join(', ')]),
     ...(unclear.length === 0 ? [] : [`no clear difference in ${listed(unclear)}`]),
@@ -54,7 +54,7 @@ function ranking(strategy: StrategySummary, found: Compared): string {
     RANKED.filter((measure) => {
       const difference = differenceOf(strategy.name, measure, found);
       return isClear(difference) && ((difference.verdict === 'more') === (measure === 'yield')) === isBetter;
-    }).map((measure) => measureName(measure, found.timeMeasure));
+    }).map((measure) => measureName(measure));
   const [better, worse] = [inWhich(true), inWhich(false)];
   if (better.length > 0)
     return `${quoted(strategy)} is better than ${quoted(first)} in ${listed(better)}${worse.length === 0 ? '' : `, worse in ${listed(worse)}`}`;
@@ -81,11 +81,10 @@ function shareText({ value, low, high }: StrategySummary['finishes']): {
 }
 
 /** `34 min less instrument time (25 to 42)`; the first one names what its interval is. */
-function phrase(difference: Difference, isFirst: boolean, { confidence, currency, timeMeasure }: Compared): string {
+function phrase(difference: Difference, isFirst: boolean, { confidence, currency }: Compared): string {
   const { measure, verdict, estimate } = difference;
   const { size, interval } = sizeOf(measure, estimate, currency);
-  const what =
-    measure === 'tips' ? (verdict === 'more' ? 'more' : 'fewer') : `${verdict} ${measureName(measure, timeMeasure)}`;
+  const what = measure === 'tips' ? (verdict === 'more' ? 'more' : 'fewer') : `${verdict} ${measureName(measure)}`;
   return `${size} ${what} (${isFirst ? `joint ${100 * confidence.level} % interval ` : ''}${interval})`;
 }
 

@@ -265,8 +265,6 @@ export interface Summary extends StudyRecord<typeof SUMMARY_FORMAT> {
   readonly replications: number;
   readonly stopping: { readonly rule: 'precision' | 'limit' | 'fixed' | 'stopped by hand'; readonly text: string };
   readonly confidence: { readonly level: number; readonly comparisons: number };
-  /** Which time comparisons use: instrument time where bookings exist, else total time. */
-  readonly timeMeasure: 'totalTime' | 'instrumentTime';
   readonly allocation: Granted | null;
   readonly strategies: readonly StrategySummary[];
   readonly differences: readonly Difference[];

@@ -3,7 +3,7 @@ import { average, countOf } from '../statistics/numbers.js';
 import { OrderStatistics } from '../statistics/order-statistics.js';
 import { quantileOf } from '../statistics/quantile.js';
 import type { Collector } from './collector.js';
-import { measureOf, type TimeMeasure } from './differences.js';
+import { measureOf } from './differences.js';
 import type { Runnable } from './replicate.js';
 import { HEADLINE } from './compared-measures.js';
 import type { ShownReplication } from './results.js';
@@ -16,14 +16,13 @@ import { timelineOf } from './trace.js';
 export function shownReplications(
   strategies: readonly Runnable[],
   collectors: readonly Collector[],
-  time: TimeMeasure,
   table: LuckTable,
 ): readonly ShownReplication[] {
-  const headline = HEADLINE.map((measure) => measureOf(measure, time));
+  const headline = HEADLINE.map((measure) => measureOf(measure));
   const typical = nearest(
     collectors.flatMap(({ values }) => headline.map((measure) => distances(values[measure], 0.5))),
   );
-  const late = nearest(collectors.map(({ values }) => distances(values[time], 0.9)));
+  const late = nearest(collectors.map(({ values }) => distances(values.instrumentTime, 0.9)));
   const chosen = [
     { index: typical, label: 'typical' },
     ...(late === typical ? [] : [{ index: late, label: 'near the 90th percentile of time' }]),
@@ -33,7 +32,7 @@ export function shownReplications(
     label,
     percentiles: strategies.map(({ name }, i) => ({
       strategy: name,
-      time: percentile(collectors[i].values[time], index),
+      time: percentile(collectors[i].values.instrumentTime, index),
       yield: percentile(collectors[i].values.yield, index),
       tips: percentile(collectors[i].values.tips, index),
     })),

@@ -5,7 +5,7 @@ import type { Numbers } from '../statistics/numbers.js';
 import { OrderStatistics } from '../statistics/order-statistics.js';
 import { quantileInterval } from '../statistics/quantile.js';
 import type { Collector } from './collector.js';
-import { LEVEL, measureOf, type TimeMeasure } from './differences.js';
+import { LEVEL } from './differences.js';
 import { allocatedTime, timesToComplete } from './complete.js';
 import { estimateOf, estimateOfMeasure, shareOf } from './estimate.js';
 import { Finishing } from './finishing.js';
@@ -17,7 +17,7 @@ const QUANTILES = [0.1, 0.5, 0.9];
 const MOST_CLOUD_POINTS = 400;
 
 /** Everything that is said of one strategy. */
-export function strategySummary({ name, model }: Runnable, collected: Collector, time: TimeMeasure): StrategySummary {
+export function strategySummary({ name, model }: Runnable, collected: Collector): StrategySummary {
   const n = collected.count;
   const finishing = new Finishing(timesToComplete(collected), model);
   const allocated = allocatedTime(model);
@@ -46,7 +46,7 @@ export function strategySummary({ name, model }: Runnable, collected: Collector,
     tipCounts: tipCounts(collected.values.tips),
     spoiledBy: [...collected.sums.spoiledBy].map(([cause, tips]) => ({ cause, tips: tips / n })).sort(byTips),
     wentBecause: [...collected.sums.wentBecause].map(([reason, tips]) => ({ reason, tips: tips / n })).sort(byTips),
-    cloud: cloudOf(collected, time),
+    cloud: cloudOf(collected),
     images: imagesOf(model, collected, n),
   };
 }
@@ -72,15 +72,14 @@ function tipCounts(values: Float64Array): StrategySummary['tipCounts'] {
   return Array.from(counts, (count, tips) => ({ tips, share: count / values.length })).filter(({ share }) => share > 0);
 }
 
-function cloudOf(collected: Collector, time: TimeMeasure): StrategySummary['cloud'] {
+function cloudOf(collected: Collector): StrategySummary['cloud'] {
   const { values, count } = collected;
   const points = Math.min(MOST_CLOUD_POINTS, count);
-  const measure = measureOf('time', time);
   return Array.from({ length: points }, (_, i) => {
     const index = Math.floor((i * count) / points);
     return {
       replication: index + 1,
-      time: values[measure][index],
+      time: values.instrumentTime[index],
       yield: values.yield[index],
       tips: values.tips[index],
     };

@@ -3,20 +3,12 @@ import { chanceOf } from './estimate.js';
 import { aloneSpanSentence, keptSentence, openSentences, type Said } from './not-knowing/said.js';
 import { comparisonSentence, isCompletionClear } from './pair-sentence.js';
 import type { Difference, RegisterEntry, StrategySummary, Summary, Turn, Verdict } from './results.js';
-import { measureName, quoted, timeName, timeText, WHY_UNFINISHED } from './words.js';
+import { INSTRUMENT_TIME, measureName, quoted, timeText, WHY_UNFINISHED } from './words.js';
 
 /** What a verdict is made from. */
 export type Found = Pick<
   Summary,
-  | 'strategies'
-  | 'differences'
-  | 'replications'
-  | 'stopping'
-  | 'confidence'
-  | 'timeMeasure'
-  | 'allocation'
-  | 'register'
-  | 'notKnowing'
+  'strategies' | 'differences' | 'replications' | 'stopping' | 'confidence' | 'allocation' | 'register' | 'notKnowing'
 > & {
   readonly currency: string;
   /** What is said first: where a strategy hurries and nothing makes haste worse. */
@@ -45,7 +37,7 @@ export function verdictOf(found: Found): Verdict {
     ...found.freeHaste,
     ...(decisive.length > 0 ? [] : standingSentences(found, secondary.length > 0, said)),
     ...decisive.map((sentence, i) => `${i === 0 ? 'Inconclusive: ' : 'Likewise, '}${sentence}`),
-    ...(others.length === 0 ? [aloneSentence(first, found)] : []),
+    ...(others.length === 0 ? [aloneSentence(first)] : []),
     ...(others.length === 0 && said !== null ? [aloneSpanSentence(said)] : []),
     ...others.map((strategy) => comparisonSentence(strategy, found) + sameText(strategy, found)),
     ...secondary.map((sentence) => `Secondary: ${sentence}`),
@@ -54,8 +46,8 @@ export function verdictOf(found: Found): Verdict {
   return { sentences, decided: !isStopped && decisive.length === 0, turns };
 }
 
-function saidOf({ notKnowing, timeMeasure, currency }: Found): Said | null {
-  return notKnowing === null ? null : { notKnowing, timeMeasure, currency };
+function saidOf({ notKnowing, currency }: Found): Said | null {
+  return notKnowing === null ? null : { notKnowing, currency };
 }
 
 /** Whether a strategy is ranked by a measure. What only changes the tips used or the cost does not undo what is said of the rest. */
@@ -98,9 +90,9 @@ function standingSentences(found: Found, isSecondaryOpen: boolean, said: Said | 
   ];
 }
 
-function aloneSentence(strategy: StrategySummary, found: Found): string {
-  const time = strategy.measures[found.timeMeasure].value;
-  return `${quoted(strategy)} takes ${timeText(time)} of ${timeName(found.timeMeasure)} on average; with one strategy there is nothing to compare.`;
+function aloneSentence(strategy: StrategySummary): string {
+  const time = strategy.measures.instrumentTime.value;
+  return `${quoted(strategy)} takes ${timeText(time)} of ${INSTRUMENT_TIME} on average; with one strategy there is nothing to compare.`;
 }
 
 /** One sentence for each strategy whose differences reverse or weaken: with what each of them does. */
@@ -121,7 +113,7 @@ function turnText(measure: Difference['measure'], turns: readonly Turn[], found:
   const rest = turns.length - 1;
   const more = rest === 0 ? '' : ` (and at ${rest} other range ${rest === 1 ? 'limit' : 'limits'})`;
   const how = turn.isReversed ? 'reverses' : 'weakens';
-  return `in ${measureName(measure, found.timeMeasure)} ${how} if ${describe(turn.path, found.register)} is ${turn.at}${more}`;
+  return `in ${measureName(measure)} ${how} if ${describe(turn.path, found.register)} is ${turn.at}${more}`;
 }
 
 function describe(path: string, register: readonly RegisterEntry[]): string {

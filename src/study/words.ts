@@ -1,4 +1,4 @@
-import type { Difference, Estimate, StrategySummary, Summary } from './results.js';
+import type { Difference, Estimate, StrategySummary } from './results.js';
 
 /** Why a campaign may never be finished. */
 export const WHY_UNFINISHED =
@@ -86,16 +86,13 @@ function decimals(halfWidth: number): number {
 
 export const OPERATOR_TIME = 'operator time';
 
-/** What time is called in this comparison. */
-export function timeName(time: Summary['timeMeasure']): string {
-  return time === 'instrumentTime' ? 'instrument time' : 'total time';
-}
+export const INSTRUMENT_TIME = 'instrument time';
 
 /** What a compared measure is called. */
-export function measureName(measure: Difference['measure'], time: Summary['timeMeasure']): string {
+export function measureName(measure: Difference['measure']): string {
   switch (measure) {
     case 'time':
-      return timeName(time);
+      return INSTRUMENT_TIME;
     case 'operatorTime':
       return OPERATOR_TIME;
     case 'silentBadShare':

@@ -1,3 +1,4 @@
+import { measureOf } from '../../src/study/differences.js';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { loadScenario, type LoadedScenario } from '../../src/scenario/load.js';
@@ -130,17 +131,17 @@ describe('a comparison', () => {
     }
   });
 
-  it('compares by instrument time where there are bookings, by total time where there are none', () => {
-    expect(three.summary.timeMeasure).toBe('totalTime');
-    const booked = run({ bookings: { hours: 'Mo-Fr 09:00-17:00' } }, { replications: 5 });
-    expect(booked.summary.timeMeasure).toBe('instrumentTime');
+  it('compares by instrument time, which without bookings is all time from the start to the end (MODEL.md 8)', () => {
+    for (const { measures } of three.replications) expect(measures.instrumentTime).toBe(measures.totalTime);
+    const booked = run({ bookings: { hours: 'Mo-Fr 09:00-09:30' } }, { replications: 5 });
+    for (const { measures } of booked.replications) expect(measures.instrumentTime).toBeLessThan(measures.totalTime);
   });
 
   it('shows for all strategies one replication, the least far from all medians in its worst measure', () => {
     const { summary, replications } = run({}, { replications: 9 });
     const columns = ['by hand', 'hopping'].flatMap((name) =>
       HEADLINE.map((headline) => {
-        const measure = headline === 'time' ? 'totalTime' : headline;
+        const measure = measureOf(headline);
         const values = replications
           .filter(({ strategy }) => strategy === name)
           .map(({ measures }) => measures[measure]);

@@ -51,7 +51,7 @@ describe('complete within an allocation (MODEL.md 7)', () => {
         for (const [place, strategy] of runnable(loaded.strategies).entries()) {
           const { model } = strategy;
           const compared = upTo(new Runs(strategy, SEED, { cut: true, sums: true }), REPLICATIONS);
-          const { finishedBySession, withinAllocation } = strategySummary(strategy, compared, 'instrumentTime');
+          const { finishedBySession, withinAllocation } = strategySummary(strategy, compared);
           const budgeted = upTo(new Runs(followed[place], SEED, wantsFor([model])), REPLICATIONS);
           const needs = needsOf(model, budgeted);
           const outcomes = outcomesOf(strategy);
@@ -95,7 +95,7 @@ describe('complete within an allocation (MODEL.md 7)', () => {
         less += 1;
         const [of, other] = (isSwapLess ? strategies : strategies.toReversed()).map((strategy) => {
           const runs = upTo(new Runs(strategy, SEED, { cut: true, sums: true }), REPLICATIONS);
-          return strategySummary(strategy, runs, 'instrumentTime').finishedBySession;
+          return strategySummary(strategy, runs).finishedBySession;
         });
         for (const { session, value } of other) {
           const own = of.find((point) => point.session === session)?.value ?? 1;

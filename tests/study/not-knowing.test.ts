@@ -68,7 +68,7 @@ describe('the outer loop', () => {
     const seed = 'known answer 1, mean uncertain';
     const table = new LuckTable(seed);
     const strategies = runnable(loaded.strategies);
-    const compared = { loaded, strategies, seed, collectors: [new Collector()], time: 'totalTime' as const };
+    const compared = { loaded, strategies, seed, collectors: [new Collector()] };
     const inputs = unknownInputs(loaded.raw);
     const drawn = drawnCampaigns(compared, inputs, { draws, replications });
     const { groupMeans, between, within } = nestedVariance(
@@ -134,7 +134,6 @@ describe('a comparison of what is uncertain', () => {
       strategies,
       seed: 'draws',
       collectors: strategies.map(() => new Collector()),
-      time: 'totalTime' as const,
     };
     const inputs = unknownInputs(loaded.raw);
     const [few, many] = [3, 6].map((draws) => drawnCampaigns(compared, inputs, { draws, replications: 4 }));
@@ -163,7 +162,7 @@ describe('a comparison of what is uncertain', () => {
     expect(verdict.decided).toBe(false);
     // First comes that nothing makes the faster scan worse.
     expect(verdict.sentences[1]).toMatch(
-      /^Inconclusive: the difference in total time of “slow scan” may be anything from −.* to \+.* within what is not known of “tip, breakage: life”, and has the other sign in \d+ % of draws\.$/u,
+      /^Inconclusive: the difference in instrument time of “slow scan” may be anything from −.* to \+.* within what is not known of “tip, breakage: life”, and has the other sign in \d+ % of draws\.$/u,
     );
   });
 });

@@ -1,3 +1,4 @@
+import { measureOf } from '../../src/study/differences.js';
 /** Invented comparisons of realistic shape for the tests of the report: no simulation, only a small seeded generator. */
 
 import { ACTIVITIES, type Activity } from '../../src/campaign/activities.js';
@@ -316,7 +317,7 @@ function strategyOf(
     ],
     cloud: rows.slice(0, 400).map((row) => ({
       replication: row.replication,
-      time: row.measures[options.bookings ? 'instrumentTime' : 'totalTime'],
+      time: row.measures['instrumentTime'],
       yield: row.measures.yield,
       tips: row.measures.tips,
     })),
@@ -328,14 +329,10 @@ function passNames(options: SampleOptions): readonly string[] {
   return options.hostile === undefined ? ['height', 'current'] : [options.hostile, 'current'];
 }
 
-function differencesOf(
-  strategies: readonly string[],
-  rows: readonly (readonly ReplicationRow[])[],
-  options: SampleOptions,
-): Difference[] {
+function differencesOf(strategies: readonly string[], rows: readonly (readonly ReplicationRow[])[]): Difference[] {
   return strategies.slice(1).flatMap((strategy, place) =>
     COMPARED.map((measure) => {
-      const of = measure === 'time' ? (options.bookings ? 'instrumentTime' : 'totalTime') : measure;
+      const of = measureOf(measure);
       const pairs = rows[place + 1].map((row, at) => row.measures[of] - rows[0][at].measures[of]);
       const { value, low, high } = summarised(pairs);
       const base = summarised(rows[0].map((row) => row.measures[of])).value;
@@ -479,10 +476,9 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
         text: 'Half-widths of all headline differences were at most 1 % after 400 replications.',
       },
       confidence: { level: 0.95, comparisons: Math.max(1, (names.length - 1) * COMPARED.length) },
-      timeMeasure: options.bookings ? 'instrumentTime' : 'totalTime',
       allocation: options.bookings ? { text: '4 sessions', end: 3 * DAY + 8 * HOUR } : null,
       strategies: names.map((name, place) => strategyOf(place, options, name, rows[place])),
-      differences: differencesOf(names, rows, options),
+      differences: differencesOf(names, rows),
       verdict,
       register: registerOf(options, verdict),
       notKnowing: null,

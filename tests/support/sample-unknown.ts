@@ -1,3 +1,4 @@
+import { measureOf } from '../../src/study/differences.js';
 /** Invented findings on what is not known, in the shape of the contract, to go with an invented comparison. */
 
 import type { NotKnowing, Span } from '../../src/study/not-knowing/results.js';
@@ -7,7 +8,7 @@ import type { ComparisonResult, Summary } from '../../src/study/results.js';
 const around = (value: number, by: number): Span => ({ low: value - by, high: value + by });
 
 function meanOf(summary: Summary, strategy: number, measure: ComparedMeasure): number {
-  return summary.strategies[strategy].measures[measure === 'time' ? summary.timeMeasure : measure].value;
+  return summary.strategies[strategy].measures[measureOf(measure)].value;
 }
 
 /** `names` are those of the uncertain inputs. */

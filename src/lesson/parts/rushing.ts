@@ -18,7 +18,7 @@ const HANDS: NumberSetting = { key: 'rushing-hands', start: 1, least: 0.5, most:
 const GRID = [0.5, 0.75, 1, 1.25, 1.5, 1.75, 2, 2.5, 3];
 
 /** What the person chose, beside the usual pace and the best. */
-function comparison({ points, refused, time }: Rushing, chosen: number): string {
+function comparison({ points, refused }: Rushing, chosen: number): string {
   const impossible = refused.find(({ at }) => at === chosen);
   if (impossible !== undefined) return `Nobody should measure like this: ${impossible.message}`;
   const mine = points.find(({ pace }) => pace === chosen);
@@ -30,7 +30,7 @@ function comparison({ points, refused, time }: Rushing, chosen: number): string 
     chosen === 1
       ? ''
       : `On average that is ${durationText(Math.abs(difference))} ${difference > 0 ? 'more' : 'less'} than at the usual pace.`;
-  return `At ${paceText(chosen)} all images take ${durationText(mine.time.value)} of ${time}, with ${estimateText(mine.lost, PLAIN).value} scans lost and a yield of ${estimateText(mine.yield, SHARE).value}. ${beside} The shortest of those tried is at ${paceText(best.pace)}, the best yield at ${paceText(bestYield(points).pace)}.`;
+  return `At ${paceText(chosen)} all images take ${durationText(mine.time.value)} of instrument time, with ${estimateText(mine.lost, PLAIN).value} scans lost and a yield of ${estimateText(mine.yield, SHARE).value}. ${beside} The shortest of those tried is at ${paceText(best.pace)}, the best yield at ${paceText(bestYield(points).pace)}.`;
 }
 
 function bestYield(points: readonly AtPace[]): AtPace {

@@ -10,6 +10,7 @@ import { type NumberSetting } from '../state.js';
 import { PREPARATION_ANSWERS } from '../tasks/answers.js';
 import type { SwapOrHop } from '../tasks/swap-or-hop.js';
 import { tools } from '../tools.js';
+import { INSTRUMENT_TIME, OPERATOR_TIME } from '../../study/words.js';
 
 const FACTOR = { start: 1, least: 0.2, most: 4, step: 0.2 };
 const PREPARATION: NumberSetting = { ...FACTOR, key: 'ways-preparation' };
@@ -20,14 +21,14 @@ const CAMPAIGN: NumberSetting = { key: 'ways-campaign', start: 1, least: 1, most
 const often = (factor: number) => (factor === 1 ? 'as in the scenario' : `${factor.toFixed(1)} × as often`);
 
 /** What one campaign and many say of the two workflows. */
-function said({ time, spent, many, done }: SwapOrHop, campaign: number): string {
+function said({ spent, many, done }: SwapOrHop, campaign: number): string {
   const each = ['swap', 'hop'].map(
     (name, place) =>
-      `${name} takes ${durationText(spent[place].time)} of ${time} and ${durationText(spent[place].operator)} of operator time`,
+      `${name} takes ${durationText(spent[place].time)} of ${INSTRUMENT_TIME} and ${durationText(spent[place].operator)} of ${OPERATOR_TIME}`,
   );
   const one = `Campaign ${campaign}: ${each.join('; ')}.`;
   if (many === null) return one;
-  return `${one} Over ${done} campaigns hop takes ${moreText(many.difference, time)}, and ${moreText(many.operator, 'operator time')}. It takes less ${time} in ${Math.round(100 * many.hopFaster)} of 100.`;
+  return `${one} Over ${done} campaigns hop takes ${moreText(many.difference, INSTRUMENT_TIME)}, and ${moreText(many.operator, OPERATOR_TIME)}. It takes less ${INSTRUMENT_TIME} in ${Math.round(100 * many.hopFaster)} of 100.`;
 }
 
 /** How much more or less, with the interval; both directions where it is not clear. */

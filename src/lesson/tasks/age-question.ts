@@ -23,7 +23,7 @@ export async function* ageQuestion(asked: AgesAsked, scenarios: Scenarios): Asyn
     for (const { at, runnable } of settingsAt({ ...asked, changes }, scenarios, ages, (age) =>
       ageChanges(strategy, age),
     ).ready) {
-      points.push(atAge(at, runnable, campaigns.upTo(runnable, ASKED_OF)));
+      points.push(atAge(at, campaigns.upTo(runnable, ASKED_OF)));
       yield await Promise.resolve(WORKING);
     }
     best.push(bestAge(points).age);

@@ -1,5 +1,5 @@
 import { pairedInterval } from '../../statistics/interval.js';
-import { LEVEL, timeMeasureOf } from '../../study/differences.js';
+import { LEVEL } from '../../study/differences.js';
 import { durationText } from '../../report/format.js';
 import { freeHasteText, hasteCosts } from '../../study/what-rushing-costs.js';
 import { paceChanges } from '../change.js';
@@ -21,9 +21,7 @@ export async function* handsQuestion(asked: StrategyAsked, scenarios: Scenarios)
     campaigns.upTo(hurried, done);
     yield await Promise.resolve(WORKING);
   }
-  const times = [hurried, usual].map((each) =>
-    campaigns.upTo(each, ASKED_OF).values[timeMeasureOf([each])].slice(0, ASKED_OF),
-  );
+  const times = [hurried, usual].map((each) => campaigns.upTo(each, ASKED_OF).values.instrumentTime.slice(0, ASKED_OF));
   const { mean, low, high } = pairedInterval(times[0], times[1], LEVEL);
   const [shorter, longer, alike] = HANDS_ANSWERS;
   const right = high < 0 ? shorter : low > 0 ? longer : alike;

@@ -1,7 +1,7 @@
 import { durationText } from '../../report/format.js';
 import { pairedInterval } from '../../statistics/interval.js';
-import { LEVEL, timeMeasureOf } from '../../study/differences.js';
-import { timeName } from '../../study/words.js';
+import { LEVEL } from '../../study/differences.js';
+import { INSTRUMENT_TIME, OPERATOR_TIME } from '../../study/words.js';
 import type { Scenarios } from '../task.js';
 import { PREPARATION_ANSWERS } from './answers.js';
 import { type Answered, ASKED_OF, CHUNK, type StrategyAsked, WORKING } from './verdict.js';
@@ -24,14 +24,13 @@ export async function* preparationQuestion(asked: StrategyAsked, scenarios: Scen
     yield await Promise.resolve(WORKING);
   }
   const isAtBench = ways[1].model.settings.workflows.hop.prepareAt === 'bench';
-  const booked = timeMeasureOf(ways);
-  const measure = isAtBench ? 'operatorTime' : booked;
+  const measure = isAtBench ? 'operatorTime' : 'instrumentTime';
   const [swapped, hopped] = ways.map((way) => campaigns.upTo(way, ASKED_OF).values[measure].slice(0, ASKED_OF));
   const { mean, low, high } = pairedInterval(hopped, swapped, LEVEL);
   const [swapping, hopping, alike] = PREPARATION_ANSWERS;
   const right = high < 0 ? hopping : low > 0 ? swapping : alike;
   const size = durationText(Math.abs(mean));
-  const time = isAtBench ? 'operator time' : timeName(booked);
+  const time = isAtBench ? OPERATOR_TIME : INSTRUMENT_TIME;
   const why = `Over ${ASKED_OF} campaigns array-hop then takes ${size} ${mean < 0 ? 'less' : 'more'} ${time} on average: preparation is paid once, a change of tip each time.`;
   yield { right, why };
 }

@@ -1,7 +1,5 @@
-import { timeMeasureOf } from '../../study/differences.js';
 import { estimateOf, shareOf } from '../../study/estimate.js';
 import type { Estimate } from '../../study/results.js';
-import { timeName } from '../../study/words.js';
 import { paceChanges } from '../change.js';
 import { curvesSpec } from '../charts/curves.js';
 import { drawn } from '../picture.js';
@@ -35,8 +33,6 @@ export interface Rushing {
   /** Paces at which the scenario makes no sense, and why. */
   readonly refused: readonly RefusedAt[];
   readonly svg: string;
-  /** What the time is called. */
-  readonly time: string;
 }
 
 /** The curve is there at once, and grows steady in a few rounds. */
@@ -55,23 +51,18 @@ export async function* rushing(asked: RushingAsked, scenarios: Scenarios): Async
       const firstOf = (all: Float64Array) => all.subarray(0, round);
       known.set(pace, {
         pace,
-        time: estimateOf(firstOf(values[timeMeasureOf([runnable])])),
+        time: estimateOf(firstOf(values.instrumentTime)),
         lost: estimateOf(firstOf(values.takes).map((takes, i) => takes - values.good[i] - values.silentBad[i])),
         yield: shareOf(firstOf(values.yield)),
         tips: estimateOf(firstOf(values.tips)),
       });
       const points = [...known.values()].sort((a, b) => a.pace - b.pace);
-      const time = timeName(timeMeasureOf([runnable]));
-      yield { done: round, of, points, refused, time, svg: await picture(points, asked, time) };
+      yield { done: round, of, points, refused, svg: await picture(points, asked) };
     }
   }
 }
 
-function picture(
-  points: readonly AtPace[],
-  { chosen, paces, width }: RushingAsked,
-  timeMeasured: string,
-): Promise<string> {
+function picture(points: readonly AtPace[], { chosen, paces, width }: RushingAsked): Promise<string> {
   const curve = (title: string, of: (point: AtPace) => Estimate, divisor: number) => ({
     title,
     points: points.map((point) => {
@@ -81,11 +72,7 @@ function picture(
   });
   const spec = curvesSpec({
     curves: [
-      curve(
-        `${timeMeasured.replace(/^./u, (first) => first.toUpperCase())} for all images (hours)`,
-        ({ time }) => time,
-        3600,
-      ),
+      curve('Instrument time for all images (hours)', ({ time }) => time, 3600),
       curve('Scans lost', ({ lost }) => lost, 1),
       curve('Yield (%)', ({ yield: share }) => share, 0.01),
     ],
@@ -97,6 +84,6 @@ function picture(
   return drawn(spec, {
     prefix: 'rushing-picture',
     title: 'What rushing does',
-    description: `The ${timeMeasured}, scans lost and yield against the pace of scanning. The numbers are in the table below.`,
+    description: `The instrument time, scans lost and yield against the pace of scanning. The numbers are in the table below.`,
   });
 }

@@ -1,10 +1,9 @@
 import { LuckTable } from '../../chance/luck.js';
 import { timelineSpec } from '../../report/charts/timeline.js';
 import { pairedInterval } from '../../statistics/interval.js';
-import { LEVEL, timeMeasureOf } from '../../study/differences.js';
+import { LEVEL } from '../../study/differences.js';
 import { replicate } from '../../study/replicate.js';
 import type { Estimate, Measure, Timeline } from '../../study/results.js';
-import { timeName } from '../../study/words.js';
 import { timelineOf } from '../../study/trace.js';
 import { drawn } from '../picture.js';
 import type { Question, Scenarios } from '../task.js';
@@ -26,8 +25,6 @@ export interface Spent {
 export interface SwapOrHop {
   readonly done: number;
   readonly of: number;
-  /** What the time is called. */
-  readonly time: string;
   /** Of the campaign that is shown, swap then hop. */
   readonly spent: readonly [Spent, Spent];
   /** Over the campaigns so far; null before the first of them. */
@@ -49,12 +46,11 @@ export async function* swapOrHop(asked: SwapOrHopAsked, scenarios: Scenarios): A
   const ways = [asked.swap, asked.hop].map((name) => scenarios.strategy(asked, name));
   const campaigns = scenarios.campaigns(asked);
   const table = new LuckTable(campaigns.seed);
-  const measure = timeMeasureOf(ways);
   const [swapped, hopped] = ways.map((way): Spent => {
     const outcome = replicate(way, table, asked.replication);
-    return { time: outcome[measure], operator: outcome.operatorTime };
+    return { time: outcome.instrumentTime, operator: outcome.operatorTime };
   });
-  const shown = { of: OF, time: timeName(measure), spent: [swapped, hopped] as const };
+  const shown = { of: OF, spent: [swapped, hopped] as const };
   yield {
     ...shown,
     done: 0,
@@ -67,8 +63,8 @@ export async function* swapOrHop(asked: SwapOrHopAsked, scenarios: Scenarios): A
       const { mean, low, high } = pairedInterval(hops[of].slice(0, done), swaps[of].slice(0, done), LEVEL);
       return { value: mean, low, high };
     };
-    const faster = hops[measure].slice(0, done).filter((time, i) => time < swaps[measure][i]).length;
-    const many = { difference: less(measure), operator: less('operatorTime'), hopFaster: faster / done };
+    const faster = hops.instrumentTime.slice(0, done).filter((time, i) => time < swaps.instrumentTime[i]).length;
+    const many = { difference: less('instrumentTime'), operator: less('operatorTime'), hopFaster: faster / done };
     yield { ...shown, done, many, svg: null };
   }
 }

@@ -2,8 +2,7 @@ import { ACTIVITY_NUMBER, type Activity } from '../../campaign/activities.js';
 import { meanInterval } from '../../statistics/interval.js';
 import { linearisedRatio } from '../../statistics/ratio.js';
 import type { Collector } from '../../study/collector.js';
-import { LEVEL, timeMeasureOf } from '../../study/differences.js';
-import type { Runnable } from '../../study/replicate.js';
+import { LEVEL } from '../../study/differences.js';
 import type { Estimate } from '../../study/results.js';
 import type { Change } from '../change.js';
 import { curvesSpec } from '../charts/curves.js';
@@ -54,7 +53,7 @@ export async function* whenToHop(asked: WhenAsked, scenarios: Scenarios): AsyncG
   const of = ROUNDS[ROUNDS.length - 1];
   for (const round of ROUNDS) {
     for (const { at, runnable } of ready) {
-      known.set(at, atAge(at, runnable, campaigns.upTo(runnable, round)));
+      known.set(at, atAge(at, campaigns.upTo(runnable, round)));
       const points = [...known.values()].sort((a, b) => a.age - b.age);
       yield { done: round, of, points, refused, svg: await picture(points, asked) };
     }
@@ -62,10 +61,10 @@ export async function* whenToHop(asked: WhenAsked, scenarios: Scenarios): AsyncG
 }
 
 /** @param collected at least two campaigns */
-export function atAge(age: number, runnable: Runnable, collected: Collector): AtAge {
+export function atAge(age: number, collected: Collector): AtAge {
   const { values, split } = collected;
   const good = values.good.reduce((sum, each) => sum + each, 0);
-  const { mean, low, high } = meanInterval(linearisedRatio(values[timeMeasureOf([runnable])], values.good), LEVEL);
+  const { mean, low, high } = meanInterval(linearisedRatio(values.instrumentTime, values.good), LEVEL);
   const spentOn = (activity: Activity) => split[ACTIVITY_NUMBER[activity]];
   return {
     age,

@@ -1,5 +1,5 @@
 import type { BreakEven } from '../../study/breakeven/results.js';
-import { measureName } from '../../study/breakeven/words.js';
+import { measureName } from '../../study/words.js';
 import { csv } from '../csv.js';
 import { plainUnit } from '../measure-scale.js';
 import { plainText } from '../text.js';
@@ -8,7 +8,7 @@ import { plainText } from '../text.js';
 export function breakEvenCsv(result: BreakEven): string {
   const { range, across, measure, scenario } = result;
   const unit = plainUnit(measure, scenario.currency);
-  const name = measureName(result);
+  const name = measureName(result.measure);
   const [first, second] = result.between.map(plainText);
   return csv([
     [

@@ -1,5 +1,5 @@
 import type { BreakEven } from '../../study/breakeven/results.js';
-import { measureName } from '../../study/breakeven/words.js';
+import { measureName } from '../../study/words.js';
 import { placeText } from '../../study/vary/axis.js';
 import { type Chart, padded, SCHEMA, WIDTH } from '../charts/chart.js';
 import { chartConfig } from '../charts/config.js';
@@ -15,7 +15,7 @@ export const curveChart: Chart<BreakEven> = {
   caption: (result) => {
     const [first, second] = result.between;
     return (
-      `“${second}” less “${first}” in ${measureName(result)}, on the same luck at every setting; the band is the ${numberText(result.level, SHARE)} interval, all settings together.` +
+      `“${second}” less “${first}” in ${measureName(result.measure)}, on the same luck at every setting; the band is the ${numberText(result.level, SHARE)} interval, all settings together.` +
       (result.lines[0].crossings.length === 0
         ? ''
         : ` Uprights are the break-evens, each in the shade of its own ${numberText(result.level, SHARE)} interval.`)
@@ -52,7 +52,7 @@ export const curveChart: Chart<BreakEven> = {
     };
     const y = {
       type: 'quantitative' as const,
-      title: `Difference in ${measureName(result)}${scale.unit === '' ? '' : ` (${unitName(scale)})`}`,
+      title: `Difference in ${measureName(result.measure)}${scale.unit === '' ? '' : ` (${unitName(scale)})`}`,
       scale: { domain: [bottom, top], nice: false },
       axis: { format: '~f', tickCount: 7 },
     };

@@ -2,7 +2,7 @@
 
 import { isByHand } from '../../study/by-hand.js';
 import type { BreakEven } from '../../study/breakeven/results.js';
-import { measureName } from '../../study/breakeven/words.js';
+import { measureName } from '../../study/words.js';
 import { answerBox, answerText, type TerminalTable } from '../answer.js';
 import { numberText, SHARE } from '../format.js';
 import { prettyJson } from '../json.js';
@@ -47,7 +47,10 @@ function tables(result: BreakEven): readonly TerminalTable[] {
   const [first, second] = result.between;
   if (result.across !== null)
     return [
-      { title: `Where “${first}” and “${second}” are equal in ${measureName(result)}`, table: planeTable(result) },
+      {
+        title: `Where “${first}” and “${second}” are equal in ${measureName(result.measure)}`,
+        table: planeTable(result),
+      },
     ];
   const title = `“${second}” less “${first}”, by ${result.range.path}`;
   return result.lines.map((line) => ({ title, table: curveTable(result, line) }));
@@ -62,7 +65,7 @@ ${htmlTable(table, title)}
 </section>`,
   );
   return studyPage({
-    kicker: `Where two ways of working are equal in ${measureName(result)}`,
+    kicker: `Where two ways of working are equal in ${measureName(result.measure)}`,
     record: result,
     facts: planFacts(result.scenario, null),
     sections: [
@@ -75,7 +78,7 @@ ${htmlTable(table, title)}
         intro:
           'At every setting both strategies play the whole plan on the same luck, replication by replication; what is compared are the paired differences. Where these are told apart with opposite signs, settings are put in between until the place is known well enough. A break-even’s interval is where the interval of the difference holds zero. Two break-evens closer together than the settings tried may be missed.',
         facts: [
-          ['Compared', `“${second}” less “${first}”, ${measureName(result)}`],
+          ['Compared', `“${second}” less “${first}”, ${measureName(result.measure)}`],
           ...[result.range, ...(result.across === null ? [] : [result.across])].map(
             ({ path, description, low, high, unit, isLog }) =>
               [

@@ -1,4 +1,4 @@
-import { measureName } from '../../study/breakeven/words.js';
+import { measureName } from '../../study/words.js';
 import type { BreakEven, BreakEvenLine } from '../../study/breakeven/results.js';
 import { placeText } from '../../study/vary/axis.js';
 import { estimateLine, numberText, type Scale } from '../format.js';
@@ -22,7 +22,7 @@ export function curveTable(result: BreakEven, line: BreakEvenLine): Table {
   return {
     columns: [
       { label: 'Setting' },
-      { label: `Difference in ${measureName(result)}`, numeric: true },
+      { label: `Difference in ${measureName(result.measure)}`, numeric: true },
       { label: 'Better there' },
       { label: 'Replications', numeric: true },
     ],

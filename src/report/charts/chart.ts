@@ -1,6 +1,6 @@
 import type { TopLevelSpec } from 'vega-lite';
 import type { Summary } from '../../study/results.js';
-import { calendarScale, workScale, type Scale } from '../format.js';
+import { workScale, type Scale } from '../format.js';
 import { cycled, STRATEGY_DASHES, STRATEGY_SHAPES, STRATEGY_TONES } from '../palette.js';
 import type { Table } from '../table.js';
 import { textWidth } from '../text-width.js';
@@ -54,12 +54,8 @@ export function strategyScales(results: OfStrategies): {
 
 /** Unit of the time that strategies are compared by. */
 export function timeScale(summary: Summary): Scale {
-  const longest = Math.max(...summary.strategies.map((strategy) => strategy.measures[summary.timeMeasure].value));
-  return summary.timeMeasure === 'instrumentTime' ? workScale(longest) : calendarScale(longest);
-}
-
-export function timeName(summary: Summary): string {
-  return summary.timeMeasure === 'instrumentTime' ? 'instrument time' : 'total time';
+  const longest = Math.max(...summary.strategies.map((strategy) => strategy.measures.instrumentTime.value));
+  return workScale(longest);
 }
 
 /** Columns in which these names fit above or below a picture. */

@@ -8,7 +8,6 @@ import {
   SCHEMA,
   strategyLabels,
   strategyScales,
-  timeName,
   timeScale,
   WIDTH,
   type Chart,
@@ -26,7 +25,7 @@ function middle(
   strategy: StrategySummary,
   summary: Summary,
 ): Record<'t10' | 't50' | 't90' | 'y10' | 'y50' | 'y90', number> {
-  const time = strategy.measures[summary.timeMeasure].quantiles;
+  const time = strategy.measures.instrumentTime.quantiles;
   const gain = strategy.measures.yield.quantiles;
   const { divisor } = timeScale(summary);
   return {
@@ -75,7 +74,7 @@ export const cloud: Chart = {
       field,
       type: 'quantitative' as const,
       scale: xScale,
-      title: `${capital(timeName(summary))} (${unitName(scale)})`,
+      title: `Instrument time (${unitName(scale)})`,
       axis: { format: '~f', tickCount: 9 },
     });
     const y = (field: string) => ({
@@ -140,7 +139,7 @@ export const cloud: Chart = {
     return {
       columns: [
         { label: 'Strategy' },
-        { label: `${capital(timeName(summary))}, median`, numeric: true },
+        { label: 'Instrument time, median', numeric: true },
         { label: '10th to 90th percentile', numeric: true },
         { label: 'Yield, median', numeric: true },
         { label: '10th to 90th percentile', numeric: true },
@@ -155,14 +154,10 @@ export const cloud: Chart = {
           `${numberText(at.t10)} to ${numberText(at.t90)}`,
           numberText(at.y50, SHARE),
           `${numberText(at.y10, SHARE)} to ${numberText(at.y90, SHARE)}`,
-          estimateLine(strategy.measures[summary.timeMeasure], scale),
+          estimateLine(strategy.measures.instrumentTime, scale),
           estimateLine(strategy.measures.yield, SHARE),
         ];
       }),
     };
   },
 };
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}

@@ -1,4 +1,4 @@
-import { isCompletion } from '../../study/differences.js';
+import { isCompletion, measureOf } from '../../study/differences.js';
 import { COMPARED, COMPLETIONS } from '../../study/compared-measures.js';
 import type { Difference, Estimate, Summary } from '../../study/results.js';
 import { measureName } from '../../study/words.js';
@@ -23,7 +23,7 @@ function panels(summary: Summary): readonly Panel[] {
     !(isCompletion(measure) && summary.strategies.every((strategy) => strategy[measure]?.value === 1));
   return [...COMPLETIONS, ...COMPARED].filter(isTold).map((measure) => ({
     measure,
-    title: measureName(measure, summary.timeMeasure),
+    title: measureName(measure),
     absolute: differenceScale(measure, summary),
   }));
 }
@@ -33,7 +33,7 @@ function shown(difference: Difference, panel: Panel, summary: Summary): { estima
   const own = { estimate: difference.estimate, scale: panel.absolute };
   const { measure } = panel;
   if (measure === 'silentBadShare' || isCompletion(measure)) return own;
-  const mean = summary.strategies[0].measures[measure === 'time' ? summary.timeMeasure : measure].value;
+  const mean = summary.strategies[0].measures[measureOf(measure)].value;
   if (!(mean > 0)) return own;
   const { value, low, high } = difference.estimate;
   return { estimate: { value: value / mean, low: low / mean, high: high / mean }, scale: SHARE };

@@ -81,7 +81,7 @@ function panel(
   const x = (field: string) => ({
     field,
     type: 'quantitative' as const,
-    title: scale.unit === '' ? measureName(measure, known.timeMeasure) : scale.unit,
+    title: scale.unit === '' ? measureName(measure) : scale.unit,
     scale: { domain: padded(isDifference ? [0, ...ends] : ends, 0.08, 1e-3), nice: false },
     axis: { tickCount: 3, format: '~f' },
   });
@@ -93,7 +93,7 @@ function panel(
   };
   const yOffset = { field: 'kind', type: 'nominal' as const, scale: { domain: [WITHOUT, WITH], paddingOuter: 0.6 } };
   return {
-    title: { text: measureName(measure, known.timeMeasure), frame: 'group' as const },
+    title: { text: measureName(measure), frame: 'group' as const },
     width: PANEL,
     height: ROW * names.length,
     data: { values: [...rows] },
@@ -190,7 +190,7 @@ export const notKnowing: Chart<Known> = {
         const scale = measureScale(each.measure, known);
         return [
           each.strategy,
-          measureName(each.measure, known.timeMeasure),
+          measureName(each.measure),
           numberText(each.atValues, scale),
           spanText(each.luckAlone, scale),
           spanText(each.luckAndNotKnowing, scale),
@@ -202,7 +202,7 @@ export const notKnowing: Chart<Known> = {
         const scale = differenceScale(each.measure, known);
         return [
           `${each.strategy}, difference`,
-          measureName(each.measure, known.timeMeasure),
+          measureName(each.measure),
           signedText(each.atValues.value, scale),
           '',
           '',

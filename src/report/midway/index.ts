@@ -75,7 +75,7 @@ function waysSection(result: MidwayResult): string {
   return `<section aria-labelledby="ways">
 <h2 id="ways">Ways to go on</h2>
 ${htmlTable(waysTable(result), `Means with intervals, over ${numberText(result.replications)} replications`)}
-<p class="note">The yield counts the whole plan, with what was scanned before now; time, tips and cost count from now.${result.timeMeasure === 'instrumentTime' ? ` ${html(INSTRUMENT_TIME)}` : ''}</p>${bySession}
+<p class="note">The yield counts the whole plan, with what was scanned before now; time, tips and cost count from now. ${html(INSTRUMENT_TIME)}</p>${bySession}
 </section>`;
 }
 

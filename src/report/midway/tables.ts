@@ -5,13 +5,13 @@ import { chanceOfEnd, countedThings, tipText } from './words.js';
 
 /** Ways to go on, a row each. */
 export function waysTable(result: MidwayResult): Table {
-  const { strategies, allocation, timeMeasure, scenario } = result;
-  const scale = workScale(Math.max(...strategies.map(({ measures }) => measures[timeMeasure].value)));
+  const { strategies, allocation, scenario } = result;
+  const scale = workScale(Math.max(...strategies.map(({ measures }) => measures.instrumentTime.value)));
   return {
     columns: [
       { label: 'Way to go on' },
       { label: allocation === null ? 'Ever finished' : 'Finished in time', numeric: true },
-      { label: timeMeasure === 'instrumentTime' ? 'Instrument time left' : 'Time left', numeric: true },
+      { label: 'Instrument time left', numeric: true },
       { label: 'Yield', numeric: true },
       { label: 'Tips from now', numeric: true },
       { label: 'Cost from now', numeric: true },
@@ -19,7 +19,7 @@ export function waysTable(result: MidwayResult): Table {
     rows: strategies.map((course) => [
       course.name,
       estimateLine(chanceOfEnd(course), SHARE),
-      estimateLine(course.measures[timeMeasure], scale),
+      estimateLine(course.measures.instrumentTime, scale),
       estimateLine(course.measures.yield, SHARE),
       estimateLine(course.measures.tips, PLAIN),
       estimateLine(course.measures.cost, moneyScale(scenario.currency)),
@@ -29,13 +29,13 @@ export function waysTable(result: MidwayResult): Table {
 
 /** The same for the terminal: the chance with its interval, of all else the mean. */
 export function waysInShort(result: MidwayResult): Table {
-  const { strategies, allocation, timeMeasure, scenario } = result;
-  const scale = workScale(Math.max(...strategies.map(({ measures }) => measures[timeMeasure].value)));
+  const { strategies, allocation, scenario } = result;
+  const scale = workScale(Math.max(...strategies.map(({ measures }) => measures.instrumentTime.value)));
   return {
     columns: [
       { label: 'way' },
       { label: allocation === null ? 'ever finished' : 'finished in time', numeric: true },
-      { label: timeMeasure === 'instrumentTime' ? 'instrument time' : 'time', numeric: true },
+      { label: 'instrument time', numeric: true },
       { label: 'yield', numeric: true },
       { label: 'tips', numeric: true },
       { label: 'cost', numeric: true },
@@ -43,7 +43,7 @@ export function waysInShort(result: MidwayResult): Table {
     rows: strategies.map((course) => [
       course.name,
       estimateLine(chanceOfEnd(course), SHARE),
-      estimateText(course.measures[timeMeasure], scale).value,
+      estimateText(course.measures.instrumentTime, scale).value,
       estimateText(course.measures.yield, SHARE).value,
       estimateText(course.measures.tips, PLAIN).value,
       estimateText(course.measures.cost, moneyScale(scenario.currency)).value,

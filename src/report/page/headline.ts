@@ -1,13 +1,11 @@
 import type { Estimate, MeasureSummary, Summary } from '../../study/results.js';
 import {
-  calendarScale,
   estimateLine,
   estimateText,
   moneyScale,
   numberText,
   PLAIN,
   SHARE,
-  workScale,
   type EstimateText,
   type Scale,
 } from '../format.js';
@@ -42,17 +40,14 @@ function cell(estimate: Estimate, scale: Scale, beside: string | null = null): H
 export function headlineColumns(summary: Summary): readonly HeadlineColumn[] {
   const time = timeScale(summary);
   const money = moneyScale(summary.scenario.currency);
-  const longest = Math.max(...summary.strategies.map((strategy) => strategy.measures.totalTime.value));
-  const total = summary.timeMeasure === 'instrumentTime' ? calendarScale(longest) : workScale(longest);
   const column = (label: string, of: (strategy: Summary['strategies'][number]) => HeadlineCell): HeadlineColumn => ({
     label,
     cells: summary.strategies.map(of),
   });
   return [
-    column(summary.timeMeasure === 'instrumentTime' ? 'Instrument time' : 'Total time', ({ measures }) => {
-      const measure = measures[summary.timeMeasure];
-      return cell(measure, summary.timeMeasure === 'instrumentTime' ? time : total, percentiles(measure, time));
-    }),
+    column('Instrument time', ({ measures }) =>
+      cell(measures.instrumentTime, time, percentiles(measures.instrumentTime, time)),
+    ),
     column('Operator time', ({ measures }) => cell(measures.operatorTime, measureScale('operatorTime', summary))),
     column('Yield', ({ measures }) => cell(measures.yield, SHARE)),
     column('Undetected bad share', ({ measures }) => cell(measures.silentBadShare, SHARE)),

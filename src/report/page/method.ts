@@ -37,9 +37,7 @@ export function methodFacts(summary: Summary): readonly (readonly [string, strin
     ],
     [
       'Time compared',
-      summary.timeMeasure === 'instrumentTime'
-        ? 'Instrument time: all time inside bookings from the start to the end, since calendar time goes in lumps of whole sessions. Preparation at the bench comes before the start and counts as operator time; what runs past the end of a booking is overrun.'
-        : 'Total time from the start to the end of the last step.',
+      'Instrument time: all time inside bookings from the start to the end, since calendar time goes in lumps of whole sessions; without bookings, all of it. Preparation at the bench comes before the start and counts as operator time; what runs past the end of a booking is overrun.',
     ],
     ...recordFacts(summary),
   ];

@@ -33,7 +33,7 @@ export function differencesTable(known: Known): Table {
       const isTold = atValues.low > 0 || atValues.high < 0;
       return [
         strategy,
-        measureName(measure, known.timeMeasure),
+        measureName(measure),
         estimateLine(atValues, scale, true),
         spanText(notKnowing, scale, true),
         `${wholeShare(otherSign)} of draws`,
@@ -50,15 +50,13 @@ export function logNextTable(known: Known): Table {
     columns: [
       { label: 'Not known' },
       { label: isAlone ? 'Mean of' : 'Difference of' },
-      ...COMPARED.map((measure) => ({ label: measureName(measure, known.timeMeasure), numeric: true })),
+      ...COMPARED.map((measure) => ({ label: measureName(measure), numeric: true })),
       ...(isAlone ? [] : [{ label: 'Alone it could turn' }]),
     ],
     rows: known.notKnowing.logNext.flatMap(({ description, effects }) =>
       [...new Set(effects.map(({ strategy }) => strategy))].map((strategy) => {
         const own = effects.filter((effect) => effect.strategy === strategy);
-        const turning = own
-          .filter(({ couldTurn }) => couldTurn)
-          .map(({ measure }) => measureName(measure, known.timeMeasure));
+        const turning = own.filter(({ couldTurn }) => couldTurn).map(({ measure }) => measureName(measure));
         const shares = COMPARED.map((measure) => own.find((effect) => effect.measure === measure)?.share ?? null);
         return [
           description,

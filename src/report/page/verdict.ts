@@ -9,7 +9,7 @@ export function turnText(turn: Turn, summary: Summary): string {
   const scale = differenceScale(turn.measure, summary);
   const here = signedText(turn.differenceHere, scale);
   const how = turn.isReversed ? 'reverses' : 'weakens, as its interval includes 0';
-  return `At ${turn.at}, the difference of ${turn.strategy} in ${measureName(turn.measure, summary.timeMeasure)} ${how}: ${estimateLine(turn.differenceThere, scale, true)} instead of ${here}.`;
+  return `At ${turn.at}, the difference of ${turn.strategy} in ${measureName(turn.measure)} ${how}: ${estimateLine(turn.differenceThere, scale, true)} instead of ${here}.`;
 }
 
 /** The box at the head of a page that says what came out: `sentences` are HTML, the first is set off. */

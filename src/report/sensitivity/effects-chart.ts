@@ -1,5 +1,5 @@
 import { isByHand } from '../../study/by-hand.js';
-import { measureName } from '../../study/breakeven/words.js';
+import { measureName } from '../../study/words.js';
 import type { Effect, Sensitivity } from '../../study/sensitivity/results.js';
 import { type Chart, SCHEMA, WIDTH } from '../charts/chart.js';
 import { chartConfig } from '../charts/config.js';
@@ -27,7 +27,7 @@ export const effectsChart: Chart<Sensitivity> = {
         ? 'It was stopped by hand before all values were moved at once.'
         : 'Nothing is only assumed, so there is nothing to draw.';
     const noise = numberText(morris.noise, sensitivityScale(result));
-    return `Elementary effects on the difference in ${measureName(result)}: what a value changes over its whole range, while all others are anywhere within theirs (${numberText(morris.trajectories)} trajectories, ${numberText(result.level, SHARE)} intervals). A sigma near mu* or above it means that the effect hangs on other values or on where in the range it is. The dotted upright is the error that luck alone gives to one effect, ${noise}.`;
+    return `Elementary effects on the difference in ${measureName(result.measure)}: what a value changes over its whole range, while all others are anywhere within theirs (${numberText(morris.trajectories)} trajectories, ${numberText(result.level, SHARE)} intervals). A sigma near mu* or above it means that the effect hangs on other values or on where in the range it is. The dotted upright is the error that luck alone gives to one effect, ${noise}.`;
   },
   alt: (result) =>
     `Points with intervals. ${listed(

@@ -1,7 +1,7 @@
 /** All files of a sensitivity's report, by name. Nothing is written here. */
 
 import { isByHand } from '../../study/by-hand.js';
-import { measureName } from '../../study/breakeven/words.js';
+import { measureName } from '../../study/words.js';
 import type { Sensitivity } from '../../study/sensitivity/results.js';
 import { answerBox, answerText } from '../answer.js';
 import { estimateLine, numberText, SHARE } from '../format.js';
@@ -38,7 +38,7 @@ export function sensitivityText(result: Sensitivity, styles: Styles, columns?: n
       run: `${numberText(result.campaigns)} campaigns, ${numberText(result.level, SHARE)} intervals`,
       tables: [
         {
-          title: `“${second}” less “${first}” in ${measureName(result)}: ${here} as the values stand, and at the ends of ranges (intervals in the report)`,
+          title: `“${second}” less “${first}” in ${measureName(result.measure)}: ${here} as the values stand, and at the ends of ranges (intervals in the report)`,
           table: shortSwingTable(result, MOST_ROWS),
         },
       ],
@@ -53,7 +53,7 @@ export function sensitivityText(result: Sensitivity, styles: Styles, columns?: n
 function page(result: Sensitivity, figures: readonly string[]): string {
   const [first, second] = result.between;
   return studyPage({
-    kicker: `Which values decide between two ways of working, by ${measureName(result)}`,
+    kicker: `Which values decide between two ways of working, by ${measureName(result.measure)}`,
     record: result,
     facts: planFacts(result.scenario, null),
     sections: [
@@ -65,7 +65,7 @@ function page(result: Sensitivity, figures: readonly string[]): string {
         intro:
           'Each value is put to both ends of its range with all others as they stand, on the same luck; where the difference has another sign there, settings are put in between until the place at which it turns is known. Then all values are moved about within their ranges at once, one after the other along random trajectories, which shows what each weighs whatever the others are.',
         facts: [
-          ['Compared', `“${second}” less “${first}”, ${measureName(result)}`],
+          ['Compared', `“${second}” less “${first}”, ${measureName(result.measure)}`],
           [
             'Values tried',
             `${numberText(result.swings.length)}: ${result.isAll ? 'all that are not chosen' : 'those that are only assumed'}, over the range that the scenario gives, or else that of the value’s kind (the schema’s), or else ×1.5 and ÷1.5`,

@@ -1,4 +1,4 @@
-import { measureName } from '../../study/breakeven/words.js';
+import { measureName } from '../../study/words.js';
 import type { Effect, End, Sensitivity, Swing } from '../../study/sensitivity/results.js';
 import { placeText } from '../../study/vary/axis.js';
 import { estimateLine, estimateText, numberText, type Scale } from '../format.js';
@@ -29,7 +29,7 @@ export function swingTable(result: Sensitivity): Table {
     columns: [
       { label: 'Value' },
       { label: 'As it stands' },
-      { label: `${measureName(result)} at the low end` },
+      { label: `${measureName(result.measure)} at the low end` },
       { label: 'at the high end' },
       { label: 'Turns' },
     ],

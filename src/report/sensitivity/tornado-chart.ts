@@ -1,4 +1,4 @@
-import { measureName } from '../../study/breakeven/words.js';
+import { measureName } from '../../study/words.js';
 import type { Sensitivity, Swing } from '../../study/sensitivity/results.js';
 import { type Chart, padded, SCHEMA, WIDTH } from '../charts/chart.js';
 import { chartConfig } from '../charts/config.js';
@@ -24,7 +24,7 @@ export const tornadoChart: Chart<Sensitivity> = {
     const rows = shown(result);
     if (rows.length === 0) return 'No value changes the difference, so there is nothing to draw.';
     const rest = result.swings.length - rows.length;
-    return `Difference in ${measureName(result)}, “${second}” less “${first}”, with each value at the ends of its range and all others as they stand; thin lines are ${numberText(result.level, SHARE)} intervals, each by itself. The dashed upright is the difference with all values as they stand; bars that reach over the zero line turn the verdict.${rest > 0 ? ` ${numberText(rest)} more change it less or not at all.` : ''}`;
+    return `Difference in ${measureName(result.measure)}, “${second}” less “${first}”, with each value at the ends of its range and all others as they stand; thin lines are ${numberText(result.level, SHARE)} intervals, each by itself. The dashed upright is the difference with all values as they stand; bars that reach over the zero line turn the verdict.${rest > 0 ? ` ${numberText(rest)} more change it less or not at all.` : ''}`;
   },
   alt: (result) => {
     const scale = sensitivityScale(result);
@@ -68,7 +68,7 @@ export const tornadoChart: Chart<Sensitivity> = {
     const domain = padded([0, centre, ...values.flatMap(({ low, high }) => [low, high])], 0.04, 1e-9);
     const x = {
       type: 'quantitative' as const,
-      title: `Difference in ${measureName(result)}${scale.unit === '' ? '' : ` (${unitName(scale)})`}`,
+      title: `Difference in ${measureName(result.measure)}${scale.unit === '' ? '' : ` (${unitName(scale)})`}`,
       scale: { domain, nice: false },
       axis: { format: '~f', tickCount: 8 },
     };

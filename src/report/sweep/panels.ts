@@ -1,7 +1,7 @@
 import type { Estimate } from '../../study/results.js';
 import type { Sweep, SweepCell, SweepRange } from '../../study/sweep/results.js';
 import { settingLabel } from '../../study/vary/axis.js';
-import { OPERATOR_TIME, timeName } from '../../study/words.js';
+import { INSTRUMENT_TIME, OPERATOR_TIME } from '../../study/words.js';
 import { moneyScale, SHARE, type Scale, unitName, workScale } from '../format.js';
 
 /** What a sweep shows of every cell. */
@@ -15,13 +15,13 @@ export interface SweepPanel {
 }
 
 export function sweepPanels(result: Sweep): readonly SweepPanel[] {
-  const { timeMeasure, cells, scenario } = result;
-  const time = ({ measures }: SweepCell) => measures[timeMeasure];
+  const { cells, scenario } = result;
+  const time = ({ measures }: SweepCell) => measures.instrumentTime;
   const operator = ({ measures }: SweepCell) => measures.operatorTime;
   const lost = ({ scanningLost }: SweepCell) => scanningLost;
   const largest = (of: (cell: SweepCell) => Estimate) => Math.max(...cells.map((cell) => of(cell).value), 0);
   return [
-    { id: 'time', title: timeName(timeMeasure), scale: workScale(largest(time)), of: time, isLessBetter: true },
+    { id: 'time', title: INSTRUMENT_TIME, scale: workScale(largest(time)), of: time, isLessBetter: true },
     {
       id: 'operatorTime',
       title: OPERATOR_TIME,

@@ -1,7 +1,7 @@
 import type { Estimate } from '../../study/results.js';
 import type { TuneResult } from '../../study/tune/results.js';
 import { settingText } from '../../study/vary/varied.js';
-import { OPERATOR_TIME } from '../../study/words.js';
+import { INSTRUMENT_TIME, OPERATOR_TIME } from '../../study/words.js';
 import { csv } from '../csv.js';
 import { plainUnit } from '../measure-scale.js';
 import { plainText } from '../text.js';
@@ -9,9 +9,8 @@ import { allSettings } from './tables.js';
 
 /** `tune.csv`: a row for each setting compared, the present one among them; units stand in the header. */
 export function tuneCsv(result: TuneResult): string {
-  const { goal, scenario, timeMeasure, varied } = result;
+  const { goal, scenario, varied } = result;
   const unit = plainUnit(goal.unit, scenario.currency);
-  const time = timeMeasure === 'totalTime' ? 'total time' : 'instrument time';
   const three = (name: string, of: string) => [`${name} (${of})`, `${name}, low (${of})`, `${name}, high (${of})`];
   const values = (estimate: Estimate | null) =>
     estimate === null ? ['', '', ''] : [estimate.value, estimate.low, estimate.high];
@@ -20,7 +19,7 @@ export function tuneCsv(result: TuneResult): string {
       ...varied.map(({ path }) => plainText(path)),
       ...three(`goal: ${goal.title}`, unit),
       ...three('worse than the winner', unit),
-      ...three(time, 's'),
+      ...three(INSTRUMENT_TIME, 's'),
       ...three(OPERATOR_TIME, 's'),
       ...three('yield', 'share'),
       ...three('silent bad', 'share'),

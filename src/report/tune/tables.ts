@@ -76,7 +76,7 @@ export function settingsTable(result: TuneResult, settings: readonly TunedSettin
     { label: 'Tips', cell: ({ measures }) => estimateLine(measures.tips, PLAIN) },
     ...(isOf('least-time')
       ? []
-      : [{ label: timeLabel(result), cell: ({ measures }: TunedSetting) => estimateLine(measures.time, time) }]),
+      : [{ label: 'Instrument time', cell: ({ measures }: TunedSetting) => estimateLine(measures.time, time) }]),
     ...(isOf('least-operator-time')
       ? []
       : [
@@ -93,7 +93,7 @@ export function settingsTable(result: TuneResult, settings: readonly TunedSettin
 
 /** What of it has room in a terminal, from the widest to the narrowest. */
 export function briefTables(result: TuneResult, settings: readonly TunedSetting[]): readonly Table[] {
-  const goal = goalColumn(result, SHORT[result.goal.name] ?? timeLabel(result));
+  const goal = goalColumn(result, SHORT[result.goal.name] ?? 'Instrument time');
   const gain: SettingColumn = { label: 'Yield', cell: ({ measures }) => numberText(measures.yield.value, SHARE) };
   const silent: SettingColumn = {
     label: 'Silent bad',
@@ -118,10 +118,6 @@ const SHORT: Readonly<Partial<Record<TuneResult['goal']['name'], string>>> = {
   'least-time-per-image': 'Time per image',
   'most-yield': 'Yield in time',
 };
-
-function timeLabel({ timeMeasure }: TuneResult): string {
-  return timeMeasure === 'totalTime' ? 'Total time' : 'Instrument time';
-}
 
 function goalColumn(result: TuneResult, label: string): SettingColumn {
   const scale = goalScale(result);

@@ -1,5 +1,5 @@
 import { bonferroni, pairedInterval } from '../../statistics/interval.js';
-import { differenceIn, LEVEL, measureOf, type TimeMeasure, verdictIn } from '../differences.js';
+import { differenceIn, LEVEL, measureOf, verdictIn } from '../differences.js';
 import { estimateIn } from '../estimate.js';
 import { COMPARED } from '../compared-measures.js';
 import { listed, quoted, sizeText } from '../words.js';
@@ -7,15 +7,10 @@ import type { Pair } from './curve.js';
 import type { Beside, BreakEvenMeasure } from './results.js';
 
 /** What else differs between two strategies, told apart together: second less first. */
-export function besideAt(
-  { first, second }: Pair,
-  replications: number,
-  measure: BreakEvenMeasure,
-  time: TimeMeasure,
-): readonly Beside[] {
+export function besideAt({ first, second }: Pair, replications: number, measure: BreakEvenMeasure): readonly Beside[] {
   const others = COMPARED.filter((each) => each !== measure);
   return others.map((each) => {
-    const name = measureOf(each, time);
+    const name = measureOf(each);
     const [from, to] = [first, second].map(({ values }) => values[name].subarray(0, replications));
     const estimate = estimateIn(differenceIn(each, pairedInterval(to, from, bonferroni(LEVEL, others.length))));
     return { measure: each, estimate, verdict: verdictIn(estimate) };

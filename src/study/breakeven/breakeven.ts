@@ -3,7 +3,7 @@ import type { Setting } from '../../scenario/ranges.js';
 import { bonferroni } from '../../statistics/interval.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { answerUnlessStopped, stoppedBefore, unlessStopped, warnedOf } from '../by-hand.js';
-import { differenceIn, LEVEL, measureOf, type TimeMeasure, timeMeasureOf } from '../differences.js';
+import { differenceIn, LEVEL, measureOf } from '../differences.js';
 import { estimateOf } from '../estimate.js';
 import { pairIn } from '../pair.js';
 import { Pool } from '../pool.js';
@@ -53,13 +53,11 @@ export function* breakEvenWork(loaded: LoadedScenario, options: BreakEvenOptions
   const { vary, across, between, measure } = options;
   const axis = axisOf(vary);
   if (axis === null) throw new RangeError(`${vary.path} is varied over settings between which nothing lies`);
-  const pair = pairIn(loaded, between);
   const record = recordOf(BREAKEVEN_FORMAT, loaded, options);
   const pool = new Pool(record.seed);
-  const time = timeMeasureOf(pair);
   const settings: readonly (Setting | undefined)[] = across === undefined ? [undefined] : across.settings;
   const meter = new Meter('campaigns', options.onProgress);
-  const study = { loaded, options, axis, pool, time, between, meter };
+  const study = { loaded, options, axis, pool, between, meter };
   const warnings = [
     ...(options.warnings ?? []),
     ...heldAtCentre(loaded),
@@ -82,7 +80,6 @@ export function* breakEvenWork(loaded: LoadedScenario, options: BreakEvenOptions
   const found = {
     between,
     measure,
-    timeMeasure: time,
     level: LEVEL,
     range: rangeSaid(vary, axis),
     across: across === undefined ? null : acrossSaid(across),
@@ -103,7 +100,6 @@ interface Study {
   readonly options: BreakEvenOptions;
   readonly axis: Axis;
   readonly pool: Pool;
-  readonly time: TimeMeasure;
   readonly between: readonly [string, string];
   readonly meter: Meter;
 }
@@ -118,10 +114,10 @@ function* lineAt(
   demand: Omit<Demand, 'campaigns'>,
   campaigns: number,
 ): Work<{ readonly line: BreakEvenLine | null; readonly isStopped: boolean }> {
-  const { loaded, options, axis, pool, time, between } = study;
+  const { loaded, options, axis, pool, between } = study;
   const curve = new Curve(
     axis,
-    measureOf(options.measure, time),
+    measureOf(options.measure),
     (setting): Pair | null => {
       const extra =
         options.across === undefined || across === undefined ? [] : [[options.across.path, across] as const];
@@ -158,7 +154,7 @@ function sharesOf({ settings, span }: Varied, axis: Axis, isOneOfMany: boolean):
 }
 
 function lineOf(
-  { axis, options, time, between }: Study,
+  { axis, options, between }: Study,
   curve: Curve,
 ): Omit<BreakEvenLine, 'across' | 'acrossNumber' | 'isPrecise'> {
   const { columns, signs, crossings } = curve.found;
@@ -166,10 +162,10 @@ function lineOf(
   const isLessBetter = options.measure !== 'yield';
   /** Of the two, who is better where the difference, second less first, has this sign. */
   const better = (sign: number) => between[sign < 0 === isLessBetter ? 1 : 0];
-  const beside = ({ pair, differences }: CurveColumn) => besideAt(pair, differences.length, options.measure, time);
+  const beside = ({ pair, differences }: CurveColumn) => besideAt(pair, differences.length, options.measure);
   const nearest = (at: number) =>
     columns.reduce((best, column) => (Math.abs(column.at - at) < Math.abs(best.at - at) ? column : best));
-  const measure = measureOf(options.measure, time);
+  const measure = measureOf(options.measure);
   return {
     pattern: patternOf(columns, signs),
     points: columns.map(({ number, setting, pair, differences }, place) => {

@@ -69,7 +69,6 @@ export interface BreakEvenLine {
 export interface BreakEven extends StudyRecord<typeof BREAKEVEN_FORMAT> {
   readonly between: readonly [string, string];
   readonly measure: BreakEvenMeasure;
-  readonly timeMeasure: 'totalTime' | 'instrumentTime';
   readonly level: number;
   readonly range: RangeSaid;
   /** The second path; null where there is one. */

@@ -1,10 +1,10 @@
-import { listed, measureName as nameOf, quoted, sizeText } from '../words.js';
+import { listed, measureName, quoted, sizeText } from '../words.js';
 import { placeText } from '../vary/axis.js';
 import { dataIn, dataWords, speaksFor } from './beside.js';
 import type { BreakEven, BreakEvenLine, BreakEvenPoint } from './results.js';
 
 /** What the answer is made from. */
-export type BreakEvenFound = Pick<BreakEven, 'between' | 'measure' | 'timeMeasure' | 'range' | 'across' | 'lines'>;
+export type BreakEvenFound = Pick<BreakEven, 'between' | 'measure' | 'range' | 'across' | 'lines'>;
 
 /** Plain sentences; `decided` is false where nothing is told, or where what else differs must be weighed against it. */
 export function answerOf(found: BreakEvenFound, currency: string): BreakEven['answer'] {
@@ -17,21 +17,16 @@ export function answerOf(found: BreakEvenFound, currency: string): BreakEven['an
 }
 
 /** `takes less instrument time`, for the better of the two. */
-export function betterWords({ measure, timeMeasure }: Pick<BreakEvenFound, 'measure' | 'timeMeasure'>): string {
+export function betterWords({ measure }: Pick<BreakEvenFound, 'measure'>): string {
   switch (measure) {
     case 'time':
     case 'operatorTime':
-      return `takes less ${measureName({ measure, timeMeasure })}`;
+      return `takes less ${measureName(measure)}`;
     case 'cost':
       return 'costs less';
     case 'yield':
       return 'has the higher yield';
   }
-}
-
-/** What is compared, such as `instrument time`. */
-export function measureName({ measure, timeMeasure }: Pick<BreakEvenFound, 'measure' | 'timeMeasure'>): string {
-  return nameOf(measure, timeMeasure);
 }
 
 function lineSentences(line: BreakEvenLine, found: BreakEvenFound, currency: string): readonly string[] {
@@ -52,7 +47,7 @@ function lineSentences(line: BreakEvenLine, found: BreakEvenFound, currency: str
         `No break-even ${span}: ${quoted(first.better ?? between[0])} ${betterWords(found)} at every setting tried, by ${sizeText(found.measure, first.difference, currency)} at ${first.setting} and by ${sizeText(found.measure, last.difference, currency)} at ${last.setting}.`,
       ];
     case 'equal throughout':
-      return [`${a} and ${b} come to exactly the same ${measureName(found)} ${span}, in every replication.`];
+      return [`${a} and ${b} come to exactly the same ${measureName(found.measure)} ${span}, in every replication.`];
     case 'not told apart':
       return [`No break-even is told ${span}.`, ...openSentences(line, found)];
   }
@@ -138,7 +133,7 @@ function weighing(found: BreakEvenFound, currency: string): { sentences: readonl
     return { sentences: [`${data}, so the data speak for ${quoted(better)} too.`], isOpen: false };
   return {
     sentences: [
-      `${data}: being equal or better in ${measureName(found)} does not settle it, what the data are worth is for the reader to weigh.`,
+      `${data}: being equal or better in ${measureName(found.measure)} does not settle it, what the data are worth is for the reader to weigh.`,
     ],
     isOpen: true,
   };

@@ -37,7 +37,7 @@ export interface Request {
   readonly sessions: Asked;
   /** Booked time of those sessions on each instrument; null in all three where there are no bookings. In seconds. */
   readonly booked: Asked;
-  /** Instrument time with which it is complete; where there are no bookings, that is total time. In seconds. */
+  /** Instrument time with which it is complete, in seconds. */
   readonly time: Asked;
   /** From the start to the end of the last session asked for, nights and weekends in it. In seconds. */
   readonly calendar: Asked;

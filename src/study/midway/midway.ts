@@ -8,7 +8,7 @@ import { lookAt } from '../../statistics/stopping.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { spokenOf, stoppedAt, warnedOf } from '../by-hand.js';
 import { Collector } from '../collector.js';
-import { comparisons, differencesOf, LEVEL, measureOf, timeMeasureOf, type TimeMeasure } from '../differences.js';
+import { comparisons, differencesOf, LEVEL } from '../differences.js';
 import { chanceOf, estimateOf } from '../estimate.js';
 import { plain } from '../replicate.js';
 import { strategySummary } from '../strategy-summary.js';
@@ -53,13 +53,12 @@ export function* midwayWork(loaded: LoadedScenario, options: MidwayOptions): Wor
   const model = modelFrom(followed, known);
   const courses = coursesOf(loaded, followed, known);
   const ways = courses.map((course) => ({ name: course.strategy.name, model: modelFrom(course.strategy, known) }));
-  const time = timeMeasureOf(ways);
   const all = courses.map(() => new Collector(WANTS));
   const play = { kind: 'continuations' as const, strategy: followed, known, courses };
-  const stopping = yield* runUntilKnown(play, record.seed, all, time, options);
+  const stopping = yield* runUntilKnown(play, record.seed, all, options);
   const collectors = spokenOf(all, stopping);
   const names = ways.map(({ name }) => name);
-  const summaries = ways.map((course, i) => strategySummary(course, collectors[i], time));
+  const summaries = ways.map((course, i) => strategySummary(course, collectors[i]));
   const sessions = Math.max(...summaries.map(({ finishedBySession }) => finishedBySession.length));
   const assumed = loaded.register.filter(({ standing }) => standing === 'assumed').length;
   const [first] = collectors;
@@ -73,12 +72,11 @@ export function* midwayWork(loaded: LoadedScenario, options: MidwayOptions): Wor
     replications: first.count,
     stopping,
     confidence: { level: LEVEL, comparisons: comparisons(names.length) },
-    timeMeasure: time,
     hasBookings: !model.bookings.isAlways,
     allocation: grantedFrom(model, known),
     strategies: summaries,
     sessionEnds: Array.from({ length: sessions }, (_, i) => momentName(model.bookings.sessionEnd(known.now, i + 1))),
-    differences: differencesOf(names, collectors, time),
+    differences: differencesOf(names, collectors),
     chanceDifferences: known.grantedUntil === null ? [] : chanceDifferences(names, collectors),
     remaining: remainingOf(first.finishedAt, known.now),
     supplies: outlooksOf(model, known, first),
@@ -102,7 +100,6 @@ function* runUntilKnown(
   play: ContinuationsPlay,
   seed: string,
   collectors: readonly Collector[],
-  time: TimeMeasure,
   options: MidwayOptions,
 ): Work<string> {
   const what = `the chance to finish was known to ±${100 * CHANCE_PRECISION} percentage points and every difference in time to ±${100 * TIME_PRECISION} % of what is left`;
@@ -111,19 +108,19 @@ function* runUntilKnown(
     if (yield [runTo(end, { play, seed, wants: WANTS }, collectors, options.onProgress)])
       return stoppedAt(collectors, null);
     if (options.replications !== undefined) return `${end} replications were asked for`;
-    if (isKnown(collectors, time)) return `stopped after ${end} replications, when ${what}`;
+    if (isKnown(collectors)) return `stopped after ${end} replications, when ${what}`;
     if (end === MOST_REPLICATIONS) return `stopped at the limit of ${end} replications, before ${what}`;
   }
 }
 
-function isKnown(collectors: readonly Collector[], time: TimeMeasure): boolean {
+function isKnown(collectors: readonly Collector[]): boolean {
   const [first, ...others] = collectors;
   const granted = first.column('cutFinished');
   const finished = granted.length > 0 ? total(granted) : countOf(first.finishedAt, Number.isFinite);
   const { low, high } = chanceOf(finished, first.count);
-  const own = first.values[measureOf('time', time)];
+  const own = first.values.instrumentTime;
   const mean = average(own);
-  const widths = others.map(({ values }) => pairedInterval(values[measureOf('time', time)], own, LEVEL).halfWidth);
+  const widths = others.map(({ values }) => pairedInterval(values.instrumentTime, own, LEVEL).halfWidth);
   return (high - low) / 2 <= CHANCE_PRECISION && widths.every((width) => width <= TIME_PRECISION * mean);
 }
 

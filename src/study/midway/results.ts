@@ -1,7 +1,6 @@
 import type { KnownCampaign } from '../../campaign/known.js';
 import type { WorkflowName } from '../../scenario/schema/scenario.js';
 import type { Granted, StudyRecord } from '../about.js';
-import type { TimeMeasure } from '../differences.js';
 import type { Difference, Estimate, QuantileEstimate, StrategySummary } from '../results.js';
 
 export const MIDWAY_FORMAT = 'swap-or-hop midway';
@@ -17,7 +16,6 @@ export interface MidwayResult extends StudyRecord<typeof MIDWAY_FORMAT> {
   readonly replications: number;
   readonly stopping: string;
   readonly confidence: { readonly level: number; readonly comparisons: number };
-  readonly timeMeasure: TimeMeasure;
   readonly hasBookings: boolean;
   /** What is left of the granted time, from now; null where none is granted. */
   readonly allocation: Granted | null;

@@ -4,7 +4,7 @@ import { withDraw } from '../../scenario/uncertainty-draw.js';
 import type { UnknownInput } from '../../scenario/unknown-input.js';
 import { countOf } from '../../statistics/numbers.js';
 import type { Collector } from '../collector.js';
-import { measureOf, type TimeMeasure } from '../differences.js';
+import { measureOf } from '../differences.js';
 import type { Runnable } from '../replicate.js';
 import { COMPARED, type ComparedMeasure } from '../compared-measures.js';
 import { Runs } from '../runs.js';
@@ -20,7 +20,6 @@ export interface Compared {
   /** Of the luck. */
   readonly seed: string;
   readonly collectors: readonly Collector[];
-  readonly time: TimeMeasure;
 }
 
 /** Number of draws, and of replications of each: draw 1 has the first ones, draw 2 the next, and so on. */
@@ -34,7 +33,7 @@ export type ByMeasure = Readonly<Record<ComparedMeasure, Float64Array>>;
 
 /** Campaigns of each strategy at the scenario's values, on all the luck that the draws meet. */
 export function* campaignsHere(
-  { strategies, collectors, seed, time }: Compared,
+  { strategies, collectors, seed }: Compared,
   { draws, replications }: Size,
 ): Work<readonly ByMeasure[]> {
   const count = draws * replications;
@@ -42,7 +41,7 @@ export function* campaignsHere(
     collectors[i].count >= count ? collectors[i] : new Runs(strategy, seed),
   );
   yield* answered(here.flatMap((runs) => (runs instanceof Runs ? runs.errandsTo(count) : [])));
-  return here.map(({ values }) => perCompared((measure) => values[measureOf(measure, time)].subarray(0, count)));
+  return here.map(({ values }) => perCompared((measure) => values[measureOf(measure)].subarray(0, count)));
 }
 
 /**
@@ -73,7 +72,7 @@ export class DrawnCampaigns {
   /** What it takes to have them. */
   get errands(): readonly Errand[] {
     const { compared, touched, inputs, size } = this;
-    const { loaded, seed, time } = compared;
+    const { loaded, seed } = compared;
     if (touched.length === 0) return [];
     const play = {
       kind: 'drawn' as const,
@@ -82,7 +81,7 @@ export class DrawnCampaigns {
       perDraw: size.replications,
       parts: touched.map((place) => ({ name: loaded.strategies[place].name, over: {} })),
     };
-    const names = [...COMPARED.map((measure) => measureOf(measure, time)), ...inputs.map(clippedColumn)];
+    const names = [...COMPARED.map((measure) => measureOf(measure)), ...inputs.map(clippedColumn)];
     const take = (answer: Answer) => {
       answer.forEach(({ count, columns }, part) => {
         this.columns[part].append(count, Object.fromEntries(names.map((name) => [name, columns[name]])));
@@ -96,7 +95,7 @@ export class DrawnCampaigns {
     return this.here.map((here, place) => {
       const columns = this.columns.at(this.touched.indexOf(place));
       if (columns === undefined || !this.touched.includes(place)) return here;
-      return perCompared((measure) => columns.of(measureOf(measure, this.compared.time)));
+      return perCompared((measure) => columns.of(measureOf(measure)));
     });
   }
 

@@ -1,12 +1,10 @@
 import { measureName, quoted, signedSpan } from '../words.js';
 import type { ComparedMeasure } from '../compared-measures.js';
-import type { Summary } from '../results.js';
 import type { KnownDifference, NotKnowing } from './results.js';
 
 /** How a comparison says what is not known. */
 export interface Said {
   readonly notKnowing: NotKnowing;
-  readonly timeMeasure: Summary['timeMeasure'];
   readonly currency: string;
 }
 
@@ -15,7 +13,7 @@ export function openSentences(open: readonly KnownDifference[], said: Said): rea
   return open.map(({ strategy, measure, notKnowing, otherSign }) => {
     const span = signedSpan(measure, notKnowing, said.currency);
     const share = `${Math.floor(100 * otherSign + 0.5)} %`;
-    return `the difference in ${measureName(measure, said.timeMeasure)} of ${quoted(strategy)} may be anything from ${span} within ${inputsText(said.notKnowing)}, and has the other sign in ${share} of draws${chiefText(said.notKnowing, strategy, measure)}.`;
+    return `the difference in ${measureName(measure)} of ${quoted(strategy)} may be anything from ${span} within ${inputsText(said.notKnowing)}, and has the other sign in ${share} of draws${chiefText(said.notKnowing, strategy, measure)}.`;
   });
 }
 

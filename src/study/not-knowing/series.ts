@@ -15,22 +15,22 @@ export interface Series {
   readonly of: (campaigns: Campaigns) => Numbers;
 }
 
-export function ownSeries({ strategies, collectors, time }: Compared): readonly Series[] {
+export function ownSeries({ strategies, collectors }: Compared): readonly Series[] {
   return strategies.flatMap(({ name }, i) =>
     COMPARED.map((measure) => ({
       strategy: name,
       measure,
-      compared: collectors[i].values[measureOf(measure, time)],
+      compared: collectors[i].values[measureOf(measure)],
       of: (campaigns: Campaigns) => campaigns[i][measure],
     })),
   );
 }
 
 /** Of every strategy but the first. */
-export function differenceSeries({ strategies, collectors, time }: Compared): readonly Series[] {
+export function differenceSeries({ strategies, collectors }: Compared): readonly Series[] {
   return strategies.slice(1).flatMap(({ name }, place) =>
     COMPARED.map((measure) => {
-      const [first, own] = [collectors[0], collectors[place + 1]].map(({ values }) => values[measureOf(measure, time)]);
+      const [first, own] = [collectors[0], collectors[place + 1]].map(({ values }) => values[measureOf(measure)]);
       return {
         strategy: name,
         measure,

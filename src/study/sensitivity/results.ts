@@ -68,7 +68,6 @@ export interface Morris {
 export interface Sensitivity extends StudyRecord<typeof SENSITIVITY_FORMAT> {
   readonly between: readonly [string, string];
   readonly measure: BreakEvenMeasure;
-  readonly timeMeasure: 'totalTime' | 'instrumentTime';
   readonly level: number;
   /** Second strategy less first, all values as they stand. */
   readonly difference: Estimate;

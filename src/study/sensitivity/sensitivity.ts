@@ -3,8 +3,7 @@ import { recordOf, type StudyOptions } from '../about.js';
 import { answerUnlessStopped, stoppedBefore, unlessStopped, warnedOf } from '../by-hand.js';
 import { besideAt } from '../breakeven/beside.js';
 import type { BreakEvenMeasure } from '../breakeven/results.js';
-import { LEVEL, measureOf, timeMeasureOf } from '../differences.js';
-import { pairIn } from '../pair.js';
+import { LEVEL, measureOf } from '../differences.js';
 import { Pool } from '../pool.js';
 import { alone } from '../work/alone.js';
 import { Meter } from '../work/meter.js';
@@ -42,8 +41,7 @@ export function* sensitivityWork(loaded: LoadedScenario, options: SensitivityOpt
   const record = recordOf(SENSITIVITY_FORMAT, loaded, options);
   const { onProgress } = options;
   const pool = new Pool(record.seed);
-  const time = timeMeasureOf(pairIn(loaded, between));
-  const here = yield* standing(loaded, between, measureOf(measure, time), pool, () => {
+  const here = yield* standing(loaded, between, measureOf(measure), pool, () => {
     onProgress?.({ phase: 'as they stand', done: pool.campaigns, of: pool.campaigns });
   });
   const inputs = inputsOf(loaded, isAll);
@@ -60,10 +58,9 @@ export function* sensitivityWork(loaded: LoadedScenario, options: SensitivityOpt
   const found = {
     between,
     measure,
-    timeMeasure: time,
     difference: { value, low, high },
     better: low > 0 || high < 0 ? between[second ? 1 : 0] : null,
-    beside: besideAt(here.pair, here.replications, measure, time),
+    beside: besideAt(here.pair, here.replications, measure),
     isAll,
     swings,
     morris,

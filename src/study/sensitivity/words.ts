@@ -1,13 +1,13 @@
 import { dataIn, dataWords, speaksFor } from '../breakeven/beside.js';
-import { betterWords, measureName } from '../breakeven/words.js';
-import { listed, quoted, sizeText } from '../words.js';
+import { betterWords } from '../breakeven/words.js';
+import { listed, measureName, quoted, sizeText } from '../words.js';
 import { placeText } from '../vary/axis.js';
 import type { Morris, Sensitivity, Swing } from './results.js';
 
 /** What the answer is made from. */
 type Found = Pick<
   Sensitivity,
-  'between' | 'measure' | 'timeMeasure' | 'difference' | 'better' | 'beside' | 'isAll' | 'swings' | 'morris'
+  'between' | 'measure' | 'difference' | 'better' | 'beside' | 'isAll' | 'swings' | 'morris'
 >;
 
 /** Which values decide, in plain words. `decided` is false where the verdict turns within what is only assumed. */
@@ -34,7 +34,7 @@ function standingSentences(found: Found, currency: string): readonly string[] {
   const [a, b] = between.map(quoted);
   if (better === null)
     return [
-      `${a} and ${b} are not told apart in ${measureName(found)} with the values as they stand, so there is no verdict that could turn.`,
+      `${a} and ${b} are not told apart in ${measureName(found.measure)} with the values as they stand, so there is no verdict that could turn.`,
     ];
   const other = between.find((name) => name !== better) ?? better;
   const data = measure === 'yield' ? [] : dataIn(found.beside);
@@ -51,7 +51,7 @@ function isWeighed({ measure, beside, better, between }: Found): boolean {
 
 function dataSentence(found: Found, data: string): string {
   if (!isWeighed(found)) return `The data speak for it too: ${data}.`;
-  return `Yet ${data}: what the data are worth against ${measureName(found)} is for the reader to weigh.`;
+  return `Yet ${data}: what the data are worth against ${measureName(found.measure)} is for the reader to weigh.`;
 }
 
 const MOST_SAID = 4;

@@ -1,6 +1,6 @@
 import { bonferroni, meanInterval, pairedInterval } from '../../statistics/interval.js';
 import { countOf } from '../../statistics/numbers.js';
-import { LEVEL, measureOf, type TimeMeasure } from '../differences.js';
+import { LEVEL, measureOf } from '../differences.js';
 import { estimateOfMeasure, shareOf } from '../estimate.js';
 import type { Campaigns } from '../collector.js';
 import type { SweepBest, SweptStrategy } from './results.js';
@@ -17,21 +17,17 @@ export interface Swept<Runs extends Campaigns = Campaigns> {
 const RESPECTS = ['time', 'operatorTime', 'yield', 'cost'] as const;
 
 /** The best of each strategy that follows the ranges, with all that is not told apart from it on the same luck. */
-export function bestOf(
-  tried: readonly Swept[],
-  strategies: readonly SweptStrategy[],
-  time: TimeMeasure,
-): readonly SweepBest[] {
+export function bestOf(tried: readonly Swept[], strategies: readonly SweptStrategy[]): readonly SweepBest[] {
   return strategies
     .filter(({ follows }) => follows)
     .flatMap(({ name }) => {
       const own = tried.filter(({ strategy }) => strategy === name);
-      return own.length === 0 ? [] : RESPECTS.map((respect) => bestIn(own, respect, time));
+      return own.length === 0 ? [] : RESPECTS.map((respect) => bestIn(own, respect));
     });
 }
 
-function bestIn(own: readonly Swept[], respect: SweepBest['respect'], time: TimeMeasure): SweepBest {
-  const measure = measureOf(respect, time);
+function bestIn(own: readonly Swept[], respect: SweepBest['respect']): SweepBest {
+  const measure = measureOf(respect);
   const sign = respect === 'yield' ? -1 : 1;
   const scored = own.map((each) => ({ each, score: sign * meanInterval(each.runs.values[measure], LEVEL).mean }));
   const { each: best } = scored.reduce((least, one) => (one.score < least.score ? one : least));

@@ -58,7 +58,6 @@ export interface SweepBest {
 }
 
 export interface Sweep extends StudyRecord<typeof SWEEP_FORMAT> {
-  readonly timeMeasure: 'totalTime' | 'instrumentTime';
   readonly level: number;
   /** One or two. */
   readonly ranges: readonly SweepRange[];

@@ -4,7 +4,7 @@ import { countOf } from '../../statistics/numbers.js';
 import { relativeHalfWidth } from '../../statistics/stopping.js';
 import { recordOf, type StudyOptions } from '../about.js';
 import { answerUnlessStopped, stoppedWithin, warnedOf } from '../by-hand.js';
-import { LEVEL, type TimeMeasure, timeMeasureOf } from '../differences.js';
+import { LEVEL } from '../differences.js';
 import { chanceOf, estimateOf, estimateOfMeasure } from '../estimate.js';
 import { Pool } from '../pool.js';
 import { runnable } from '../replicate.js';
@@ -52,15 +52,14 @@ export function* sweepWork(loaded: LoadedScenario, options: SweepOptions): Work<
   const record = recordOf(SWEEP_FORMAT, loaded, options);
   const pool = new Pool(record.seed);
   const shown = loaded.strategies.filter(({ name }) => strategy === null || name === strategy);
-  const time = timeMeasureOf(runnable(shown));
   const { grid, leftOut } = gridOf(loaded, vary, strategy, pool);
-  const { replications, stopping } = yield* replicateGrid(grid, time, options);
+  const { replications, stopping } = yield* replicateGrid(grid, options);
   const swept = upTo(grid, replications);
   const followers = vary.flatMap((varied) => followersOf(loaded, varied, strategy));
   const ranges = vary.map(rangeOf);
   const strategies = shown.map(({ name, workflow }) => ({ name, workflow, follows: followers.includes(name) }));
-  const best = bestOf(swept, strategies, time);
-  const found = { ranges, strategies, timeMeasure: time, best, leftOut };
+  const best = bestOf(swept, strategies);
+  const found = { ranges, strategies, best, leftOut };
   const freeHaste = freeHasteAlong(
     ranges.map(({ path }) => path),
     shown.filter(({ name }) => followers.includes(name)),
@@ -136,11 +135,11 @@ interface Round {
  * As many replications everywhere, so that differences between any two cells are paired.
  * @throws Stopped where it was stopped by hand before any round was complete
  */
-function* replicateGrid(grid: readonly Swept<Runs>[], time: TimeMeasure, options: SweepOptions): Work<Round> {
+function* replicateGrid(grid: readonly Swept<Runs>[], options: SweepOptions): Work<Round> {
   const distinct = [...new Set(grid.map(({ runs }) => runs))];
   if (distinct.length === 0) return { replications: 0, stopping: 'nothing was run' };
   const affordable = Math.floor(MOST_CAMPAIGNS / distinct.length);
-  const wanted = 'every mean instrument or total time was known to ±1 % and every yield to ±1 percentage point';
+  const wanted = 'every mean instrument time was known to ±1 % and every yield to ±1 percentage point';
   const meter = new Meter('campaigns', options.onProgress);
   let replications = 0;
   for (;;) {
@@ -149,7 +148,7 @@ function* replicateGrid(grid: readonly Swept<Runs>[], time: TimeMeasure, options
     if (yield meter.over(distinct.flatMap((runs) => runs.errandsTo(next))))
       return { replications, stopping: stoppedWithin(replications, null) };
     replications = next;
-    if (distinct.every((runs) => isPrecise(runs, time)))
+    if (distinct.every((runs) => isPrecise(runs)))
       return { replications, stopping: `replications were doubled until ${wanted}` };
     if (2 * replications > Math.min(REPLICATIONS.to, affordable))
       return {
@@ -165,8 +164,8 @@ function upTo(grid: readonly Swept<Runs>[], replications: number): readonly Swep
   return grid.map((each) => ({ ...each, runs: complete.get(each.runs) ?? each.runs }));
 }
 
-function isPrecise({ values }: Runs, time: TimeMeasure): boolean {
-  const duration = meanInterval(values[time], LEVEL);
+function isPrecise({ values }: Runs): boolean {
+  const duration = meanInterval(values.instrumentTime, LEVEL);
   const gain = meanInterval(values.yield, LEVEL);
   return relativeHalfWidth(duration.halfWidth, duration.mean) <= PRECISION && gain.halfWidth <= PRECISION;
 }

@@ -1,8 +1,8 @@
-import { listed, OPERATOR_TIME, quoted, sizeText, timeName } from '../words.js';
+import { INSTRUMENT_TIME, listed, OPERATOR_TIME, quoted, sizeText } from '../words.js';
 import type { Sweep, SweepBest } from './results.js';
 
 /** What the answer is made from. */
-type Found = Pick<Sweep, 'ranges' | 'strategies' | 'timeMeasure' | 'best' | 'leftOut'>;
+type Found = Pick<Sweep, 'ranges' | 'strategies' | 'best' | 'leftOut'>;
 /** With what is said first: that a pace is varied and nothing makes haste worse. */
 type Said = Found & { readonly freeHaste: readonly string[] };
 
@@ -34,7 +34,7 @@ function strategySentences(name: string, found: Found, currency: string): readon
   if (time === undefined || operator === undefined || gain === undefined || cost === undefined) return [];
   const isTradedOff = time.yield.high < gain.estimate.low;
   return [
-    `${quoted(name)}: the least ${timeName(found.timeMeasure)}, ${sizeText('time', time.estimate, currency)}, comes with ${at(time, found)}${alike(time)}, at a yield of ${percent(time.yield)}${unfinished(time)}.`,
+    `${quoted(name)}: the least ${INSTRUMENT_TIME}, ${sizeText('time', time.estimate, currency)}, comes with ${at(time, found)}${alike(time)}, at a yield of ${percent(time.yield)}${unfinished(time)}.`,
     `${quoted(name)}: the least ${OPERATOR_TIME}, ${sizeText('operatorTime', operator.estimate, currency)}, comes with ${at(operator, found)}${alike(operator)}, at a yield of ${percent(operator.yield)}${unfinished(operator)}.`,
     `${quoted(name)}: the highest yield, ${percent(gain.estimate)}, comes with ${at(gain, found)}${alike(gain)}${isTradedOff ? '; time is bought with data, and what the one is worth against the other is for the reader to weigh' : ''}.`,
     `${quoted(name)}: the least cost, ${sizeText('cost', cost.estimate, currency)}, comes with ${at(cost, found)}${alike(cost)}, at a yield of ${percent(cost.yield)}${unfinished(cost)}.`,

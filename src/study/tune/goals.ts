@@ -1,7 +1,6 @@
 import type { Numbers } from '../../statistics/numbers.js';
 import { jackknifedRatio, linearisedRatio } from '../../statistics/ratio.js';
-import type { TimeMeasure } from '../differences.js';
-import { OPERATOR_TIME, timeName } from '../words.js';
+import { INSTRUMENT_TIME, OPERATOR_TIME } from '../words.js';
 import type { Kept, Trials } from './trials.js';
 
 /** In what the differences of a goal are said. */
@@ -17,8 +16,8 @@ export interface Goal {
   readonly per: Kept | null;
   /** In what its differences are said. */
   readonly unit: GoalUnit;
-  /** What stands for the goal in a table, given what time is called. */
-  readonly called: (time: string) => string;
+  /** What stands for the goal in a table. */
+  readonly title: string;
   /** Whether a least yield belongs to it: always, only where one is given, or never. */
   readonly leastYield: 'always' | 'where given' | 'never';
   /** Whether it is counted at the end of the granted time. */
@@ -33,7 +32,7 @@ export const GOALS = {
     of: 'time',
     per: null,
     unit: 'time',
-    called: (time) => time,
+    title: INSTRUMENT_TIME,
     leastYield: 'always',
     isWithinGranted: false,
   },
@@ -43,7 +42,7 @@ export const GOALS = {
     of: 'operatorTime',
     per: null,
     unit: 'operatorTime',
-    called: () => OPERATOR_TIME,
+    title: OPERATOR_TIME,
     leastYield: 'always',
     isWithinGranted: false,
   },
@@ -53,7 +52,7 @@ export const GOALS = {
     of: 'cost',
     per: null,
     unit: 'cost',
-    called: () => 'cost',
+    title: 'cost',
     leastYield: 'always',
     isWithinGranted: false,
   },
@@ -63,7 +62,7 @@ export const GOALS = {
     of: 'time',
     per: 'goodImages',
     unit: 'time',
-    called: (time) => `${time} per quality-weighted image`,
+    title: `${INSTRUMENT_TIME} per quality-weighted image`,
     leastYield: 'where given',
     isWithinGranted: false,
   },
@@ -73,7 +72,7 @@ export const GOALS = {
     of: 'cutYield',
     per: null,
     unit: 'yield',
-    called: () => 'yield within the granted time',
+    title: 'yield within the granted time',
     leastYield: 'never',
     isWithinGranted: true,
   },
@@ -90,11 +89,6 @@ export const GOAL_NAMES = [
 
 export function goalNamed(name: GoalName): Goal {
   return GOALS[name];
-}
-
-/** What the goal is called, such as `instrument time`. */
-export function goalTitle(goal: Goal, time: TimeMeasure): string {
-  return goal.called(timeName(time));
 }
 
 /** Replications that make one observation of a selection: a ratio of means needs a few together. */

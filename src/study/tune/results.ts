@@ -6,7 +6,6 @@
 import type { Setting } from '../../scenario/ranges.js';
 import type { WorkflowName } from '../../scenario/schema/scenario.js';
 import type { Granted, StudyRecord } from '../about.js';
-import type { TimeMeasure } from '../differences.js';
 import type { Estimate } from '../results.js';
 import type { Varied } from '../vary/varied.js';
 import type { GoalName, GoalUnit } from './goals.js';
@@ -94,7 +93,6 @@ export interface TuneResult extends StudyRecord<typeof TUNE_FORMAT> {
   readonly strategy: { readonly name: string; readonly workflow: WorkflowName };
   readonly goal: TuneGoal;
   readonly constraint: Constraint | null;
-  readonly timeMeasure: TimeMeasure;
   readonly allocation: Granted | null;
   readonly varied: readonly Varied[];
   readonly space: TuneSpace;

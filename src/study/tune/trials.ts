@@ -1,5 +1,4 @@
 import { total } from '../../statistics/numbers.js';
-import type { TimeMeasure } from '../differences.js';
 import type { Runnable } from '../replicate.js';
 import { Runs } from '../runs.js';
 import type { Counter } from './counter.js';
@@ -11,7 +10,6 @@ export type Kept = 'time' | 'operatorTime' | 'yield' | 'silentBadShare' | 'tips'
 export interface TrialGround {
   /** Of the luck. */
   readonly seed: string;
-  readonly time: TimeMeasure;
   readonly counter: Counter;
 }
 
@@ -71,7 +69,7 @@ export class Trials extends Runs {
   private all(kept: Kept): Float64Array {
     switch (kept) {
       case 'time':
-        return this.values[this.ground.time];
+        return this.values.instrumentTime;
       case 'cutYield':
         return this.strategy.model.allocationEnd === null ? this.values.yield : this.column('cutYield');
       case 'goodImages':

@@ -3,7 +3,7 @@ import type { Reading } from '../../scenario/quantity.js';
 import type { Setting } from '../../scenario/ranges.js';
 import { allocationOf, recordOf, type StudyOptions } from '../about.js';
 import { answerUnlessStopped, unlessStopped, warnedOf } from '../by-hand.js';
-import { LEVEL, timeMeasureOf } from '../differences.js';
+import { LEVEL } from '../differences.js';
 import { meanInterval } from '../../statistics/interval.js';
 import { howLongToWait, isOfWaiting } from '../how-long-to-wait.js';
 import { runnable } from '../replicate.js';
@@ -15,7 +15,7 @@ import { alone } from '../work/alone.js';
 import { answered, type Work } from '../work/work.js';
 import { compareAfresh, soFar } from './afresh.js';
 import { choose } from './choose.js';
-import { type Goal, type GoalName, goalNamed, goalTitle } from './goals.js';
+import { type Goal, type GoalName, goalNamed } from './goals.js';
 import { bestOf, type FirstLook, firstLook, LOOK } from './look.js';
 import { Counter } from './counter.js';
 import { procedureText } from './procedure-text.js';
@@ -66,8 +66,7 @@ export function* tuneWork(
 
   const record = recordOf(TUNE_FORMAT, granted, options);
   const counter = new Counter(options.onProgress);
-  const time = timeMeasureOf(runnable(granted.strategies));
-  const ground: TrialGround = { seed: record.seed, time, counter };
+  const ground: TrialGround = { seed: record.seed, counter };
   counter.begin('first look');
   const presentLook = new Trials(own, 1, ground);
   yield* answered(counter.over(presentLook.errandsTo(LOOK)));
@@ -110,9 +109,8 @@ export function* tuneWork(
   const found = {
     ...record,
     strategy,
-    goal: { name: request.goal, wanted: goal.wanted, title: goalTitle(goal, time), sense: goal.sense, unit: goal.unit },
+    goal: { name: request.goal, wanted: goal.wanted, title: goal.title, sense: goal.sense, unit: goal.unit },
     constraint,
-    timeMeasure: time,
     allocation: allocationOf(own),
     varied: request.varied,
     space: { size: space.size, lookedAt: look.looked.length, refused: space.refused, compared: settings.length },

@@ -49,7 +49,7 @@ describe('a break-even', () => {
     expect(high - low).toBeLessThanOrEqual(1);
     expect({ below, above }).toEqual({ below: 'swap', above: 'hop' });
     expect(result.answer.sentences[0]).toMatch(
-      /^Break-even at 5\.\d+ \(\d\.\d+ to \d\.\d+\) of plan\.regions: below, “swap” takes less total time; above, “hop”\.$/u,
+      /^Break-even at 5\.\d+ \(\d\.\d+ to \d\.\d+\) of plan\.regions: below, “swap” takes less instrument time; above, “hop”\.$/u,
     );
     expect(result.answer.sentences.join(' ')).toContain('Between whole numbers the difference is taken as linear.');
     expect(result.answer.decided).toBe(true);
@@ -73,7 +73,7 @@ describe('a break-even', () => {
     expect(lines[0]).toMatchObject({ pattern: 'one is better throughout', crossings: [] });
     expect(lines[0].points.map(({ better }) => better)).toEqual(['hop', 'hop', 'hop']);
     expect(answer.sentences[0]).toMatch(
-      /^No break-even between 20 and 40 of plan\.regions: “hop” takes less total time/u,
+      /^No break-even between 20 and 40 of plan\.regions: “hop” takes less instrument time/u,
     );
   });
 
@@ -110,7 +110,7 @@ describe('a break-even', () => {
       expect(low).toBeLessThanOrEqual(factor * BREAK_EVEN);
       expect(high).toBeGreaterThanOrEqual(factor * BREAK_EVEN);
     }
-    expect(answer.sentences.join(' ')).toContain('“swap” takes less total time over the whole range at 9000 s.');
+    expect(answer.sentences.join(' ')).toContain('“swap” takes less instrument time over the whole range at 9000 s.');
   });
 });
 

@@ -36,7 +36,7 @@ function line(better: readonly (string | null)[], more: Partial<BreakEvenLine> =
 }
 
 function answer(lines: readonly BreakEvenLine[], more: Partial<BreakEvenFound> = {}) {
-  return answerOf({ between, measure: 'time', timeMeasure: 'totalTime', range, across: null, lines, ...more }, 'EUR');
+  return answerOf({ between, measure: 'time', range, across: null, lines, ...more }, 'EUR');
 }
 
 const crossing = { value: 10.5, low: 9, high: 12, below: 'swap', above: 'hop', beside: [] };
@@ -52,7 +52,7 @@ describe('the answer of a break-even', () => {
     expect(forIt.sentences[1]).toMatch(/more yield, so the data speak for “hop” too\.$/u);
     const against = answer([data(-0.05)]);
     expect(against.decided).toBe(false);
-    expect(against.sentences[1]).toMatch(/less yield: being equal or better in total time does not settle it/u);
+    expect(against.sentences[1]).toMatch(/less yield: being equal or better in instrument time does not settle it/u);
     expect(answer([data(-0.05)], { measure: 'yield' }).decided).toBe(true);
   });
 
@@ -67,7 +67,7 @@ describe('the answer of a break-even', () => {
     expect(decided).toBe(false);
     expect(sentences.slice(0, 2)).toEqual([
       'No break-even is told between 2 and 30 of plan.regions.',
-      '“swap” and “hop” are not told apart at 3; elsewhere “hop” takes less total time.',
+      '“swap” and “hop” are not told apart at 3; elsewhere “hop” takes less instrument time.',
     ]);
     expect(answer([line([null, null], { pattern: 'not told apart' })]).sentences[1]).toBe(
       '“swap” and “hop” are told apart at no setting tried.',

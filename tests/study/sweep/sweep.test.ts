@@ -56,7 +56,7 @@ describe('a sweep', () => {
     expect(best[2].alike).toHaveLength(5);
     expect(grid.answer.sentences[0]).toMatch(/^Nothing in /u);
     expect(grid.answer.sentences[1]).toMatch(
-      /^“swap”: the least total time, .* comes with plan\.regions = 2 and pace\.scan = 4/u,
+      /^“swap”: the least instrument time, .* comes with plan\.regions = 2 and pace\.scan = 4/u,
     );
   });
 

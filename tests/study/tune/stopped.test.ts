@@ -45,7 +45,7 @@ describe('tuning that is stopped by hand', () => {
     expect(found.answer.decided).toBe(false);
     expect(found.answer.sentences[0]).toBe(`Not decided: ${found.stopping}.`);
     expect(found.answer.sentences[1]).toMatch(
-      /^So far rules\.after = 4 images has the best mean of total time of those that have the yield wanted, by its interval alone: /,
+      /^So far rules\.after = 4 images has the best mean of instrument time of those that have the yield wanted, by its interval alone: /,
     );
     expect(found.warnings).toContain(found.stopping);
     expect([found.winner, found.snippet]).toEqual([null, null]);
@@ -72,7 +72,7 @@ describe('tuning that is stopped by hand', () => {
     expect(some.settings.map(({ meets }) => meets)).toEqual(['meets', 'meets', 'fails', 'fails']);
     // The later a tip goes, the sooner it is done.
     expect(some.answer.sentences[1]).toMatch(
-      /^So far rules\.after = 6 images has the best mean of total time of those that/,
+      /^So far rules\.after = 6 images has the best mean of instrument time of those that/,
     );
     expect(some.answer.sentences[2]).toBe(
       'A yield of at least 85 % is wanted; 2 of 4 settings are known so far to have it.',

@@ -136,7 +136,7 @@ describe('a flat response', () => {
     const result = tuned(text, { vary: ['rules.recondition.time=1 min, 5 min, 10 min'] });
     expect(result.answer.decided).toBe(false);
     expect(result.answer.sentences[0]).toMatch(
-      /^No other setting that has the yield wanted can be told from rules\.recondition\.time = 1 min in total time: .*every campaign\.$/,
+      /^No other setting that has the yield wanted can be told from rules\.recondition\.time = 1 min in instrument time: .*every campaign\.$/,
     );
     expect(result.settings.map(({ standing }) => standing)).toEqual(['winner', 'not told apart', 'not told apart']);
     expect(result.procedure.isDecided).toBe(true);
