@@ -7,6 +7,7 @@ import type { WentBecause } from './ledger.js';
 import type { ImageModel } from './model.js';
 import type { ChipState } from './state.js';
 import type { Phase } from './steps.js';
+import type { Mark } from './timesheet.js';
 import type { Workflow } from './workflow.js';
 
 /** Hops after which a coarse move is due; Infinity where none ever is. */
@@ -39,6 +40,8 @@ export class Hop implements Workflow {
   private readonly reach: number;
   /** The exchange that brought this chip broke its tips; found so at the resonance. */
   private chipIsBroken: boolean;
+  /** Where the instrument's time stood before it; null where that was before the campaign was taken up. */
+  private beforeExchange: Mark | null = null;
   private readonly isAtBench: boolean;
   /** Samples that this instrument measures. */
   private readonly samples: readonly number[];
@@ -149,7 +152,7 @@ export class Hop implements Workflow {
         yield* this.comeTo(due);
       } catch (reason) {
         // The last specimen is lost before anybody has looked at the resonance.
-        if (this.chipIsBroken) at.tips.spoilInHand();
+        if (this.chipIsBroken) this.spoilChip();
         throw reason;
       }
       if (!isAlive) {
@@ -159,13 +162,21 @@ export class Hop implements Workflow {
       }
       yield* at.step(at.steps.resonance, 'changing tip');
       if (!this.chipIsBroken) return;
-      at.tips.spoilInHand();
+      this.spoilChip();
     }
+  }
+
+  /** The chip turns out to have been broken in its exchange. */
+  private spoilChip(): void {
+    const { tips, station } = this.at;
+    tips.spoilInHand();
+    if (this.beforeExchange !== null) station.timesheet.moveSince(this.beforeExchange, 'mishandling');
   }
 
   private *exchangeChip(): Process {
     const { at } = this;
     yield* at.stores.takeOne('chip');
+    this.beforeExchange = at.station.timesheet.mark;
     yield* at.step(at.steps.chipExchange, 'changing tip');
     at.station.engaged = false;
     at.tips.discardParked('its chip was exchanged');
@@ -204,9 +215,10 @@ export class Hop implements Workflow {
     at.usedSpecimen();
     station.prepareFor(sample);
     for (;;) {
+      const { mark } = station.timesheet;
       yield* this.isAtBench ? station.onBench(prepare) : at.step(prepare, phase);
       if (station.succeeded(prepare)) break;
-      station.note('failed', () => 'the specimen is prepared again');
+      station.failedSince(mark, () => 'the specimen is prepared again');
     }
     this.isPrepared.add(sample);
   }

@@ -308,9 +308,10 @@ export class Instrument {
   private *searchAgain(phase: Phase): Process {
     const { station, returning } = this;
     while (!station.found) {
+      const { mark } = station.timesheet;
       yield* this.step(returning, phase);
       if (station.succeeded(returning)) station.found = true;
-      else station.note('failed', () => `${returning.name} is repeated`);
+      else station.failedSince(mark, () => `${returning.name} is repeated`);
     }
   }
 

@@ -88,6 +88,8 @@ export class Ledger {
   readonly specimensUsed: number[] = [];
   /** Moments since which an image's attempts count anew. */
   private readonly attemptsFrom = new Map<number, number>();
+  /** By image, how many takes it had when the campaign was taken up. */
+  private readonly recalled = new Map<number, number>();
 
   constructor(private readonly model: CampaignModel) {
     this.lastTakes = new Array<Take | null>(model.images.length).fill(null);
@@ -97,6 +99,12 @@ export class Ledger {
   recall(state: TakeState, image: ImageModel, tip: Tip | null): void {
     const good = isGood(image.pass.demand, state.quality);
     this.add({ ...state, image, tip, good, previous: this.last(image) });
+    this.recalled.set(image.number, this.count(image));
+  }
+
+  /** Whether a take was made before the campaign was taken up. */
+  isRecalled({ image, running }: Take): boolean {
+    return running < (this.recalled.get(image.number) ?? 0);
   }
 
   /** Puts down a take that has been made; it names the one before it. */

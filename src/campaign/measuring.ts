@@ -7,7 +7,7 @@ import type { ImageModel } from './model.js';
 import { Noticing } from './noticing.js';
 import { ExperimentOver, SampleOver } from './over.js';
 import { RANK } from './ranks.js';
-import { type MountedTip, type Remedy, remedyFor } from './replacing.js';
+import { isForFlaggedTip, type MountedTip, type Remedy, remedyFor } from './replacing.js';
 import { Scan } from './scan.js';
 import type { InstrumentState } from './state.js';
 import type { Need, Phase, StepName } from './steps.js';
@@ -144,6 +144,7 @@ export class Measuring {
   /** Does what comes next before a scan. */
   private apply(remedy: Remedy, due: ImageModel): Course {
     const { at } = this;
+    at.station.timesheet.reason = isForFlaggedTip(remedy) ? 'flagged tip' : 'as planned';
     switch (remedy.what) {
       case 'clean':
         return this.clean(this.mounted, due);
@@ -227,6 +228,7 @@ export class Measuring {
     const { station } = this.at;
     const { duration } = due.pass;
     station.due = due;
+    station.timesheet.reason = 'as planned';
     const need = station.needOf('scan', false, 'measuring');
     if (station.claim(need, duration) === 'not yet') return this.takeWhenReady(due, need);
     this.scan.begin(due, this.mounted);

@@ -3,6 +3,7 @@ import type { ImageFate, Ledger, TipRecord } from './ledger.js';
 import { SECOND } from '../kernel/clock.js';
 import type { CampaignModel } from './model.js';
 import type { Station } from './station.js';
+import { timePartsOf } from './time-parts.js';
 
 /** What became of the images by some moment. */
 export interface ImageTally {
@@ -39,6 +40,8 @@ export interface Outcome extends ImageTally {
   readonly isFinished: boolean;
   /** Microseconds by activity, in the order of ACTIVITIES, one row an instrument; each row adds up to `elapsed`. */
   readonly split: readonly (readonly number[])[];
+  /** Microseconds of the instrument time by what they were for, in the order of TIME_PARTS; they add up to it. */
+  readonly timeParts: readonly number[];
   /** Microseconds from the start to the end of the last step, by instrument. */
   readonly elapsed: readonly number[];
   /** What became of each image of the plan, in its order. */
@@ -64,13 +67,14 @@ export function outcomeOf(
   const images = planned.map((image) => ledger.fate(image));
   const takesOf = planned.map((image) => ledger.count(image));
   const ends = stations.map((station) => station.timesheet.accountedTo);
-  const split = stations.map((station) => splitOf(station, model, images));
+  const split = stations.map((station) => splitOf(station, model, images, ledger));
   const elapsed = ends.map((end) => end - start);
   const totalTime = Math.max(...elapsed) / SECOND;
   const confirmed = Math.max(...ends, ...stations.map((station) => station.desk.lastReview));
   const overrun = sum(stations.map((station) => station.overrun)) / SECOND;
   const booked = ends.map((end) => model.bookings.openBetween(start, end) / SECOND);
   const instrumentTime = Math.max(...booked);
+  const last = booked.indexOf(instrumentTime);
   const benchTime = sum(stations.map((station) => station.benchTime)) / SECOND;
   const attended = sum(stations.map((station) => station.operatorTime + station.desk.timeSpent)) / SECOND;
   const operatorTime = attended + benchTime;
@@ -105,6 +109,7 @@ export function outcomeOf(
     cost,
     isFinished,
     split,
+    timeParts: timePartsOf(stations[last].timesheet, model.shares[last], ledger),
     elapsed,
     images,
     takesOf,
@@ -133,12 +138,17 @@ function tallyAt(end: number, model: CampaignModel, ledger: Ledger): ImageTally 
 }
 
 /** Microseconds of one instrument by activity: scanning is told apart by whether its take was kept in the end. */
-function splitOf(station: Station, model: CampaignModel, images: readonly ImageFate[]): readonly number[] {
+function splitOf(
+  station: Station,
+  model: CampaignModel,
+  images: readonly ImageFate[],
+  ledger: Ledger,
+): readonly number[] {
   const split = ACTIVITIES.map((activity: Activity) => station.timesheet.of(activity));
   let kept = 0;
   for (const { number } of model.shares[station.number]) {
     const { kept: take } = images[number];
-    if (take !== null) kept += take.end - take.start;
+    if (take !== null && !ledger.isRecalled(take)) kept += take.end - take.start;
   }
   split[ACTIVITY_NUMBER['scanning lost']] = split[ACTIVITY_NUMBER['scanning kept']] - kept;
   split[ACTIVITY_NUMBER['scanning kept']] = kept;

@@ -72,6 +72,12 @@ export type Remedy =
   | { readonly what: 'check' | 'trust' }
   | { readonly what: 'change'; readonly why: WentBecause };
 
+/** Whether it is done since an image or a check has flagged the tip. */
+export function isForFlaggedTip(remedy: Remedy): boolean {
+  if (remedy.what === 'change') return remedy.why === 'flagged by an image' || remedy.why === 'failed a check';
+  return remedy.what === 'clean' || remedy.what === 'recondition';
+}
+
 const NOTHING: Remedy = { what: 'nothing' };
 
 /** What the replacement rules say of a tip, given the take that is due next. */

@@ -13,7 +13,7 @@ import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
 import type { ImageDrift, StationState } from './state.js';
 import { type Need, type Phase, runsUnattended, STEP_NUMBER, STEP_NUMBERS, type StepName } from './steps.js';
-import { Timesheet } from './timesheet.js';
+import { type Mark, Timesheet } from './timesheet.js';
 
 const PREPARE = STEP_NUMBER.prepare;
 const SETTLE = STEP_NUMBER.settle;
@@ -131,7 +131,9 @@ export class Station {
     if (this.sim.sleepUntil(this.now + duration, RANK.stepEnd)) yield;
     this.releaseHands();
     this.operatorTime += duration;
-    this.record(step.name, ACTIVITY_NUMBER['preparing and setting up'], this.now - duration, null);
+    const start = this.now - duration;
+    const outside = duration - this.floor.model.bookings.openBetween(start, this.now);
+    this.record(step.name, ACTIVITY_NUMBER['preparing and setting up'], start, outside, null);
   }
 
   /** Waits for an operator, whatever is booked; an instrument that opens meanwhile warms up first. */
@@ -286,16 +288,18 @@ export class Station {
       this.releaseHands();
       this.operatorTime += now - start;
     }
+    let outside = 0;
     if (now > this.bookedUntil) {
       const { bookings } = this.floor.model;
-      this.overrun += now - start - bookings.openBetween(start, now);
+      outside = now - start - bookings.openBetween(start, now);
+      this.overrun += outside;
       if (bookings.isOpen(now)) this.bookedUntil = bookings.closing(now);
     }
     this.lastWorked = now;
     this.begunAt = start;
     if (name === 'scan') this.openings = 0;
     this.drift?.stepEnded(name, now);
-    this.record(name, activity, start, take);
+    this.record(name, activity, start, outside, take);
   }
 
   /** Waits for a delivery at `time` microseconds; an instrument that opens meanwhile warms up. */
@@ -317,6 +321,12 @@ export class Station {
   note(what: string, detail: () => string): void {
     const { recorder } = this.floor;
     if (recorder !== null) recorder.event(this.now, this.number, what, detail());
+  }
+
+  /** A try since a mark of the timesheet has failed. */
+  failedSince(mark: Mark, whatNow: () => string): void {
+    this.timesheet.moveSince(mark, 'failed try');
+    this.note('failed', whatNow);
   }
 
   /** Which occurrence of the step with this number was the last, from 0; it numbers its draws. */
@@ -424,9 +434,9 @@ export class Station {
     }
   }
 
-  private record(name: StepName, activity: number, start: number, take: Take | null): void {
+  private record(name: StepName, activity: number, start: number, outside: number, take: Take | null): void {
     const { now } = this.sim;
-    this.timesheet.step(activity, now);
+    this.timesheet.step(activity, now, outside);
     const { recorder } = this.floor;
     if (recorder === null) return;
     const what = { activity: ACTIVITIES[activity], step: name, tip: this.tipOn, take };

@@ -33,12 +33,14 @@ export class Swap implements Workflow {
     // A parked tip that was mishandled is gone; what follows it is always a new one.
     for (let parked = at.tips.parkedFor(due); ; parked = null) {
       if (parked === null) yield* this.buyProbe(due);
+      const { mark } = at.station.timesheet;
       yield* at.step(at.steps.exchange, 'changing tip');
       at.tips.mount(due, parked);
       yield* at.step(at.steps.align, 'changing tip');
       yield* at.step(at.steps.resonance, 'changing tip');
       if (!at.isMishandled(at.steps.exchange)) break;
       at.tips.spoilInHand();
+      at.station.timesheet.moveSince(mark, 'mishandling');
     }
     const phase = at.phaseTowards(due);
     yield* at.putOn(due);

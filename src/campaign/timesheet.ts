@@ -10,6 +10,28 @@ interface Wait {
   readonly needsNoBooking: boolean;
 }
 
+/** Why time is spent, beside what it is spent on. */
+export const REASONS = ['as planned', 'flagged tip', 'failed try', 'mishandling', 'outside bookings'] as const;
+export type Reason = (typeof REASONS)[number];
+
+const WIDTH = ACTIVITIES.length;
+
+/** Where the row of each reason begins. */
+const ROW: Readonly<Record<Reason, number>> = {
+  'as planned': 0,
+  'flagged tip': WIDTH,
+  'failed try': 2 * WIDTH,
+  mishandling: 3 * WIDTH,
+  'outside bookings': 4 * WIDTH,
+};
+const OUTSIDE = ROW['outside bookings'];
+
+/** How far one row of a sheet had come. */
+export interface Mark {
+  readonly row: number;
+  readonly cells: Float64Array;
+}
+
 /** One piece of a gap between two steps. Microseconds. */
 export interface WaitPiece {
   readonly activity: Activity;
@@ -25,7 +47,10 @@ const RANKING: readonly Activity[] = ['waiting for a booking', 'reviewing', 'wai
  * the next step starts, so that the parts add up to the elapsed time exactly.
  */
 export class Timesheet {
-  private readonly parts = new Float64Array(ACTIVITIES.length);
+  /** By reason, then by activity. */
+  readonly cells = new Float64Array(REASONS.length * WIDTH);
+  /** Where the row begins of what time is spent for now. */
+  private row = ROW['as planned'];
   /** Everything up to here is accounted for. */
   accountedTo: number;
   /** Since `accountedTo`; parts that lie before count no more. */
@@ -39,7 +64,27 @@ export class Timesheet {
   }
 
   of(activity: Activity): number {
-    return this.parts[ACTIVITY_NUMBER[activity]];
+    return REASONS.reduce((sum, reason) => sum + this.cells[ROW[reason] + ACTIVITY_NUMBER[activity]], 0);
+  }
+
+  /** Says why time is spent from now on. */
+  set reason(reason: Exclude<Reason, 'outside bookings'>) {
+    this.row = ROW[reason];
+  }
+
+  /** To be given back to `moveSince`. */
+  get mark(): Mark {
+    return { row: this.row, cells: this.cells.slice(this.row, this.row + WIDTH) };
+  }
+
+  /** What was spent since a mark turns out to have been spent for another reason. */
+  moveSince({ row, cells }: Mark, reason: Reason): void {
+    const to = ROW[reason];
+    cells.forEach((before, activity) => {
+      const moved = this.cells[row + activity] - before;
+      this.cells[row + activity] = before;
+      this.cells[to + activity] += moved;
+    });
   }
 
   /** Says what a stretch of a wait was for; what nothing is said of is waiting for the operator. */
@@ -54,7 +99,7 @@ export class Timesheet {
       const start = this.accountedTo;
       const end = this.nextChange(start, now);
       const activity = this.lackedAt(start);
-      this.step(ACTIVITY_NUMBER[activity], end);
+      this.step(ACTIVITY_NUMBER[activity], end, this.bookings.isOpen(start) ? 0 : end - start);
       const last = pieces.at(-1);
       if (last?.activity === activity) last.end = end;
       else pieces.push({ activity, start, end });
@@ -63,9 +108,10 @@ export class Timesheet {
     return pieces;
   }
 
-  /** A step from `accountedTo` to `end`, counted as the activity with this number. */
-  step(activity: number, end: number): void {
-    this.parts[activity] += end - this.accountedTo;
+  /** A step from `accountedTo` to `end`, so much of it outside bookings, counted as the activity with this number. */
+  step(activity: number, end: number, outside: number): void {
+    this.cells[this.row + activity] += end - this.accountedTo - outside;
+    if (outside > 0) this.cells[OUTSIDE + activity] += outside;
     this.accountedTo = end;
   }
 

@@ -3,7 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { runCampaign } from '../../src/campaign/campaign.js';
 import type { CampaignModel } from '../../src/campaign/model.js';
 import type { Outcome } from '../../src/campaign/outcome.js';
+import { type Activity, ACTIVITY_NUMBER } from '../../src/campaign/activities.js';
+import { LOST_PARTS, type TimePart, TIME_PARTS } from '../../src/campaign/time-parts.js';
 import { LuckTable } from '../../src/chance/luck.js';
+import { SECOND } from '../../src/kernel/clock.js';
 import { chance, modelIfSound, scenario } from '../support/any-campaign.js';
 import { Minutes } from '../support/stage.js';
 
@@ -67,6 +70,25 @@ describe('any campaign', () => {
       expect(outcome.split.map(added)).toEqual(outcome.elapsed);
       expect(Math.min(...outcome.split.flat())).toBeGreaterThanOrEqual(0);
     });
+  });
+
+  it('has parts of its instrument time that add up to it, to the microsecond, with as much scanning as its split has', () => {
+    each(({ model, outcome }) => {
+      const { timeParts, instrumentTime, split, elapsed } = outcome;
+      expect(added(timeParts)).toBe(Math.round(instrumentTime * SECOND));
+      expect(Math.min(...timeParts)).toBeGreaterThanOrEqual(0);
+      if (elapsed.length > 1) return;
+      const part = (name: TimePart) => timeParts[TIME_PARTS.indexOf(name)];
+      const spent = (activity: Activity) => split[0][ACTIVITY_NUMBER[activity]];
+      expect(part('scans kept')).toBe(spent('scanning kept'));
+      expect(added(LOST_PARTS.filter((name) => /scans/u.test(name)).map(part))).toBe(spent('scanning lost'));
+      if (!model.bookings.isAlways) return;
+      expect(part('settling and warming up')).toBe(spent('warming up and settling'));
+    });
+    // Nothing drifts in these scenarios, and no loop has to follow.
+    const never: readonly TimePart[] = ['scans lost to drift', 'scans lost to too fast scanning'];
+    const met = TIME_PARTS.filter((_, number) => RUNS.some(({ outcome }) => outcome.timeParts[number] > 0));
+    expect(met).toEqual(TIME_PARTS.filter((name) => !never.includes(name)));
   });
 
   it('records steps and waits of each instrument without gap or overlap', () => {

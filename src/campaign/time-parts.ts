@@ -1,0 +1,100 @@
+import { isGood } from '../probe/image.js';
+import { ACTIVITIES, type Activity } from './activities.js';
+import { isSpoiledByDrift, type Ledger, type Take } from './ledger.js';
+import type { ImageModel } from './model.js';
+import { type Reason, REASONS, type Timesheet } from './timesheet.js';
+
+/** What an instrument's time inside bookings goes to, told apart by why: first what is wanted, then what is lost. */
+export const TIME_PARTS = [
+  'scans kept',
+  'handling as planned',
+  'settling and warming up',
+  'reviewing, checking and waiting',
+  'scans lost to drift',
+  'scans lost to too fast scanning',
+  'scans lost to spoiled tips',
+  'good scans lost',
+  'cleaning and replacing flagged tips',
+  'tries that failed',
+  'mishandled exchanges',
+] as const;
+export type TimePart = (typeof TIME_PARTS)[number];
+
+/** The parts that are lost. */
+export const LOST_PARTS: readonly TimePart[] = TIME_PARTS.slice(4);
+
+const PART_NUMBER = new Map(TIME_PARTS.map((part, number) => [part, number]));
+
+function numberOf(part: TimePart): number {
+  return PART_NUMBER.get(part) ?? 0;
+}
+
+const HANDLING: Readonly<Record<Exclude<Reason, 'outside bookings'>, TimePart>> = {
+  'as planned': 'handling as planned',
+  'flagged tip': 'cleaning and replacing flagged tips',
+  'failed try': 'tries that failed',
+  mishandling: 'mishandled exchanges',
+};
+
+function partOf(activity: Activity, reason: Exclude<Reason, 'outside bookings'>): TimePart {
+  switch (activity) {
+    case 'scanning kept':
+    case 'scanning lost':
+      return 'scans kept';
+    case 'warming up and settling':
+      return 'settling and warming up';
+    case 'cleaning and reconditioning':
+      return 'cleaning and replacing flagged tips';
+    case 'exchanging':
+    case 'locating and relocating':
+    case 'hopping':
+    case 'preparing and setting up':
+      return HANDLING[reason];
+    case 'reviewing':
+    case 'checking':
+    case 'waiting for a booking':
+    case 'waiting for stock':
+    case 'waiting for the operator':
+      return 'reviewing, checking and waiting';
+  }
+}
+
+/** By reason and activity, the number of the part that it belongs to. */
+const PARTS = REASONS.flatMap((reason) =>
+  reason === 'outside bookings' ? [] : ACTIVITIES.map((activity) => numberOf(partOf(activity, reason))),
+);
+
+/**
+ * Microseconds of each part, in the order of TIME_PARTS, of one instrument; they add up to its time inside bookings.
+ * @param images those of the instrument
+ */
+export function timePartsOf(timesheet: Timesheet, images: readonly ImageModel[], ledger: Ledger): readonly number[] {
+  const parts = TIME_PARTS.map(() => 0);
+  PARTS.forEach((part, cell) => {
+    parts[part] += timesheet.cells[cell];
+  });
+  const lost = (take: Take) => {
+    const time = take.end - take.start;
+    parts[SCANS_KEPT] -= time;
+    parts[numberOf(lossOf(take))] += time;
+  };
+  for (const image of images) {
+    const kept = ledger.kept(image);
+    for (let take = ledger.last(image); take !== null; take = take.previous)
+      if (take !== kept && !ledger.isRecalled(take)) lost(take);
+  }
+  return parts;
+}
+
+const SCANS_KEPT = numberOf('scans kept');
+
+/** Why a scan was lost. A bad one is blamed on the one thing without which it would have been good, else on its tip. */
+function lossOf(take: Take): TimePart {
+  const { good, quality, image, drift } = take;
+  if (good) return 'good scans lost';
+  if (isSpoiledByDrift(take)) return 'scans lost to drift';
+  const { demand } = image.pass;
+  return isGood(demand, quality / (drift.quality * demand.tracking))
+    ? 'scans lost to too fast scanning'
+    : 'scans lost to spoiled tips';
+}
