@@ -13,6 +13,11 @@ function busy(strategy: StrategySummary): number {
   return SHOWN.reduce((sum, activity) => sum + strategy.split[activity], 0);
 }
 
+/** Of one instrument its instrument time, so that one number stands everywhere; what runs past a booking is in the bars alone. */
+function spent(strategy: StrategySummary, { scenario }: Summary): number {
+  return scenario.instruments > 1 ? busy(strategy) : strategy.measures.instrumentTime.value;
+}
+
 function scaleOf(summary: Summary): Scale {
   return workScale(Math.max(...summary.strategies.map(busy)));
 }
@@ -28,12 +33,15 @@ export const hours: Chart = {
     `Mean time by activity${summary.scenario.instruments > 1 ? ', all instruments together' : ''}, without preparation at the bench before the start.` +
     (hasBookings(summary)
       ? ' Nights and other time between bookings are left out of the bars; their mean stands behind the plus sign.'
+      : '') +
+    (summary.scenario.instruments === 1 && summary.strategies.some(({ measures }) => measures.overrun.value > 0)
+      ? ' What runs past the end of a booking is in the bars, but not in the instrument time beside them.'
       : ''),
   alt: (summary) =>
     `Stacked bars, one a strategy. ${listed(
       summary.strategies.map(
         (strategy) =>
-          `${strategy.name} takes ${numberText(busy(strategy), scaleOf(summary))}, of which scanning that is kept ${numberText(strategy.split['scanning kept'], scaleOf(summary))}`,
+          `${strategy.name} takes ${numberText(spent(strategy, summary), scaleOf(summary))}, of which scanning that is kept ${numberText(strategy.split['scanning kept'], scaleOf(summary))}`,
       ),
     )}.`,
   spec: (summary) => {
@@ -53,7 +61,7 @@ export const hours: Chart = {
       strategy: labels[place],
       at: busy(strategy) / scale.divisor,
       label:
-        numberText(busy(strategy), scale) +
+        numberText(spent(strategy, summary), scale) +
         (strategy.split[BETWEEN] > 0 ? ` + ${numberText(strategy.split[BETWEEN], scale)}` : ''),
     }));
     const y = {

@@ -1,5 +1,7 @@
 import { unlessStopped } from '../by-hand.js';
+import { verdictIn } from '../differences.js';
 import { changedBy } from '../estimate.js';
+import type { Estimate } from '../results.js';
 import { Curve } from '../breakeven/curve.js';
 import type { Setting, Written } from '../../scenario/ranges.js';
 import { less } from '../../statistics/numbers.js';
@@ -12,8 +14,8 @@ import { type Input, put } from './inputs.js';
 import type { End, Swing, Turning } from './results.js';
 import type { Here } from './standing.js';
 
-/** Replications of an end, on top of those with all values as they stand. */
-const AT_AN_END = 128;
+/** Replications of an end, on top of those with all values as they stand: more where the first leave its sign open. */
+const LOOKS = [128, 1024];
 /** What may be spent on the place at which a verdict turns. */
 const TO_TURN = { from: 200, to: 1600, halfWidth: 0.03, campaigns: 6000 };
 
@@ -28,9 +30,9 @@ export function* swingOf(here: Here, input: Input, ends: Ends, meter: Meter): Wo
   const { entry } = input;
   const { low, high } = ends;
   const found = [low, high].flatMap(({ difference }) => (difference === null ? [] : [difference]));
-  const turned = isTold(here) ? found.filter(({ value }) => value * here.difference.value < 0) : [];
-  const isReversed = turned.some((end) => end.low > 0 || end.high < 0);
-  const side = low.difference !== null && turned.includes(low.difference) ? 'below' : 'above';
+  const turned = isClear(here.difference) ? found.filter((end) => !isSameWay(end, here.difference)) : [];
+  const isOtherSign = ({ difference }: End) => difference !== null && difference.value * here.difference.value < 0;
+  const hasPlace = turned.length > 0 && (isOtherSign(low) || isOtherSign(high));
   return {
     path: entry.path,
     description: entry.description,
@@ -39,13 +41,20 @@ export function* swingOf(here: Here, input: Input, ends: Ends, meter: Meter): Wo
     low,
     high,
     most: Math.max(0, ...found.map(({ value }) => Math.abs(value - here.difference.value))),
-    turns: turned.length === 0 ? null : isReversed ? 'reversed' : 'no longer told apart',
-    turning: turned.length === 0 ? null : yield* unlessStopped(turningOf(here, input, side, meter)),
+    turns: turned.length === 0 ? null : turned.some(isClear) ? 'reversed' : 'no longer told apart',
+    turning: hasPlace
+      ? yield* unlessStopped(turningOf(here, input, isOtherSign(low) ? 'below' : 'above', meter))
+      : null,
   };
 }
 
-function isTold({ difference }: Here): boolean {
-  return difference.low > 0 || difference.high < 0;
+function isClear(difference: Estimate): boolean {
+  return verdictIn(difference) !== 'not told apart';
+}
+
+/** Whether an end has the clear difference that there is with all values as they stand. */
+export function isSameWay(end: Estimate, here: Estimate): boolean {
+  return verdictIn(end) === verdictIn(here);
 }
 
 /** @throws Stopped where it was stopped by hand */
@@ -57,19 +66,23 @@ export function* endsOf(here: Here, input: Input, meter: Meter): Work<Ends> {
 function* endOf(here: Here, input: Input, end: Written, meter: Meter): Work<End> {
   const changed = put(here.loaded, input, end);
   if (!changed.ok) return { at: String(end), difference: null, notTried: changed.message };
-  const replications = Math.min(AT_AN_END, here.replications);
   const [first, second] = pairIn(changed.scenario, here.between).map((strategy) => here.pool.runsOf(strategy));
-  yield* answered(meter.over([first, second].flatMap((runs) => runs.errandsTo(replications))));
   const { values: before } = here.pair.first;
   const { values: beside } = here.pair.second;
-  const between = (to: MeasureColumns, from: MeasureColumns) =>
-    less(to[here.measure].subarray(0, replications), from[here.measure]);
-  const { value, low, high } = changedBy(
-    here.difference,
-    between(beside, before),
-    between(second.values, first.values),
-  );
-  return { at: String(end), difference: { value, low, high }, notTried: null };
+  for (let look = 0; ; look += 1) {
+    const replications = Math.min(LOOKS[look], here.replications);
+    yield* answered(meter.over([first, second].flatMap((runs) => runs.errandsTo(replications))));
+    const between = (to: MeasureColumns, from: MeasureColumns) =>
+      less(to[here.measure].subarray(0, replications), from[here.measure]);
+    const { value, low, high } = changedBy(
+      here.difference,
+      between(beside, before),
+      between(second.values, first.values),
+    );
+    const difference = { value, low, high };
+    if (isClear(difference) || !isClear(here.difference) || replications < LOOKS[look] || look === LOOKS.length - 1)
+      return { at: String(end), difference, notTried: null };
+  }
 }
 
 /** The crossing between the value as it stands and an end at which the difference has the other sign. */

@@ -2,7 +2,9 @@ import { dataIn, dataWords, speaksFor } from '../breakeven/beside.js';
 import { betterWords } from '../breakeven/words.js';
 import { listed, measureName, quoted, sizeText } from '../words.js';
 import { placeText } from '../vary/axis.js';
+import type { Estimate } from '../results.js';
 import type { Morris, Sensitivity, Swing } from './results.js';
+import { isSameWay } from './swings.js';
 
 /** What the answer is made from. */
 type Found = Pick<
@@ -64,23 +66,23 @@ function turnSentences({ swings, isAll, difference }: Found, turning: readonly S
   const reversed = turning.filter(({ turns }) => turns === 'reversed');
   const hidden = turning.filter(({ turns }) => turns !== 'reversed');
   return [
-    ...(reversed.length === 0 ? [] : [`The verdict turns if ${said(reversed, difference.value)}.`]),
-    ...(hidden.length === 0 ? [] : [`It is no longer told apart if ${said(hidden, difference.value)}.`]),
+    ...(reversed.length === 0 ? [] : [`The verdict turns if ${said(reversed, difference)}.`]),
+    ...(hidden.length === 0 ? [] : [`It is no longer told apart if ${said(hidden, difference)}.`]),
     `Of the ${tried}, taken one at a time, ${turning.length} ${turning.length === 1 ? 'does' : 'do'} so within ${turning.length === 1 ? 'its range' : 'their ranges'}.`,
   ];
 }
 
-function said(swings: readonly Swing[], here: number): string {
+function said(swings: readonly Swing[], here: Estimate): string {
   const some = swings.slice(0, MOST_SAID).map((swing) => condition(swing, here));
   const more = swings.length - some.length;
   return `${some.join(', or if ')}${more > 0 ? ` (and so with ${more} more: see the table)` : ''}`;
 }
 
 /** `“usual time of relocate” (…, 5 min) is above 8.1 min (7.2 to 9.4)` */
-function condition({ description, path, value, turning, low, high }: Swing, here: number): string {
+function condition({ description, path, value, turning, low, high }: Swing, here: Estimate): string {
   const what = `“${description}” (${path}, ${value})`;
   if (turning !== null) return `${what} is ${turning.side} ${placeText(turning, turning)}`;
-  const ends = [low, high].filter(({ difference }) => difference !== null && difference.value * here < 0);
+  const ends = [low, high].filter(({ difference }) => difference !== null && !isSameWay(difference, here));
   return `${what} is ${ends.map(({ at }) => at).join(' or ')}`;
 }
 

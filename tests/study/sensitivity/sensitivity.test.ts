@@ -81,6 +81,17 @@ describe('words for a value that turns a difference at one end', () => {
   });
 });
 
+describe('a value at whose end the difference is no longer clear, though of the same sign', () => {
+  it('is said to leave the two not told apart, and the answer does not stand', () => {
+    // The two are equal at 400 s, of which 401 s is not told.
+    const result = run(scenario('700 s', '[401 s, 900 s]'));
+    const swing = result.swings.find(({ path }) => path === 'workflows.hop.steps.prepare.fixed');
+    expect(swing).toMatchObject({ turns: 'no longer told apart' });
+    expect(result.answer.sentences.join(' ')).toMatch(/It is no longer told apart if “.*” \(.*\) is /u);
+    expect(result.answer.decided).toBe(false);
+  });
+});
+
 describe('a value that turns nothing', () => {
   it('leaves the answer as it is, which says so', () => {
     const result = run(scenario('700 s', '[600 s, 900 s]'));
