@@ -63,10 +63,6 @@ function toldOf(result: MidwayResult, course: string): Told {
   const own = result.differences.filter(({ strategy }) => strategy === course);
   const gains: string[] = [];
   const losses: string[] = [];
-  const chance = result.chanceDifferences.find(({ strategy }) => strategy === course)?.estimate;
-  const points = (estimate: Estimate) => sizeText('yield', estimate, result.scenario.currency);
-  if (chance !== undefined && chance.low > 0) gains.push(`raises the chance to finish in time by ${points(chance)}`);
-  if (chance !== undefined && chance.high < 0) losses.push(`lowers the chance to finish in time by ${points(chance)}`);
   const say = (measure: Difference['measure'], more: string, less: string, moreIsGain: boolean): void => {
     const found = own.find((difference) => difference.measure === measure);
     if (found === undefined || found.verdict === 'not told apart') return;
@@ -74,6 +70,7 @@ function toldOf(result: MidwayResult, course: string): Told {
     const isMore = found.verdict === 'more';
     (isMore === moreIsGain ? gains : losses).push(`${isMore ? more : less} ${size}`);
   };
+  say('withinAllocation', 'raises the chance to finish in time by', 'lowers the chance to finish in time by', true);
   say('yield', 'adds to the yield', 'takes from the yield', true);
   say('time', 'takes longer by', 'saves', false);
   return { gains, losses };

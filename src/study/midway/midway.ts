@@ -2,7 +2,7 @@ import type { KnownCampaign } from '../../campaign/known.js';
 import type { CampaignModel } from '../../campaign/model.js';
 import { SECOND } from '../../kernel/clock.js';
 import type { LoadedScenario } from '../../scenario/load.js';
-import { bonferroni, pairedInterval } from '../../statistics/interval.js';
+import { pairedInterval } from '../../statistics/interval.js';
 import { average, countOf, total } from '../../statistics/numbers.js';
 import { lookAt } from '../../statistics/stopping.js';
 import { recordOf, type StudyOptions } from '../about.js';
@@ -77,7 +77,6 @@ export function* midwayWork(loaded: LoadedScenario, options: MidwayOptions): Wor
     strategies: summaries,
     sessionEnds: Array.from({ length: sessions }, (_, i) => momentName(model.bookings.sessionEnd(known.now, i + 1))),
     differences: differencesOf(names, collectors),
-    chanceDifferences: known.grantedUntil === null ? [] : chanceDifferences(names, collectors),
     remaining: remainingOf(first.finishedAt, known.now),
     supplies: outlooksOf(model, known, first),
     givenUp: {
@@ -131,17 +130,4 @@ function grantedFrom(model: CampaignModel, { now, grantedUntil }: KnownCampaign)
     text: `until ${momentName(grantedUntil)}, ${Math.floor(left / 360 + 0.5) / 10} h`,
     end: Math.max(0, grantedUntil - now) / SECOND,
   };
-}
-
-function chanceDifferences(
-  names: readonly string[],
-  collectors: readonly Collector[],
-): MidwayResult['chanceDifferences'] {
-  const [first, ...others] = collectors;
-  const level = bonferroni(LEVEL, comparisons(names.length));
-  const shares = (collector: Collector) => collector.column('cutFinished');
-  return others.map((other, i) => {
-    const { mean, low, high } = pairedInterval(shares(other), shares(first), level);
-    return { strategy: names[i + 1], estimate: { value: mean, low, high } };
-  });
 }

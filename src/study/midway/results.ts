@@ -25,8 +25,6 @@ export interface MidwayResult extends StudyRecord<typeof MIDWAY_FORMAT> {
   readonly sessionEnds: readonly string[];
   /** Of every other way from the first. */
   readonly differences: readonly Difference[];
-  /** Chance to be finished within the granted time: every other way less the first; empty where none is granted. */
-  readonly chanceDifferences: readonly { readonly strategy: string; readonly estimate: Estimate }[];
   /** Seconds to the end, of all replications; null where so many are never finished. At 0.1, 0.5 and 0.9. */
   readonly remaining: readonly Remaining[];
   readonly supplies: readonly SupplyOutlook[];
