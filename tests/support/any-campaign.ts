@@ -58,19 +58,9 @@ const aPass = fc.record({
 const step = (extras: Raw = {}) =>
   fc.record({ fixed: minutes(12), manual: fc.boolean() }).map((written) => ({ ...written, ...extras }));
 const lognormal = fc.constant({ usual: '3 min', p90: '7 min' });
-const SWAP = ['setUp', 'warmUp', 'locate', 'retract', 'exchange', 'align', 'resonance', 'approach', 'settle'];
-const HOP = [
-  'setUp',
-  'warmUp',
-  'locate',
-  'retract',
-  'offset',
-  'coarseMove',
-  'chipExchange',
-  'resonance',
-  'approach',
-  'settle',
-];
+const BOTH = ['setUp', 'warmUp', 'locate', 'retract', 'align', 'resonance', 'approach', 'settle', 'changeSample'];
+const SWAP = [...BOTH, 'exchange'];
+const HOP = [...BOTH, 'offset', 'coarseMove', 'chipExchange'];
 const stepsOf = (names: readonly string[], repeated: readonly string[]) =>
   fc.record(
     Object.fromEntries([
@@ -86,6 +76,7 @@ const HOURS = ['always', 'Mo-Fr 09:00-17:00', 'Mo-Fr 08:30-12:00,13:00-20:00', '
 export const scenario: fc.Arbitrary<Raw> = fc.record({
   plan: fc.record({
     order: fc.constantFrom('region-first', 'tip-first'),
+    samples: fc.constantFrom(1, 1, 3, [{ name: 'first' }, { name: 'second', regions: 2 }]),
     regions: fc.integer({ min: 1, max: 4 }),
     passes: fc
       .array(aPass, { minLength: 1, maxLength: 3 })
