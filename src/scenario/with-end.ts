@@ -9,8 +9,8 @@ const FORMS = [
   { centre: 'usual', order: ['usual', 'p90'] },
   { centre: 'mode', order: ['min', 'mode', 'max'] },
 ];
-/** Steps that are one and the same act in every workflow. */
-const SHARED_STEP = /^workflows\.(swap|hop)\.steps\.(?:setUp|warmUp|locate)\./u;
+/** What is one and the same in every workflow: steps, how hands disturb the instrument, and its steady drift. */
+const SHARED = /^workflows\.(swap|hop)\.(?:steps\.(?:setUp|warmUp|locate)\.|drift\.(?:handling\.|steady$))/u;
 
 interface Change {
   readonly path: string;
@@ -19,8 +19,8 @@ interface Change {
 
 /**
  * The scenario with a value at an end of its range, together with what is one unknown with it: the spread of a step's
- * time goes along in proportion with its usual time, and a step that is the same act in both workflows changes in both,
- * where both are given alike. `entry` is one of the register's.
+ * time goes along in proportion with its usual time, and what is the same in both workflows changes in both, where both
+ * are given alike. `entry` is one of the register's.
  */
 export function withEnd(loaded: LoadedScenario, entry: RegisterValue, end: Written): Changed {
   let changed: Changed = { ok: true, scenario: loaded };
@@ -32,7 +32,7 @@ export function withEnd(loaded: LoadedScenario, entry: RegisterValue, end: Writt
 
 /** The value itself, and the same one of the other workflow where the two are given alike. */
 function twins({ register }: LoadedScenario, entry: RegisterValue): readonly RegisterValue[] {
-  const workflow = SHARED_STEP.exec(entry.path)?.[1];
+  const workflow = SHARED.exec(entry.path)?.[1];
   if (workflow === undefined) return [entry];
   const path = entry.path.replace(`workflows.${workflow}.`, `workflows.${workflow === 'swap' ? 'hop' : 'swap'}.`);
   const twin = register.find((other) => other.path === path);

@@ -188,6 +188,23 @@ describe('the register', () => {
     for (const { steps } of [located.swap, located.hop])
       expect(steps.locate.duration).toEqual({ law: 'lognormal', median: 120, p90: 270 });
   });
+
+  it('carries how hands disturb and the steady drift along in the other workflow, and not how moves do', () => {
+    const shared = 'handling: {rate: 1 nm/s}, steady: 0.02 nm/s';
+    const loaded = load(
+      altered(['  hop:\n', `  swap: {drift: {${shared}}}\n  hop:\n    drift: {${shared}, move: {rate: 1 nm/s}}\n`]),
+    );
+    const at = (path: string, end: string) => {
+      const entry = loaded.register.find((value) => value.path === path);
+      const result = entry === undefined ? undefined : withEnd(loaded, entry, end);
+      if (result?.ok !== true) throw new Error(`${path} cannot be ${end}`);
+      const { swap, hop } = result.scenario.base.workflows;
+      return [swap.drift, hop.drift];
+    };
+    for (const drift of at('workflows.swap.drift.handling.rate', '2 nm/s')) expect(drift?.handling?.rate).toBe(2);
+    for (const drift of at('workflows.hop.drift.steady', '0.1 nm/s')) expect(drift?.steady).toBe(0.1);
+    expect(at('workflows.hop.drift.move.rate', '2 nm/s')[0]?.handling?.rate).toBe(1);
+  });
 });
 
 describe('one value changed', () => {

@@ -18,12 +18,20 @@ function disturbance(preset: {
         { max: 1e6 },
       ).prefault(preset.rate),
       spread: factor(
-        { description: 'Geometric standard deviation of that rate', source: 'assumed', range: { between: [1.2, 2.5] } },
+        {
+          description: `Geometric standard deviation of the drift rate after ${preset.what}`,
+          source: 'assumed',
+          range: { between: [1.2, 2.5] },
+        },
         { min: 1, max: 20 },
       ).prefault(1.5),
       decay: quantity(
         'time',
-        { description: 'Time in which the drift rate falls to 1/e', source: 'assumed', range: preset.decayRange },
+        {
+          description: `Time in which the drift rate after ${preset.what} falls to 1/e`,
+          source: 'assumed',
+          range: preset.decayRange,
+        },
         { positive: true, max: 3e7 },
       ).prefault(preset.decay),
     })
@@ -33,7 +41,7 @@ function disturbance(preset: {
 const minutes = (least: number, most: number): Range => ({ between: [60 * least, 60 * most] });
 
 const handlingDrift = disturbance({
-  ...{ what: 'hands were at the instrument', rate: '1 nm/s', rateRange: { between: [0.5, 2] } },
+  ...{ what: 'handling', rate: '1 nm/s', rateRange: { between: [0.5, 2] } },
   ...{ decay: '10 min', decayRange: minutes(3, 30) },
 });
 
@@ -44,7 +52,7 @@ const moveDrift = disturbance({
 
 const steadyDrift = quantity(
   'rate',
-  { description: 'Drift rate that never settles, v∞', source: 'assumed', range: { between: [0.005, 0.1] } },
+  { description: 'Steady drift rate, which never settles', source: 'assumed', range: { between: [0.005, 0.1] } },
   { max: 1e6 },
 ).optional();
 

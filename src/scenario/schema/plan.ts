@@ -49,7 +49,7 @@ const passSchema = z
     driftTolerance: quantity(
       'length',
       {
-        description: 'Displacement by drift over one image that the question bears; more costs quality in proportion',
+        description: 'Displacement by drift over one image that the question bears',
         source: 'assumed: half of what must be resolved, between a fifth and the whole of it',
         range: { times: [0.4, 2] },
       },
