@@ -23,11 +23,28 @@ export type TimePart = (typeof TIME_PARTS)[number];
 /** The parts that are lost. */
 export const LOST_PARTS: readonly TimePart[] = TIME_PARTS.slice(4);
 
-const PART_NUMBER = new Map(TIME_PARTS.map((part, number) => [part, number]));
+/** Those of them that are scans. */
+export const LOST_SCANS: readonly TimePart[] = LOST_PARTS.slice(0, 4);
 
-function numberOf(part: TimePart): number {
-  return PART_NUMBER.get(part) ?? 0;
+/** A record with one entry a part. */
+export function perTimePart<Value>(of: (part: TimePart) => Value): Readonly<Record<TimePart, Value>> {
+  return {
+    'scans kept': of('scans kept'),
+    'handling as planned': of('handling as planned'),
+    'settling and warming up': of('settling and warming up'),
+    'reviewing, checking and waiting': of('reviewing, checking and waiting'),
+    'scans lost to drift': of('scans lost to drift'),
+    'scans lost to too fast scanning': of('scans lost to too fast scanning'),
+    'scans lost to spoiled tips': of('scans lost to spoiled tips'),
+    'good scans lost': of('good scans lost'),
+    'cleaning and replacing flagged tips': of('cleaning and replacing flagged tips'),
+    'tries that failed': of('tries that failed'),
+    'mishandled exchanges': of('mishandled exchanges'),
+  };
 }
+
+/** Place of each part in TIME_PARTS. */
+const NUMBER = perTimePart((part) => TIME_PARTS.indexOf(part));
 
 const HANDLING: Readonly<Record<Exclude<Reason, 'outside bookings'>, TimePart>> = {
   'as planned': 'handling as planned',
@@ -61,7 +78,7 @@ function partOf(activity: Activity, reason: Exclude<Reason, 'outside bookings'>)
 
 /** By reason and activity, the number of the part that it belongs to. */
 const PARTS = REASONS.flatMap((reason) =>
-  reason === 'outside bookings' ? [] : ACTIVITIES.map((activity) => numberOf(partOf(activity, reason))),
+  reason === 'outside bookings' ? [] : ACTIVITIES.map((activity) => NUMBER[partOf(activity, reason)]),
 );
 
 /**
@@ -75,8 +92,8 @@ export function timePartsOf(timesheet: Timesheet, images: readonly ImageModel[],
   });
   const lost = (take: Take) => {
     const time = take.end - take.start;
-    parts[SCANS_KEPT] -= time;
-    parts[numberOf(lossOf(take))] += time;
+    parts[NUMBER['scans kept']] -= time;
+    parts[NUMBER[lossOf(take)]] += time;
   };
   for (const image of images) {
     const kept = ledger.kept(image);
@@ -85,8 +102,6 @@ export function timePartsOf(timesheet: Timesheet, images: readonly ImageModel[],
   }
   return parts;
 }
-
-const SCANS_KEPT = numberOf('scans kept');
 
 /** Why a scan was lost. A bad one is blamed on the one thing without which it would have been good, else on its tip. */
 function lossOf(take: Take): TimePart {

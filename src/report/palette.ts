@@ -4,6 +4,7 @@
  * contrast of 3:1 against the page for strategies; `tests/report/palette.test.ts` computes both again for each mode.
  */
 
+import type { TimePart } from '../campaign/time-parts.js';
 import type { Activity } from '../campaign/activities.js';
 import type { TipStretch } from '../study/results.js';
 
@@ -52,6 +53,21 @@ export const ACTIVITY_TONES: Readonly<Record<Activity, Tone>> = {
   'waiting for a booking': tone('#dfe4eb', '#292e36'),
   'waiting for stock': tone('#b9bbbf', '#4c4e52'),
   'waiting for the operator': tone('#717882', '#949ba5'),
+};
+
+/** The same tones, for why time was spent in place of what on. */
+export const TIME_PART_TONES: Readonly<Record<TimePart, Tone>> = {
+  'scans kept': ACTIVITY_TONES['scanning kept'],
+  'handling as planned': ACTIVITY_TONES['waiting for the operator'],
+  'settling and warming up': ACTIVITY_TONES['waiting for stock'],
+  'reviewing, checking and waiting': ACTIVITY_TONES['waiting for a booking'],
+  'scans lost to drift': ACTIVITY_TONES['locating and relocating'],
+  'scans lost to too fast scanning': ACTIVITY_TONES.reviewing,
+  'scans lost to spoiled tips': ACTIVITY_TONES['scanning lost'],
+  'good scans lost': ACTIVITY_TONES.hopping,
+  'cleaning and replacing flagged tips': ACTIVITY_TONES['warming up and settling'],
+  'tries that failed': ACTIVITY_TONES['cleaning and reconditioning'],
+  'mishandled exchanges': ACTIVITY_TONES.exchanging,
 };
 
 export const TIP_STATE_TONES: Readonly<Record<TipStretch['state'], Tone>> = {

@@ -1,5 +1,6 @@
-import { ACTIVITIES, ACTIVITY_NUMBER } from '../campaign/activities.js';
+import { ACTIVITIES } from '../campaign/activities.js';
 import type { Outcome } from '../campaign/outcome.js';
+import { type TimePart, TIME_PARTS } from '../campaign/time-parts.js';
 import { SECOND } from '../kernel/clock.js';
 import { type Measure, MEASURES, perMeasure } from './results.js';
 import type { Batch, SumsOfBatch } from './work/batch.js';
@@ -7,13 +8,11 @@ import { Columns, type Row } from './work/columns.js';
 import type { Wants } from './work/order.js';
 import { Sums } from './work/sums.js';
 
-const LOST = ACTIVITY_NUMBER['scanning lost'];
-
 /** A column for each measure. */
 export type MeasureColumns = Readonly<Record<Measure, Float64Array>>;
 
 /** What is read of replications. */
-export type Campaigns = Pick<Collector, 'count' | 'values' | 'finishedAt' | 'column'>;
+export type Campaigns = Pick<Collector, 'count' | 'values' | 'finishedAt' | 'column' | 'timeOn'>;
 
 /**
  * All replications of one strategy, measure by measure: added one by one, or appended in batches, which comes to the same
@@ -50,6 +49,11 @@ export class Collector {
   /** Seconds from the start to the end of the last step of each replication; NaN where it was not finished. */
   get finishedAt(): Float64Array {
     return this.columns.of('finishedAt');
+  }
+
+  /** Seconds of the instrument time that went to a part of each replication; empty where that was not wanted. */
+  timeOn(part: TimePart): Float64Array {
+    return this.columns.of(timeColumn(part));
   }
 
   /** Seconds that went to each activity, in the order of ACTIVITIES. */
@@ -107,7 +111,11 @@ export class Collector {
   }
 }
 
-function rowOf(outcome: Outcome, { cut, cutAfter, scanningLost, tipsOf }: Wants): Row {
+function timeColumn(part: TimePart): string {
+  return `time: ${part}`;
+}
+
+function rowOf(outcome: Outcome, { cut, cutAfter, timeParts, tipsOf }: Wants): Row {
   const row: Record<string, number> = {};
   for (const measure of MEASURES) row[measure] = outcome[measure];
   row['finishedAt'] = outcome.isFinished ? outcome.totalTime : NaN;
@@ -116,7 +124,10 @@ function rowOf(outcome: Outcome, { cut, cutAfter, scanningLost, tipsOf }: Wants)
     const { yield: gained, missing } = outcome.cuts[place];
     Object.assign(row, { [`cutYield ${place}`]: gained, [`cutMissing ${place}`]: missing });
   });
-  if (scanningLost === true) row['scanningLost'] = outcome.split.reduce((sum, each) => sum + each[LOST] / SECOND, 0);
+  if (timeParts === true)
+    TIME_PARTS.forEach((part, number) => {
+      row[timeColumn(part)] = outcome.timeParts[number] / SECOND;
+    });
   for (const kind of tipsOf ?? [])
     row[`tips of ${kind}`] = outcome.tipRecords.filter((record) => record.kind === kind).length;
   return row;

@@ -88,6 +88,8 @@ export const OPERATOR_TIME = 'operator time';
 
 export const INSTRUMENT_TIME = 'instrument time';
 
+export const TIME_PER_GOOD = 'instrument time per good image';
+
 /** What a compared measure is called. */
 export function measureName(measure: Difference['measure']): string {
   switch (measure) {

@@ -52,7 +52,7 @@ const pages = openPages(async () => {
 for (const [page, pictures] of [
   ['breakeven', 1],
   ['plane', 1],
-  ['sweep', 1],
+  ['sweep', 2],
   ['grid', 5],
   ['sensitivity', 2],
 ] as const) {

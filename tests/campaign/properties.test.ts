@@ -4,7 +4,7 @@ import { runCampaign } from '../../src/campaign/campaign.js';
 import type { CampaignModel } from '../../src/campaign/model.js';
 import type { Outcome } from '../../src/campaign/outcome.js';
 import { type Activity, ACTIVITY_NUMBER } from '../../src/campaign/activities.js';
-import { LOST_PARTS, type TimePart, TIME_PARTS } from '../../src/campaign/time-parts.js';
+import { LOST_SCANS, type TimePart, TIME_PARTS } from '../../src/campaign/time-parts.js';
 import { LuckTable } from '../../src/chance/luck.js';
 import { SECOND } from '../../src/kernel/clock.js';
 import { chance, modelIfSound, scenario } from '../support/any-campaign.js';
@@ -81,7 +81,7 @@ describe('any campaign', () => {
       const part = (name: TimePart) => timeParts[TIME_PARTS.indexOf(name)];
       const spent = (activity: Activity) => split[0][ACTIVITY_NUMBER[activity]];
       expect(part('scans kept')).toBe(spent('scanning kept'));
-      expect(added(LOST_PARTS.filter((name) => /scans/u.test(name)).map(part))).toBe(spent('scanning lost'));
+      expect(added(LOST_SCANS.map(part))).toBe(spent('scanning lost'));
       if (!model.bookings.isAlways) return;
       expect(part('settling and warming up')).toBe(spent('warming up and settling'));
     });

@@ -1,5 +1,7 @@
+import { TIME_PARTS } from '../../campaign/time-parts.js';
 import { MEASURES } from '../../study/results.js';
 import type { Sweep } from '../../study/sweep/results.js';
+import { TIME_PER_GOOD } from '../../study/words.js';
 import { settingText } from '../../study/vary/varied.js';
 import { csv, measureHeader } from '../csv.js';
 import { plainText } from '../text.js';
@@ -8,6 +10,8 @@ import { plainText } from '../text.js';
 export function sweepCsv(result: Sweep): string {
   const names = [
     ...MEASURES.map((measure) => measureHeader(measure, result.scenario.currency)),
+    ...TIME_PARTS.map((part) => `${part} (s)`),
+    `${TIME_PER_GOOD} (s)`,
     'scanning lost (s)',
     'ever finished (share)',
   ];
@@ -22,8 +26,14 @@ export function sweepCsv(result: Sweep): string {
       ...cell.at.map((number, axis) => plainText(settingText(result.ranges[axis].settings[number]))),
       plainText(cell.strategy),
       result.replications,
-      ...[...MEASURES.map((measure) => cell.measures[measure]), cell.scanningLost, cell.finishes].flatMap(
-        ({ value, low, high }) => [value, low, high],
+      ...[
+        ...MEASURES.map((measure) => cell.measures[measure]),
+        ...TIME_PARTS.map((part) => cell.timeParts[part]),
+        cell.timePerGood,
+        cell.scanningLost,
+        cell.finishes,
+      ].flatMap((estimate): readonly (number | string)[] =>
+        estimate === null ? ['', '', ''] : [estimate.value, estimate.low, estimate.high],
       ),
     ]),
   ]);

@@ -15,6 +15,7 @@ import { listed } from '../text.js';
 import { sweepCsv } from './csv.js';
 import { linesChart } from './lines-chart.js';
 import { mapChart } from './map-chart.js';
+import { partsChart } from './parts-chart.js';
 import { shortSweepTable } from './table.js';
 
 const MAPS = [
@@ -27,7 +28,7 @@ const MAPS = [
 
 /** Texts of a report by their name inside its folder. */
 export async function sweepFiles(result: Sweep, draw?: Draw | null): Promise<Map<string, string>> {
-  const charts = result.ranges.length === 1 ? [linesChart] : MAPS;
+  const charts = result.ranges.length === 1 ? [linesChart, partsChart] : MAPS;
   const pictures = await drawCharts(result.cells.length === 0 ? [] : charts, result, draw);
   const files = new Map(pictures.files);
   files.set('report.html', page(result, pictures.figures));

@@ -1,12 +1,12 @@
 import type { Estimate } from '../../study/results.js';
 import type { Sweep, SweepCell, SweepRange } from '../../study/sweep/results.js';
 import { settingLabel } from '../../study/vary/axis.js';
-import { INSTRUMENT_TIME, OPERATOR_TIME } from '../../study/words.js';
+import { INSTRUMENT_TIME, OPERATOR_TIME, TIME_PER_GOOD } from '../../study/words.js';
 import { moneyScale, SHARE, type Scale, unitName, workScale } from '../format.js';
 
 /** What a sweep shows of every cell. */
 export interface SweepPanel {
-  readonly id: 'time' | 'operatorTime' | 'lost' | 'yield' | 'cost';
+  readonly id: 'time' | 'perGood' | 'operatorTime' | 'lost' | 'yield' | 'cost';
   readonly title: string;
   readonly scale: Scale;
   readonly of: (cell: SweepCell) => Estimate;
@@ -22,6 +22,7 @@ export function sweepPanels(result: Sweep): readonly SweepPanel[] {
   const largest = (of: (cell: SweepCell) => Estimate) => Math.max(...cells.map((cell) => of(cell).value), 0);
   return [
     { id: 'time', title: INSTRUMENT_TIME, scale: workScale(largest(time)), of: time, isLessBetter: true },
+    ...perGoodPanel(cells),
     {
       id: 'operatorTime',
       title: OPERATOR_TIME,
@@ -39,6 +40,15 @@ export function sweepPanels(result: Sweep): readonly SweepPanel[] {
       isLessBetter: true,
     },
   ];
+}
+
+/** Time for each good image; nothing where none was ever kept at some point. */
+function perGoodPanel(cells: readonly SweepCell[]): readonly SweepPanel[] {
+  const known = cells.flatMap(({ timePerGood }) => timePerGood ?? []);
+  if (known.length < cells.length) return [];
+  const scale = workScale(Math.max(...known.map(({ value }) => value), 0));
+  const of = (cell: SweepCell) => known[cells.indexOf(cell)];
+  return [{ id: 'perGood', title: TIME_PER_GOOD, scale, of, isLessBetter: true }];
 }
 
 /** `Instrument time (hours)` */

@@ -1,5 +1,6 @@
-import { bonferroni, meanInterval, pairedInterval } from '../../statistics/interval.js';
-import { countOf } from '../../statistics/numbers.js';
+import { bonferroni, pairedInterval } from '../../statistics/interval.js';
+import { average, countOf, type Numbers, total } from '../../statistics/numbers.js';
+import { linearisedRatio } from '../../statistics/ratio.js';
 import { LEVEL, measureOf } from '../differences.js';
 import { estimateOfMeasure, shareOf } from '../estimate.js';
 import type { Campaigns } from '../collector.js';
@@ -14,7 +15,8 @@ export interface Swept<Runs extends Campaigns = Campaigns> {
   readonly runs: Runs;
 }
 
-const RESPECTS = ['time', 'operatorTime', 'yield', 'cost'] as const;
+const RESPECTS = ['time', 'timePerGood', 'operatorTime', 'yield', 'cost'] as const;
+type Respect = (typeof RESPECTS)[number];
 
 /** The best of each strategy that follows the ranges, with all that is not told apart from it on the same luck. */
 export function bestOf(tried: readonly Swept[], strategies: readonly SweptStrategy[]): readonly SweepBest[] {
@@ -22,29 +24,41 @@ export function bestOf(tried: readonly Swept[], strategies: readonly SweptStrate
     .filter(({ follows }) => follows)
     .flatMap(({ name }) => {
       const own = tried.filter(({ strategy }) => strategy === name);
-      return own.length === 0 ? [] : RESPECTS.map((respect) => bestIn(own, respect));
+      // Where nothing good was ever kept, there is no time per good image.
+      const respects = RESPECTS.filter((respect) => own.every(({ runs }) => valuesIn(respect, runs) !== null));
+      return own.length === 0 ? [] : respects.map((respect) => bestIn(own, respect));
     });
 }
 
-function bestIn(own: readonly Swept[], respect: SweepBest['respect']): SweepBest {
-  const measure = measureOf(respect);
+/** Numbers whose mean is the instrument time for each good image, over campaigns; null where none was ever kept. */
+export function timePerGood({ values }: Pick<Campaigns, 'values'>): Numbers | null {
+  return total(values.good) === 0 ? null : linearisedRatio(values.instrumentTime, values.good);
+}
+
+function valuesIn(respect: Respect, runs: Campaigns): Numbers | null {
+  return respect === 'timePerGood' ? timePerGood(runs) : runs.values[measureOf(respect)];
+}
+
+function bestIn(own: readonly Swept[], respect: Respect): SweepBest {
   const sign = respect === 'yield' ? -1 : 1;
-  const scored = own.map((each) => ({ each, score: sign * meanInterval(each.runs.values[measure], LEVEL).mean }));
-  const { each: best } = scored.reduce((least, one) => (one.score < least.score ? one : least));
+  const scored = own.map((each) => ({ each, values: valuesIn(respect, each.runs) ?? [] }));
+  const { each: best, values } = scored.reduce((least, one) =>
+    sign * average(one.values) < sign * average(least.values) ? one : least,
+  );
   const level = bonferroni(LEVEL, Math.max(1, own.length - 1));
-  const alike = own.filter((other) => {
+  const alike = scored.filter(({ each: other, values: theirs }) => {
     if (other === best) return false;
     if (other.runs === best.runs) return true;
-    const { low, high } = pairedInterval(other.runs.values[measure], best.runs.values[measure], level);
+    const { low, high } = pairedInterval(theirs, values, level);
     return low <= 0 && high >= 0;
   });
   return {
     strategy: best.strategy,
     respect,
     settings: best.settings,
-    estimate: estimateOfMeasure(measure, best.runs.values[measure]),
+    estimate: estimateOfMeasure(respect, values),
     yield: shareOf(best.runs.values.yield),
     finishes: countOf(best.runs.finishedAt, Number.isFinite) / best.runs.count,
-    alike: alike.map(({ settings }) => settings),
+    alike: alike.map(({ each: { settings } }) => settings),
   };
 }

@@ -4,6 +4,7 @@
  */
 
 import type { Setting } from '../../scenario/ranges.js';
+import type { TimePart } from '../../campaign/time-parts.js';
 import type { WorkflowName } from '../../scenario/schema/scenario.js';
 import type { StudyRecord } from '../about.js';
 import type { Estimate, Measure } from '../results.js';
@@ -37,6 +38,10 @@ export interface SweepCell {
   readonly settings: readonly string[];
   readonly strategy: string;
   readonly measures: Readonly<Record<Measure, Estimate>>;
+  /** Seconds of the instrument time by what they were for; the means add up to it. */
+  readonly timeParts: Readonly<Record<TimePart, Estimate>>;
+  /** Seconds of instrument time for each good image, over campaigns; null where none was ever kept. */
+  readonly timePerGood: Estimate | null;
   /** Seconds of scans that were not kept. */
   readonly scanningLost: Estimate;
   /** Chance that the experiment is ever finished. */
@@ -46,7 +51,8 @@ export interface SweepCell {
 /** The best of the settings tried, in one respect. */
 export interface SweepBest {
   readonly strategy: string;
-  readonly respect: 'time' | 'operatorTime' | 'yield' | 'cost';
+  /** `timePerGood`: instrument time for each good image, over campaigns. */
+  readonly respect: 'time' | 'timePerGood' | 'operatorTime' | 'yield' | 'cost';
   readonly settings: readonly string[];
   readonly estimate: Estimate;
   /** Its yield, beside a best in another respect. */

@@ -1,3 +1,4 @@
+import { LOST_SCANS, perTimePart } from '../../campaign/time-parts.js';
 import type { LoadedScenario, Strategy } from '../../scenario/load.js';
 import { meanInterval } from '../../statistics/interval.js';
 import { countOf } from '../../statistics/numbers.js';
@@ -19,7 +20,7 @@ import { freeHasteAlong } from '../what-rushing-costs.js';
 import { alone } from '../work/alone.js';
 import { Meter } from '../work/meter.js';
 import type { Work } from '../work/work.js';
-import { bestOf, type Swept } from './best.js';
+import { bestOf, type Swept, timePerGood } from './best.js';
 import { type Sweep, SWEEP_FORMAT, type SweepCell, type SweepRange } from './results.js';
 import { sweepAnswer } from './words.js';
 
@@ -50,7 +51,7 @@ export function sweep(loaded: LoadedScenario, options: SweepOptions): Sweep {
 export function* sweepWork(loaded: LoadedScenario, options: SweepOptions): Work<Sweep> {
   const { vary, strategy = null } = options;
   const record = recordOf(SWEEP_FORMAT, loaded, options);
-  const pool = new Pool(record.seed);
+  const pool = new Pool(record.seed, { timeParts: true });
   const shown = loaded.strategies.filter(({ name }) => strategy === null || name === strategy);
   const { grid, leftOut } = gridOf(loaded, vary, strategy, pool);
   const { replications, stopping } = yield* replicateGrid(grid, options);
@@ -59,7 +60,7 @@ export function* sweepWork(loaded: LoadedScenario, options: SweepOptions): Work<
   const ranges = vary.map(rangeOf);
   const strategies = shown.map(({ name, workflow }) => ({ name, workflow, follows: followers.includes(name) }));
   const best = bestOf(swept, strategies);
-  const found = { ranges, strategies, best, leftOut };
+  const found = { ranges, strategies, best, leftOut, cells: swept.map(cellOf) };
   const freeHaste = freeHasteAlong(
     ranges.map(({ path }) => path),
     shown.filter(({ name }) => followers.includes(name)),
@@ -71,7 +72,6 @@ export function* sweepWork(loaded: LoadedScenario, options: SweepOptions): Work<
     replications,
     campaigns: pool.campaigns,
     stopping,
-    cells: swept.map(cellOf),
     answer: answerUnlessStopped(sweepAnswer({ ...found, freeHaste }, loaded.currency), stopping),
     warnings: [
       ...(options.warnings ?? []),
@@ -170,14 +170,21 @@ function isPrecise({ values }: Runs): boolean {
   return relativeHalfWidth(duration.halfWidth, duration.mean) <= PRECISION && gain.halfWidth <= PRECISION;
 }
 
+function sumsOf([first, ...others]: readonly Float64Array[]): Float64Array {
+  return first.map((value, i) => others.reduce((sum, each) => sum + each[i], value));
+}
+
 function cellOf({ at, settings, strategy, runs }: Swept): SweepCell {
+  const perGood = timePerGood(runs);
   const finished = countOf(runs.finishedAt, Number.isFinite);
   return {
     at,
     settings,
     strategy,
     measures: perMeasure((measure) => estimateOfMeasure(measure, runs.values[measure])),
-    scanningLost: estimateOf(runs.column('scanningLost')),
+    timeParts: perTimePart((part) => estimateOf(runs.timeOn(part))),
+    timePerGood: perGood === null ? null : estimateOf(perGood),
+    scanningLost: estimateOf(sumsOf(LOST_SCANS.map((part) => runs.timeOn(part)))),
     finishes: chanceOf(finished, runs.count),
   };
 }

@@ -1,8 +1,9 @@
 import { INSTRUMENT_TIME, listed, OPERATOR_TIME, quoted, sizeText } from '../words.js';
 import type { Sweep, SweepBest } from './results.js';
+import { whereGainsGo } from './where-gains-go.js';
 
 /** What the answer is made from. */
-type Found = Pick<Sweep, 'ranges' | 'strategies' | 'best' | 'leftOut'>;
+type Found = Pick<Sweep, 'ranges' | 'strategies' | 'best' | 'leftOut' | 'cells'>;
 /** With what is said first: that a pace is varied and nothing makes haste worse. */
 type Said = Found & { readonly freeHaste: readonly string[] };
 
@@ -13,7 +14,9 @@ export function sweepAnswer(found: Said, currency: string): Sweep['answer'] {
   const paths = listed(ranges.map(({ path }) => path));
   const sentences = [
     ...found.freeHaste,
-    ...strategies.filter(({ follows }) => follows).flatMap(({ name }) => strategySentences(name, found, currency)),
+    ...strategies
+      .filter(({ follows }) => follows)
+      .flatMap(({ name }) => [...strategySentences(name, found, currency), ...whereGainsGo(name, found, currency)]),
     ...(still.length === 0
       ? []
       : [

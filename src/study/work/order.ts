@@ -8,8 +8,8 @@ export interface Wants {
   readonly cut?: boolean;
   /** `cutYield PLACE`, `cutMissing PLACE`: cut at the end of each of so many booked seconds, by its place in the list. */
   readonly cutAfter?: readonly number[];
-  /** `scanningLost`: seconds of scans that were not kept. */
-  readonly scanningLost?: boolean;
+  /** `time: PART`: seconds of the instrument time that went to each of TIME_PARTS. */
+  readonly timeParts?: boolean;
   /** `tips of KIND`: tips used of each of these kinds. */
   readonly tipsOf?: readonly string[];
   /** Sums by image, by activity, and by what became of tips. */

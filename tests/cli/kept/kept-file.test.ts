@@ -12,7 +12,7 @@ const whole: Order = {
   play: { kind: 'strategies', strategies },
   ...{ seed: 'kept', from: 11, to: 20, wants: { cut: true, sums: true } },
 };
-const part: Order = { ...whole, from: 1, to: 3, wants: { scanningLost: true, tipsOf: ['a.b c'] } };
+const part: Order = { ...whole, from: 1, to: 3, wants: { timeParts: true, tipsOf: ['a.b c'] } };
 
 function kept(order: Order): Kept {
   return { key: orderKey(order), from: order.from, to: order.to, strategies: names, answer: carryOut(order) };

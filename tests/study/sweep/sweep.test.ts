@@ -5,6 +5,7 @@ import { readVaried } from '../../../src/study/vary/varied.js';
 import { alone } from '../../../src/study/work/alone.js';
 import { Stopped, type Work } from '../../../src/study/work/work.js';
 import { KNOWN_TEXT, loadedFrom } from '../../support/known-break-even.js';
+import { plainText } from '../../support/plain-scenario.js';
 import { stoppedAfter } from '../../support/stopped.js';
 
 const RECORD = { file: 'known.yaml', sha256: '0', toolVersion: '0', seed: 'sweep' };
@@ -51,9 +52,9 @@ describe('a sweep', () => {
 
   it('finds the fastest pace best in time where haste harms nothing, and yields all alike', () => {
     const best = grid.best.filter(({ strategy }) => strategy === 'swap');
-    expect(best.map(({ respect }) => respect)).toEqual(['time', 'operatorTime', 'yield', 'cost']);
+    expect(best.map(({ respect }) => respect)).toEqual(['time', 'timePerGood', 'operatorTime', 'yield', 'cost']);
     expect(best[0].settings).toEqual(['2', '4']);
-    expect(best[2].alike).toHaveLength(5);
+    expect(best[3].alike).toHaveLength(5);
     expect(grid.answer.sentences[0]).toMatch(/^Nothing in /u);
     expect(grid.answer.sentences[1]).toMatch(
       /^“swap”: the least instrument time, .* comes with plan\.regions = 2 and pace\.scan = 4/u,
@@ -75,7 +76,7 @@ describe('a sweep', () => {
   it('says of what is quick and cheap because campaigns end early that they are never finished', () => {
     // Two tips, changed after each image, are gone after two images of six.
     const scarce = swept(['rules.after=none, 1 image'], `${KNOWN_TEXT}stock: { tips: { tip: 2 } }\n`, 'swap');
-    const [time, , cost] = scarce.best;
+    const [time, , , , cost] = scarce.best;
     expect(time).toMatchObject({ settings: ['1 image'], finishes: 0 });
     expect(cost.finishes).toBeLessThan(1);
     expect(scarce.answer.sentences[0]).toMatch(/; but 100\.0 % of its campaigns are never finished/u);
@@ -84,6 +85,65 @@ describe('a sweep', () => {
 
   it('has the same bytes each time', () => {
     expect(JSON.stringify(swept(['pace.scan=1, 2']))).toBe(JSON.stringify(swept(['pace.scan=1, 2'])));
+  });
+});
+
+/*
+ * Known answer 5 of the model: a breakage hazard of 0.125·pace² an image has the least time per good image, 60/pace·exp(0.125·pace²)
+ * seconds, at a pace of 2. Of it 60/pace is scanned for good, and the rest in vain, on tips that break. Means lie within six and a
+ * half standard errors: chance of a false alarm less than one in a million.
+ */
+describe('where the gain of a hurry goes', () => {
+  const hasty = (alpha: number) =>
+    plainText({
+      regions: 12,
+      hazards: [
+        {
+          ...{ cause: 'breakage', per: 'image', life: { law: 'exponential', mean: 8 } },
+          acceleration: { pace: alpha },
+        },
+      ],
+    });
+  const along = swept(['pace.scan=1, 1.4, 2, 2.8, 4'], hasty(2));
+
+  it('is told by parts of the instrument time that add up to it', () => {
+    for (const { timeParts, measures } of [...along.cells, ...swept(['rules.after=2..4 images']).cells]) {
+      const sum = Object.values(timeParts).reduce((total, { value }) => total + value, 0);
+      expect(sum).toBeCloseTo(measures.instrumentTime.value, 6);
+    }
+  });
+
+  it('is scans on tips that break, as many as known answer 5 says', () => {
+    for (const { settings, timeParts, timePerGood } of along.cells) {
+      const pace = Number(settings[0]);
+      const perGood = (60 / pace) * Math.exp(0.125 * pace ** 2);
+      expect(timeParts['scans kept'].value).toBeCloseTo((12 * 60) / pace, 4);
+      const { value, low, high } = timeParts['scans lost to spoiled tips'];
+      expect(Math.abs(value - 12 * (perGood - 60 / pace))).toBeLessThan((6.5 * (high - low)) / 2 / 1.96);
+      expect(timePerGood?.value).toBeCloseTo((timeParts['scans kept'].value + value) / 12, 6);
+    }
+  });
+
+  it('is said with the optimum inside the range', () => {
+    const said = along.answer.sentences.join(' ');
+    expect(said).toMatch(
+      /: from pace\.scan = 1 to 2, \d+ min is saved \(\d+ min of scans kept\), \d+ min more is spent \(\d+ min of scans lost to spoiled tips\)/u,
+    );
+    expect(said).toMatch(/; from pace\.scan = 2 to 4, \d+ min is saved .*, but \d+ min more is spent/u);
+    expect(said).toMatch(/is at 2: the optimum lies inside the range\./u);
+  });
+
+  it('is said to have no optimum where haste costs nothing, and to end at the slowest where it always costs', () => {
+    const free = swept(['pace.scan=1, 2, 4'], hasty(0)).answer.sentences.join(' ');
+    expect(free).toContain('nothing more is lost');
+    expect(free).toContain('is at 4, the quickest end: no optimum lies inside the range.');
+    const dear = swept(['pace.scan=2, 3, 4'], hasty(2)).answer.sentences.join(' ');
+    expect(dear).toContain('is at 2, the slowest end: no optimum lies inside the range.');
+  });
+
+  it('is not spoken of along what is no hurry', () => {
+    expect(swept(['rules.after=2..4 images']).answer.sentences.join(' ')).not.toContain('is saved');
+    expect(swept(['pace.scan=1, 2', 'pace.hands=1, 2']).answer.sentences.join(' ')).not.toContain('is saved');
   });
 });
 
