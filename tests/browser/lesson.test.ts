@@ -35,7 +35,7 @@ describe('the lesson in Chromium', () => {
       await onPage('lesson', { viewport: { width: 1280, height: 900 } }, async (tab, address) => {
         await tab.goto(address);
         const longest = await longestTask(tab, async () => {
-          const pace = tab.getByLabel('Pace of scanning');
+          const pace = tab.getByRole('slider', { name: 'Pace of scanning' });
           for (const value of ['1.5', '2', '2.5']) await pace.fill(value);
           await says(tab, '#part-rushing [role=status]', /At 2\.5 × the usual pace/);
           await says(tab, '#part-when [role=status]', /a good image takes/);
@@ -49,7 +49,7 @@ describe('the lesson in Chromium', () => {
   it('follows a slider moved by keyboard, and says the value and what it does', async () => {
     await onPage('lesson', {}, async (tab, address) => {
       await tab.goto(address);
-      const pace = tab.getByLabel('Pace of scanning');
+      const pace = tab.getByRole('slider', { name: 'Pace of scanning' });
       await pace.focus();
       for (let press = 0; press < 30; press += 1) await tab.keyboard.press('ArrowRight');
       expect(await pace.getAttribute('aria-valuetext')).toBe('2.5 × the usual pace');
@@ -64,7 +64,7 @@ describe('the lesson in Chromium', () => {
     await onPage('lesson', {}, async (tab, address) => {
       await tab.goto(`${address}#rushing-hands=2&ways-campaign=7&when-after=4&rushing-scan=99&nonsense=1`);
       expect(await tab.getByLabel('Pace of hands').inputValue()).toBe('2');
-      expect(await tab.getByLabel('Pace of scanning').inputValue()).toBe('3');
+      expect(await tab.getByRole('slider', { name: 'Pace of scanning' }).inputValue()).toBe('3');
       expect(await tab.getByLabel('A tip is replaced after').inputValue()).toBe('4');
       await says(tab, '#part-ways [role=status]', /^Campaign 7:/);
     });
