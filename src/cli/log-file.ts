@@ -1,10 +1,13 @@
 import { basename } from 'node:path';
 import type { TextFault } from '../scenario/places.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
+import { readDrift } from '../study/fit/drift/read-drift.js';
 import { fitBlunting, readRadii } from '../study/fit/radii.js';
 import { type LogOptions, type ReadLog, readLog } from '../study/fit/read-log.js';
 import type { BluntingFit } from '../study/fit/results.js';
+import type { ReadTable, TableReading } from '../study/fit/rows.js';
 import { GREATEST_LOG } from '../study/fit/sheet.js';
+import type { ColumnOptions } from '../study/fit/taken.js';
 import type { Console } from './console.js';
 import { Failure } from './failure.js';
 import { faultLines } from './fault-list.js';
@@ -31,17 +34,17 @@ function count(n: number, noun: string): string {
 }
 
 /**
- * Reads a log; what cannot be used is shown with its place. A row of that kind is a failure, unless the user `skips` such
- * rows: tips whose end is not understood mostly failed, and without them all lives come out too long.
+ * Reads a table; what cannot be used is shown with its place. A row of that kind is a failure, unless the user `skips` such rows.
+ * @param bias what leaving rows out may do
  */
-export function openLog(
+function openTable<Table extends ReadTable<unknown>>(
   file: string,
-  options: LogOptions,
-  skips: boolean,
+  read: (text: string) => TableReading<Table>,
+  { skips, bias }: { readonly skips: boolean; readonly bias: string },
   console: Console,
-): { readonly log: ReadLog; readonly sha256: string } {
+): { readonly log: Table; readonly sha256: string } {
   const { text, sha256 } = readText(file, LOG_TEXT);
-  const reading = readLog(text, options);
+  const reading = read(text);
   if (!reading.ok) {
     complain(file, reading.faults, 'error', console);
     throw new Failure(`${count(reading.faults.length, 'error')} in ${file}; nothing was fitted or written`);
@@ -52,7 +55,7 @@ export function openLog(
   if (log.rows.length === 0) throw new Failure(`no row of ${file} can be used; nothing was fitted or written`);
   if (refused.length > 0 && !skips)
     throw new Failure(
-      `${count(refused.length, 'row')} of ${log.rowCount} in ${file} cannot be used; nothing was fitted or written: put ${refused.length === 1 ? 'it' : 'them'} right, or run this again with --skip to leave ${refused.length === 1 ? 'it' : 'them'} out, which may bias every life`,
+      `${count(refused.length, 'row')} of ${log.rowCount} in ${file} cannot be used; nothing was fitted or written: put ${refused.length === 1 ? 'it' : 'them'} right, or run this again with --skip to leave ${refused.length === 1 ? 'it' : 'them'} out, which ${bias}`,
     );
   console.note(`${file}: ${count(log.rowCount, 'row')}, ${log.rows.length} used, ${refused.length} not used`);
   for (const { word, meant, rows } of log.readAs)
@@ -60,6 +63,16 @@ export function openLog(
   if (log.columns.unread.length > 0)
     console.note(`  nothing is read of ${log.columns.unread.map((head) => `\`${head}\``).join(', ')}`);
   return { log, sha256 };
+}
+
+/** Reads a log. Tips whose end is not understood mostly failed, and without them all lives come out too long. */
+export function openLog(file: string, options: LogOptions, skips: boolean, console: Console) {
+  return openTable(file, (text) => readLog(text, options), { skips, bias: 'may bias every life' }, console);
+}
+
+/** Reads a table of drift. */
+export function openDrift(file: string, options: ColumnOptions, skips: boolean, console: Console) {
+  return openTable(file, (text) => readDrift(text, options), { skips, bias: 'may bias the fit' }, console);
 }
 
 /**

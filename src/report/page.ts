@@ -37,7 +37,9 @@ export interface PageParts {
   /** One line above the title that says what kind of study this is. */
   readonly kicker: string;
   /** What was studied: a scenario, or what stands in its place, such as a log. */
-  readonly record: Pick<StudyRecord<string>, 'tool' | 'seed'> & {
+  readonly record: Pick<StudyRecord<string>, 'tool'> & {
+    /** Null where nothing is left to chance. */
+    readonly seed: string | null;
     readonly scenario: Pick<AboutScenario, 'title' | 'about' | 'file'>;
   };
   /** Name and text of what was studied. */
@@ -57,7 +59,7 @@ export function studyPage({ kicker, record, facts, sections }: PageParts): strin
 <main>
 ${sections.filter((section) => section !== '').join('\n')}
 </main>
-<footer>${html(shortToolText(tool))} · ${html(scenario.file)} · seed ${html(seed)}</footer>`;
+<footer>${html(shortToolText(tool))} · ${html(scenario.file)}${seed === null ? '' : ` · seed ${html(seed)}`}</footer>`;
   return document(scenario.title, body);
 }
 

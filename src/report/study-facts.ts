@@ -20,15 +20,15 @@ function fileText({ file, sha256 }: InputFile): string {
   return `${file}, SHA-256 ${sha256}`;
 }
 
-/** What every study says of how it was made, last in its list of facts: seed, files read, program and machine. */
+/** What every study says of how it was made, last in its list of facts: seed (null: nothing is left to chance), files read, program and machine. */
 export function recordFacts({
   seed,
   inputs,
   tool,
   platform,
-}: Provenance & { readonly seed: string }): readonly (readonly [string, string])[] {
+}: Provenance & { readonly seed: string | null }): readonly (readonly [string, string])[] {
   return [
-    ['Seed', seed],
+    ...(seed === null ? [] : [['Seed', seed] as const]),
     ['Made from', inputs.map(fileText).join('; ')],
     ['Made by', toolText(tool)],
     ...(platform === null ? [] : [['Made on', platformText(platform)] as const]),

@@ -83,3 +83,8 @@ export function ordinal(number: number): string {
   const ending = tens >= 11 && tens <= 13 ? undefined : ['th', 'st', 'nd', 'rd'].at(whole % 10);
   return `${String(whole)}${ending ?? 'th'}`;
 }
+
+/** With its first letter as it stands at the head of a sentence. */
+export function capital(text: string): string {
+  return text.replace(/^./u, (first) => first.toUpperCase());
+}

@@ -25,6 +25,11 @@ const FILES: Readonly<Record<string, string>> = {
     `${cell},${cell},${cell},${cell},1`,
     `${cell},${cell},7,${cell},1`,
   ].join('\n'),
+  'drift.csv': [
+    `disturbance,kind,time [s],rate [nm/s],${cell}`,
+    ...[1, 2, 3].map((time) => `${cell},move,${String(time)},1,1`),
+    `${cell},${cell},4,${cell},1`,
+  ].join('\n'),
   'summary.json': JSON.stringify({
     ...{ format: 'swap-or-hop summary', formatVersion: 1, stopping: { rule: FORGING } },
     tool: { version: FORGING, commit: FORGING },
@@ -39,6 +44,7 @@ const COMMANDS: readonly (readonly string[])[] = [
   ['preview', 'keys.yaml'],
   ['fit', 'log.csv', '--bootstrap', '0'],
   ['fit', 'log.csv', '--into', small, '--tip', `${FORGING}=${FORGING}`, '--column', `${FORGING}=${FORGING}`],
+  ['fit', 'drift.csv', '--drift', '--skip'],
   ['verify', 'summary.json'],
   ['compare', small, FORGING, `--${FORGING}`],
   ['compare', small, '--replications', '2', '--out', FORGING],

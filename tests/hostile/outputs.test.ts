@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { compileModel } from '../../src/campaign/model.js';
 import { budgetFiles, budgetText } from '../../src/report/budget/index.js';
 import { csv } from '../../src/report/csv.js';
+import { driftFitFiles, driftFitText } from '../../src/report/fit/drift/index.js';
 import { fitFiles, fitText } from '../../src/report/fit/index.js';
 import { terminalText } from '../../src/report/index.js';
 import { lineJson, prettyJson } from '../../src/report/json.js';
@@ -13,9 +14,10 @@ import { compare } from '../../src/study/compare.js';
 import { previewScenario } from '../../src/study/preview.js';
 import { harmless } from '../../src/cli/harmless.js';
 import { fittedLog } from '../support/fitted-log.js';
+import { fittedDrift } from '../support/made-drift.js';
 import { reportTexts } from '../support/report-texts.js';
 import { ACTING, harmlessFiles } from './files.js';
-import { ALL, HOSTILE, hostileLog, hostileScenario } from './words.js';
+import { ALL, HOSTILE, hostileDrift, hostileLog, hostileScenario } from './words.js';
 
 const STYLES = { strong: String, quiet: String, warning: String };
 const loaded = loadScenario(hostileScenario());
@@ -30,11 +32,13 @@ const record = {
 const compared = compare(scenario, { ...record, warnings: [ALL], replications: 2 });
 const asked = budget(scenario, { ...record, warnings: [ALL], replications: 100 });
 const fitted = fittedLog(hostileLog(), record);
+const drifted = fittedDrift(hostileDrift(), record);
 
 const REPORTS = {
   compare: () => reportTexts(compared),
   budget: () => budgetFiles(asked),
   fit: () => fitFiles(fitted),
+  'fit --drift': () => driftFitFiles(drifted),
 };
 
 describe.each(Object.entries(REPORTS))('the report of %s on hostile words', (_, write) => {
@@ -47,6 +51,7 @@ describe('hostile words on a terminal', () => {
       terminalText(compared.summary),
       budgetText(asked, STYLES),
       fitText(fitted, '', STYLES),
+      driftFitText(drifted, '', STYLES),
       previewText(previewScenario(scenario)),
     ])
       expect(ACTING.exec(harmless(text, false))).toBeNull();

@@ -55,9 +55,21 @@ export function hostileScenario(text = ALL): string {
   });
 }
 
+const cell = (text: string) => `"${text.replaceAll('"', '""')}"`;
+
+/** A table of drift whose heads, disturbances, kinds and notes are hostile where it lets them; displacements go the wrong way. */
+export function hostileDrift(): string {
+  const heads = ['disturbance', 'kind', 'time [s]', 'displacement [nm]', ...HOSTILE.map(cell)];
+  const rows = HOSTILE.flatMap((word) =>
+    [0, 60, 200].map((time) =>
+      [cell(word), 'exchange', String(time), String(-time), ...HOSTILE.map(() => '')].join(','),
+    ),
+  );
+  return [heads.join(','), ...rows, `x,${cell(ALL)},3,4`].join('\r\n');
+}
+
 /** A log whose heads, tips, kinds, causes and notes are hostile where a log lets them. */
 export function hostileLog(): string {
-  const cell = (text: string) => `"${text.replaceAll('"', '""')}"`;
   const heads = ['tip', 'kind', 'images', 'ended', ...HOSTILE.map(cell)];
   const rows = HOSTILE.flatMap((word, i) =>
     [4, 9, 17].map((images) =>

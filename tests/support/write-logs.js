@@ -9,3 +9,5 @@ const { module } = await runnerImport(fileURLToPath(new URL('make-log.ts', impor
 mkdirSync(folder, { recursive: true });
 writeFileSync(join(folder, 'tip-log.csv'), module.madeLog());
 writeFileSync(join(folder, 'tip-radii.csv'), module.madeRadii());
+const { module: drift } = await runnerImport(fileURLToPath(new URL('made-drift.ts', import.meta.url)));
+writeFileSync(join(folder, 'drift-readings.csv'), drift.madeDriftReadings());

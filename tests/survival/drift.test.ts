@@ -1,9 +1,5 @@
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
 import { describe, expect, it } from 'vitest';
-import { LuckTable, PURPOSES } from '../../src/chance/luck.js';
-import { lognormalAt, normalQuantile } from '../../src/chance/normal.js';
-import { SECOND } from '../../src/kernel/clock.js';
-import { Drift } from '../../src/probe/drift.js';
 import { DRIFT_PARAMETERS, type DriftFit, fitDrift, settledRates } from '../../src/survival/drift-fit.js';
 import {
   type DriftEvent,
@@ -12,25 +8,12 @@ import {
   eventLogLikelihood,
   prepared,
 } from '../../src/survival/drift-likelihood.js';
-
-const MADE_WITH = { rate: 1, spread: 1.5, decay: 600, steady: 0.03 };
-/** Readings every 4 min over 40 min, the first a minute after the disturbance. */
-const TIMES = Array.from({ length: 11 }, (_, i) => 60 + 240 * i);
-const ERRORS: Readonly<Record<DriftForm, number>> = { rate: 0.02, displacement: 5 };
-
-/** Readings as the simulator's own drift gives them, with a normal error each. */
-function made(form: DriftForm, seed: string, sample: number, count: number, law = MADE_WITH): readonly DriftEvent[] {
-  const luck = new LuckTable(seed).replication(sample);
-  const draw = (event: number, reading: number) => luck.uniform(PURPOSES.logBootstrap, event, reading, 0, 0);
-  return Array.from({ length: count }, (_, event) => {
-    const drift = new Drift({ decay: { handling: law.decay, move: law.decay }, steady: law.steady });
-    drift.disturb('handling', lognormalAt(law.rate, law.spread, draw(event, 0)), 0);
-    const exact = (time: number) =>
-      form === 'rate' ? drift.rateAt(time * SECOND) : drift.displacement(TIMES[0] * SECOND, time * SECOND);
-    const values = TIMES.map((time, i) => exact(time) + ERRORS[form] * normalQuantile(draw(event, i + 1)));
-    return { times: TIMES, values };
-  });
-}
+import {
+  DRIFT_ERRORS as ERRORS,
+  DRIFT_TIMES as TIMES,
+  MADE_DRIFT as MADE_WITH,
+  madeDrift as made,
+} from '../support/made-drift.js';
 
 function fitted(events: readonly DriftEvent[], form: DriftForm): DriftFit {
   const fit = fitDrift(events, form, 0.95);

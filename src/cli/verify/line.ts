@@ -9,9 +9,9 @@ const STUDIES = ['compare', 'breakeven', 'sweep', 'sensitivity', 'budget', 'tune
 const VALUES = [
   ...['seed', 'replications', 'max-replications', 'draws', 'strategy', 'vary', 'between', 'and', 'measure'],
   ...['chance', 'granted', 'goal', 'yield-at-least', 'hours', 'confidence', 'zone', 'max-campaigns'],
-  ...['tip', 'column', 'unit', 'per', 'law', 'date', 'bootstrap'],
+  ...['tip', 'column', 'unit', 'per', 'law', 'date', 'bootstrap', 'settling', 'workflow'],
 ];
-const FLAGS = ['all', 'skip'];
+const FLAGS = ['all', 'skip', 'drift'];
 
 /**
  * The arguments that run a recorded command again, on copies of its files and into a folder of its own.

@@ -24,7 +24,7 @@ export function fitMethods(summary: FitSummary): string {
     ...titled('Taken off on suspicion: both bounds', suspicionTable(summary)),
     ...titled('Blunting from measured radii', bluntingTable(summary)),
     ...titled('What to log next', logNextTable(summary)),
-    ...titled('Rows that could not be used', rowsTable(summary)),
+    ...titled('Rows that could not be used', rowsTable(summary.log)),
     '## How it was computed',
     fitFacts(summary)
       .map(([name, text]) => `- ${name}: ${markdown(text)}`)
@@ -38,6 +38,6 @@ export function fitMethods(summary: FitSummary): string {
 }
 
 /** Nothing where the table has no rows. */
-function titled(title: string, table: Table): readonly string[] {
+export function titled(title: string, table: Table): readonly string[] {
   return table.rows.length === 0 ? [] : [`## ${title}`, markdownTable(table)];
 }

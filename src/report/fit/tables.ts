@@ -1,4 +1,4 @@
-import type { Acceleration, FitSummary, SuspicionBounds } from '../../study/fit/results.js';
+import type { AboutLog, Acceleration, FitSummary, SuspicionBounds } from '../../study/fit/results.js';
 import { lawName } from '../../study/fit/words.js';
 import { fixed, numberText } from '../format.js';
 import type { Table } from '../table.js';
@@ -157,7 +157,7 @@ export function logNextTable({ logNext }: FitSummary): Table {
   };
 }
 
-export function rowsTable({ log }: FitSummary): Table {
+export function rowsTable(log: AboutLog): Table {
   return {
     columns: [{ label: 'Line', numeric: true }, { label: 'Column', numeric: true }, { label: 'Why it is not used' }],
     rows: log.notUsed.map(({ line, column, message }) => [
@@ -168,9 +168,9 @@ export function rowsTable({ log }: FitSummary): Table {
   };
 }
 
-export function columnsTable({ log }: FitSummary): Table {
+export function columnsTable(log: AboutLog): Table {
   return {
-    columns: [{ label: 'Column of the log' }, { label: 'Read as' }, { label: 'Unit' }],
+    columns: [{ label: 'Column' }, { label: 'Read as' }, { label: 'Unit' }],
     rows: [
       ...log.columns.map(({ header, role, unit }) => [header, role, unit ?? '']),
       ...log.unread.map((header) => [header, 'not read', '']),
@@ -178,9 +178,9 @@ export function columnsTable({ log }: FitSummary): Table {
   };
 }
 
-export function readAsTable({ log }: FitSummary): Table {
+export function readAsTable(log: AboutLog): Table {
   return {
-    columns: [{ label: 'Word in the log' }, { label: 'Read as' }, { label: 'Rows', numeric: true }],
+    columns: [{ label: 'Word' }, { label: 'Read as' }, { label: 'Rows', numeric: true }],
     rows: log.readAs.map(({ word, meant, rows }) => [word, meant, numberText(rows)]),
   };
 }

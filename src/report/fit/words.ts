@@ -4,8 +4,8 @@ import { numberText, PLAIN, SHARE, type Scale } from '../format.js';
 
 /** An interval as people write it; an end that the log does not set is left open. */
 export function intervalText({ low, high }: Pick<Interval, 'low' | 'high'>): string {
-  if (low === null) return high === null ? 'open' : `below ${numberText(high)}`;
-  return high === null ? `above ${numberText(low)}` : `${numberText(low)} to ${numberText(high)}`;
+  if (low === null) return high === null ? 'open' : `at most ${numberText(high)}`;
+  return high === null ? `at least ${numberText(low)}` : `${numberText(low)} to ${numberText(high)}`;
 }
 
 /** Value with its unit, and the interval. */

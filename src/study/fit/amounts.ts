@@ -2,8 +2,13 @@ import type { ExposureUnit } from '../../scenario/exposure.js';
 import { type Dimension, LARGEST, readQuantity, splitQuantity, tidy, type Reading } from '../../scenario/quantity.js';
 import { show } from '../../scenario/show.js';
 
-/** What a column of numbers may hold: use in an exposure unit, a load in nanonewtons, a radius in nanometres, or a pace without unit. */
-export type Measure = ExposureUnit | 'load' | 'pace' | 'radius';
+/**
+ * What a column of numbers may hold: use in an exposure unit, a load in nanonewtons, a radius in nanometres, or a pace without unit; and
+ * of drift, seconds elapsed, a displacement in nanometres or a rate in nanometres a second, which may be below zero.
+ */
+export type Measure = ExposureUnit | 'load' | 'pace' | 'radius' | 'elapsed' | 'displacement' | 'rate';
+
+const SIGNED: readonly Measure[] = ['displacement', 'rate'];
 
 /** Words that stand for a count, where others have a unit. */
 const COUNTED: Readonly<Partial<Record<Measure, readonly string[]>>> = {
@@ -20,12 +25,18 @@ const EXAMPLES: Readonly<Record<Measure, string>> = {
   load: 'nN',
   radius: 'nm',
   pace: '1',
+  elapsed: 'min',
+  displacement: 'nm',
+  rate: 'nm/s',
 };
 
 const DIMENSIONS_OF: Readonly<Partial<Record<Measure, Dimension>>> = {
   distance: 'path',
   hour: 'time',
   radius: 'length',
+  elapsed: 'time',
+  displacement: 'length',
+  rate: 'rate',
 };
 
 /** What is above zero is at least this, in the units used inside (a picometre of path, 4 microseconds): laws of lives divide by it. */
@@ -83,12 +94,17 @@ export function readAmount(measure: Measure, text: string, factor: number, decim
   const own = parts.unit === '' ? { ok: true as const, value: factor } : unitFactor(measure, parts.unit);
   if (!own.ok) return { ok: false, message: `read ${show(text)}: ${own.message.replace(/^read /u, '')}` };
   const value = tidy(parts.number * own.value);
-  if (value < 0) return { ok: false, message: `read ${show(text)}; a number below zero is no use of a tip` };
-  if (value > 0 && value < SMALLEST)
+  const isSigned = SIGNED.includes(measure);
+  if (value < 0 && !isSigned)
+    return {
+      ok: false,
+      message: `read ${show(text)}; a number below zero is ${measure === 'elapsed' ? 'no time after a disturbance' : 'no use of a tip'}`,
+    };
+  if (value > 0 && value < SMALLEST && !isSigned)
     return {
       ok: false,
       message: `read ${show(text)}, which is next to nothing`,
     };
-  if (!(value <= LARGEST)) return { ok: false, message: `read ${show(text)}, which is beyond all reason` };
+  if (!(Math.abs(value) <= LARGEST)) return { ok: false, message: `read ${show(text)}, which is beyond all reason` };
   return { ok: true, value };
 }

@@ -1,11 +1,15 @@
 import { Document, isCollection, isScalar, visit } from 'yaml';
 import { isName } from '../../scenario/schema/leaf.js';
 import { show } from '../../scenario/show.js';
-import { bluntingData, bluntingSource, hazardData, hazardSources } from './hazard-data.js';
+import { workflowDrifts } from './drift/drift-data.js';
+import type { DriftFitSummary } from './drift/results.js';
+import { bluntingData, bluntingSource, hazardData, hazardSources, type ScenarioData } from './hazard-data.js';
 import type { FitSummary } from './results.js';
 
 /** What stands on one line, as people write it. */
-const ON_ONE_LINE = ['life', 'acceleration', 'uncertainty'];
+const ON_ONE_LINE = ['life', 'acceleration', 'uncertainty', 'handling', 'move'];
+
+const NOTHING = '# nothing could be fitted\n';
 
 /** `hazards.yaml`: what was fitted, as a block to paste into a scenario. */
 export function hazardBlock(fitted: FitSummary): string {
@@ -30,14 +34,30 @@ export function hazardBlock(fitted: FitSummary): string {
     sources[`tips.${blunting.kind}.radius`] = source;
     sources[`tips.${blunting.kind}.blunting.wear`] = source;
   }
-  if (Object.keys(tips).length === 0) return blocked === '' ? '# nothing could be fitted\n' : blocked;
-  const document = new Document({ tips, sources }, { version: '1.2' });
+  if (Object.keys(tips).length === 0) return blocked === '' ? NOTHING : blocked;
+  return `${blocked}${blockOf({ tips, sources })}`;
+}
+
+function blockOf(data: ScenarioData): string {
+  const document = new Document(data, { version: '1.2' });
   visit(document, {
     Pair: (_, { key, value }) => {
       if (isScalar(key) && isCollection(value) && ON_ONE_LINE.includes(String(key.value))) value.flow = true;
     },
   });
-  return `${blocked}${document.toString({ lineWidth: 120 })}`;
+  return document.toString({ lineWidth: 120 });
+}
+
+/** `drift.yaml`: the same of drift. */
+export function driftBlock(summary: DriftFitSummary): string {
+  const drifts = workflowDrifts(summary);
+  if (drifts.length === 0) return NOTHING;
+  return blockOf({
+    workflows: Object.fromEntries(
+      drifts.map(({ workflow, entries, uncertainty }) => [workflow, { drift: { ...entries, uncertainty } }]),
+    ),
+    sources: Object.fromEntries(drifts.flatMap(({ sources }) => sources)),
+  });
 }
 
 /** What is left without kinds whose name no scenario allows, and what is said of those. */

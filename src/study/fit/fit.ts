@@ -6,6 +6,7 @@ import { exponentialInterval, totalExposure } from '../../survival/few-events.js
 import type { FittedLaw } from '../../survival/laws.js';
 import { asNoticed } from '../../survival/observation.js';
 import { type Making, provenanceOf } from '../about.js';
+import { aboutLog } from './about-log.js';
 import { fitCause } from './cause-fit.js';
 import { CAUSES } from './endings.js';
 import { livesIn, usualUnit } from './lives.js';
@@ -71,19 +72,7 @@ export function fitLog(log: ReadLog, options: FitOptions): FitSummary {
     format: FIT_FORMAT,
     formatVersion: 1,
     ...provenanceOf(options),
-    log: {
-      file: options.file,
-      sha256: options.sha256,
-      date: options.date ?? log.lastDate,
-      rows: log.rowCount,
-      used: log.rows.length,
-      columns: log.columns.read,
-      unread: log.columns.unread,
-      readAs: log.readAs,
-      notUsed: log.faults
-        .filter(({ severity }) => severity === 'row')
-        .map(({ line, column, message }) => ({ line, column, message })),
-    },
+    log: aboutLog(log, options),
     seed: options.seed,
     confidence: { level: LEVEL },
     kinds: fits,

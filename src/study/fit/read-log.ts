@@ -3,29 +3,18 @@ import type { Place } from '../../scenario/places.js';
 import { suggestion } from '../../scenario/nearest.js';
 import { show } from '../../scenario/show.js';
 import { hasDecimalCommas, readAmount } from './amounts.js';
-import { type ColumnOptions, type Columns, type NumberColumn, readColumns } from './columns.js';
+import { type Columns, type NumberColumn, readColumns } from './columns.js';
 import { latestDate } from './dates.js';
 import { withoutDoubles } from './doubles.js';
 import { readEnding } from './endings.js';
-import type { ByExposure, LogFault, TipRow } from './rows.js';
-import { readSheet, type SheetRow } from './sheet.js';
+import { type ByExposure, type LogFault, type ReadTable, type TableReading, type TipRow, WordsRead } from './rows.js';
+import { readSheet, type SheetRow, textAt } from './sheet.js';
+import type { ColumnOptions } from './taken.js';
 import { isMissing } from '../missing.js';
 
-export interface ReadLog {
+export interface ReadLog extends ReadTable<TipRow> {
   readonly columns: Columns;
-  /** Rows with any text, the heads not counted. */
-  readonly rowCount: number;
-  readonly rows: readonly TipRow[];
-  readonly faults: readonly LogFault[];
-  /** Words that were read as others, such as `broken` as `breakage`, and how often. */
-  readonly readAs: readonly { readonly word: string; readonly meant: string; readonly rows: number }[];
-  /** The last date of the log as `2026-03-14`; null where it has none that can be read. */
-  readonly lastDate: string | null;
 }
-
-export type LogReading =
-  | { readonly ok: true; readonly log: ReadLog }
-  | { readonly ok: false; readonly faults: readonly (Place & { readonly message: string })[] };
 
 /** What the user says of a log beside its columns. */
 export interface LogOptions extends ColumnOptions {
@@ -39,7 +28,7 @@ export interface LogOptions extends ColumnOptions {
 export const ONLY_KIND = 'tip';
 
 /** Reads a log's text; what cannot be used is said with its place, row by row. */
-export function readLog(text: string, options: LogOptions): LogReading {
+export function readLog(text: string, options: LogOptions): TableReading<ReadLog> {
   const sheet = readSheet(text);
   if (!sheet.ok) return sheet;
   const { head, rows } = sheet.sheet;
@@ -61,21 +50,15 @@ export function readLog(text: string, options: LogOptions): LogReading {
       rowCount: rows.length,
       rows: kept,
       faults: [...reader.faults, ...faults].sort((a, b) => a.line - b.line || a.column - b.column),
-      readAs: [...reader.readAs.values()],
+      readAs: reader.readAs.all,
       lastDate: latestDate(rows.map(({ cells }) => textAt(cells, columns.columns.date))),
     },
   };
 }
 
-/** What stands in a column; nothing where that is only a sign for nothing. */
-function textAt(cells: SheetRow['cells'], index: number | null): string {
-  const text = index === null ? '' : (cells.at(index)?.text ?? '');
-  return isMissing(text) ? '' : text;
-}
-
 class RowReader {
   readonly faults: LogFault[] = [];
-  readonly readAs = new Map<string, { word: string; meant: string; rows: number }>();
+  readonly readAs = new WordsRead();
   /** Kinds of the options that some row has, in lower case. */
   readonly renamed = new Set<string>();
   readonly #decimalCommas: boolean;
@@ -144,7 +127,7 @@ class RowReader {
       this.faults.push(...problems.map((problem) => ({ ...problem, severity: 'row' as const })));
       return null;
     }
-    if (ending.meant !== null) this.#note(endCell?.text ?? '', ending.meant);
+    if (ending.meant !== null) this.readAs.note(endCell?.text ?? '', ending.meant);
     return {
       place: row.place,
       tip: textAt(row.cells, columns.tip) || `row ${index + 1}`,
@@ -164,18 +147,13 @@ class RowReader {
     const name = [...this.options.kinds].find(([kind]) => kind.toLowerCase() === written.toLowerCase())?.[1];
     if (name !== undefined) {
       this.renamed.add(written.toLowerCase());
-      if (name !== written) this.#note(written, name === '' ? 'left out, as asked' : name);
+      if (name !== written) this.readAs.note(written, name === '' ? 'left out, as asked' : name);
       return name;
     }
     const first = this.#kinds.get(written.toLowerCase());
     if (first === undefined) this.#kinds.set(written.toLowerCase(), written);
-    else if (first !== written) this.#note(written, first);
+    else if (first !== written) this.readAs.note(written, first);
     return first ?? written;
-  }
-
-  #note(word: string, meant: string): void {
-    const before = this.readAs.get(word)?.rows ?? 0;
-    this.readAs.set(word, { word, meant, rows: before + 1 });
   }
 }
 

@@ -4,6 +4,7 @@ import type { ExposureUnit } from '../../scenario/exposure.js';
 import type { Cause } from '../../scenario/schema/scenario.js';
 import type { FittedLaw } from '../../survival/laws.js';
 import type { Provenance } from '../about.js';
+import type { WordRead } from './rows.js';
 
 export const FIT_FORMAT = 'swap-or-hop fit';
 
@@ -177,7 +178,7 @@ export interface AboutLog {
   readonly used: number;
   readonly columns: readonly { readonly role: string; readonly header: string; readonly unit: string | null }[];
   readonly unread: readonly string[];
-  readonly readAs: readonly { readonly word: string; readonly meant: string; readonly rows: number }[];
+  readonly readAs: readonly WordRead[];
   readonly notUsed: readonly RowNote[];
 }
 

@@ -1,6 +1,7 @@
 import type { ExposureUnit } from '../../scenario/exposure.js';
 import type { Place } from '../../scenario/places.js';
 import type { Ending } from './endings.js';
+import type { ColumnsRead } from './taken.js';
 
 /** Amounts by what they count. */
 export type ByExposure = Readonly<Partial<Record<ExposureUnit, number>>>;
@@ -28,3 +29,40 @@ export interface LogFault extends Place {
   readonly severity: 'row' | 'note';
   readonly message: string;
 }
+
+/** A word of a table that was read as another, such as `broken` as `breakage`, and how often. */
+export interface WordRead {
+  readonly word: string;
+  readonly meant: string;
+  readonly rows: number;
+}
+
+/** Counts words that are read as others. */
+export class WordsRead {
+  readonly #byWord = new Map<string, WordRead>();
+
+  note(word: string, meant: string): void {
+    const before = this.#byWord.get(word)?.rows ?? 0;
+    this.#byWord.set(word, { word, meant, rows: before + 1 });
+  }
+
+  get all(): readonly WordRead[] {
+    return [...this.#byWord.values()];
+  }
+}
+
+/** A table that was read: what can be used of it, and what cannot. */
+export interface ReadTable<Row> {
+  readonly columns: ColumnsRead;
+  /** Rows with any text, the heads not counted. */
+  readonly rowCount: number;
+  readonly rows: readonly Row[];
+  readonly faults: readonly LogFault[];
+  readonly readAs: readonly WordRead[];
+  /** The last date of the table as `2026-03-14`; null where it has none that can be read. */
+  readonly lastDate: string | null;
+}
+
+export type TableReading<Table> =
+  | { readonly ok: true; readonly log: Table }
+  | { readonly ok: false; readonly faults: readonly (Place & { readonly message: string })[] };

@@ -2,6 +2,7 @@ import { CsvError, parse } from 'csv-parse/sync';
 import { z } from 'zod';
 import type { Place, TextFault } from '../../scenario/places.js';
 import { show } from '../../scenario/show.js';
+import { isMissing } from '../missing.js';
 
 /** One cell of a table, without the blanks around it. */
 export interface Cell {
@@ -12,6 +13,12 @@ export interface Cell {
 export interface SheetRow {
   readonly place: Place;
   readonly cells: readonly Cell[];
+}
+
+/** What stands in a column; nothing where that is only a sign for nothing. */
+export function textAt(cells: SheetRow['cells'], index: number | null): string {
+  const text = index === null ? '' : (cells.at(index)?.text ?? '');
+  return isMissing(text) ? '' : text;
 }
 
 /** A table as a spreadsheet writes it: one row of heads, then the rest; rows without any text are left out. */

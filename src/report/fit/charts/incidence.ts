@@ -1,3 +1,4 @@
+import { capital } from '../../text.js';
 import { max } from 'simple-statistics';
 import type { Cause } from '../../../scenario/schema/scenario.js';
 import { CAUSES } from '../../../study/fit/endings.js';
@@ -66,7 +67,7 @@ export const incidence: Chart<FitSummary> = {
         const x = {
           field: 'x',
           type: 'quantitative' as const,
-          title: countedIn(per).replace(/^./u, (first) => first.toUpperCase()),
+          title: capital(countedIn(per)),
           scale: { domain: [0, end], nice: false },
           axis: { grid: false, tickCount: 6 },
         };

@@ -1,3 +1,4 @@
+import { capital } from '../../text.js';
 import { max } from 'simple-statistics';
 import type { FittedLaw } from '../../../survival/laws.js';
 import type { CauseFit, CurvePoint, FitSummary } from '../../../study/fit/results.js';
@@ -69,7 +70,7 @@ export function plainLawsText(summary: FitSummary): string {
 export function exposureTitle({ per }: CauseFit): string {
   const names: Readonly<Partial<Record<string, string>>> = { mm: 'Path (mm)', h: 'Scanning (h)' };
   const unit = unitText(per);
-  return names[unit] ?? unit.replace(/^./u, (first) => first.toUpperCase());
+  return names[unit] ?? capital(unit);
 }
 
 /** A curve of a law at many exposures, from a little above `start` to `end`. */
