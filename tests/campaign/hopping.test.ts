@@ -51,6 +51,18 @@ describe('hopping, step by step', () => {
     expect(changes(names)).toEqual([['retract', 'offset', ...LOOK]]);
   });
 
+  it('registers until it succeeds', () => {
+    const { names } = hop(
+      {
+        plan: { passes: images(2) },
+        ...EACH_IMAGE_A_TIP,
+        workflows: { hop: { steps: { register: { fixed: '2 min', success: 0.6 } } } },
+      },
+      { stepSuccess: (_instrument: number, _step: number, occurrence: number) => (occurrence < 2 ? 0.6 : 0.59) },
+    );
+    expect(changes(names)).toEqual([['retract', 'offset', ...LOOK, 'register', 'register']]);
+  });
+
   it('never moves coarsely for the range where no fine range is given', () => {
     const { names } = hop({ plan: { passes: images(6) }, ...EACH_IMAGE_A_TIP });
     expect(names).not.toContain('coarseMove');

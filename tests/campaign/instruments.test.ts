@@ -38,6 +38,12 @@ describe('several instruments', () => {
     expect(outcome).toMatchObject({ totalTime: 60 * 51, instrumentTime: 60 * 51, operatorTime: 60 * 32 });
   });
 
+  it('have each a specimen of every sample that it images, and are each charged to their own end', () => {
+    expect(play(laidOver(HOPPING, { instruments: 2, plan: { regions: 2 } })).outcome).toMatchObject({ specimens: 2 });
+    const { outcome } = play(laidOver(TWO, { costs: { instrumentHour: '60 EUR' } }));
+    expect(outcome.cost).toBeCloseTo(51 + 40, 9);
+  });
+
   it('wait for nobody where there are operators enough', () => {
     const { minutes } = play({ ...TWO, operators: { count: 2 } });
     expect(minutes.names(0)).not.toContain('waiting for the operator');

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { afterScan, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+import { after, afterScan, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
 
 /** Takes that a review flags, as `image.take`, both from 1. */
 const flagging = (...takes: readonly string[]) => ({
@@ -136,6 +136,27 @@ describe('the review of an absent operator', () => {
     expect(checked(9)).toMatchObject({ tips: 2, takes: 6 });
   });
 
+  it('does not judge a tip that has been cleaned since', () => {
+    // Contaminated in mid-scan at 23:00, once; seen and cleaned by night. The morning's review flags the image before.
+    const fouling = after(1.5, { cause: 'fouling', quality: 0.3, life: { law: 'exponential', mean: 1.5 / Math.LN2 } });
+    const { names, outcome } = night(
+      {
+        plan: { passes: [pass('a', 240), pass('b', 240)] },
+        bookings: { unattended: 'hopping' },
+        tips: { sharp: kind(fouling) },
+        rules: { cleanFirst: { tries: 9, time: '2 min', success: 1, manual: false } },
+        noticing: { watch: { by: 'automatic', sensitivity: 1, delay: '2 min' } },
+      },
+      {
+        ...flagging('1.1'),
+        life: (_i: number, _k: number, _tip: number, event: number) => (event === 0 ? 0.5 : 0.999),
+      },
+    );
+    expect(scans(names)).toBe('scan 1 scan 2 scan 2 scan 1');
+    expect(names.filter((name) => name === 'clean')).toHaveLength(1);
+    expect(outcome.tips).toBe(1);
+  });
+
   it('judges the tip also where its image is given up', () => {
     const { names, outcome } = night({ noticing: { attempts: 1 } }, flagging('1.1'));
     expect(scans(names)).toBe('scan 1 scan 2 scan 3 scan 4 scan 5');
@@ -192,6 +213,26 @@ describe('the review of an absent operator', () => {
 });
 
 describe('after an idle closing', () => {
+  it('with nothing left but late reviews the instrument does not open, until a flag sends an image back', () => {
+    const office = {
+      plan: { passes: [pass('a', 30)] },
+      bookings: { hours: 'Mo-Fr 09:00-10:00', start: 'Mo 09:00', unattended: 'scanning' },
+      operators: { hours: 'Mo-Fr 09:00-09:45' },
+    };
+    const sound = night(office);
+    expect(sound.lines.at(-2)).toBe('Tu 09:05 * late review');
+    expect(sound.names.filter((name) => name === 'warmUp')).toHaveLength(1);
+    expect(sound.outcome.totalTime).toBe(60 * 50);
+    const { names } = night(office, flagging('1.1'));
+    expect(afterScan(names, 1).slice(0, 5)).toEqual([
+      'waiting for the operator',
+      'waiting for a booking',
+      'reviewing',
+      'warmUp',
+      'exchange',
+    ]);
+  });
+
   const OFFICE: Raw = laidOver(NIGHT, {
     bookings: { hours: 'Mo-Fr 09:00-18:00', start: 'Mo 15:00' },
     plan: { regions: 2, passes: [pass('a', 60), pass('b', 60)] },

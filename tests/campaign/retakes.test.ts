@@ -38,6 +38,15 @@ describe('an image that a review flags', () => {
     expect(operator.operatorTime - automatic.operatorTime).toBe(60 * 4);
   });
 
+  it('is a bad one as often as the review is sensitive, a good one as often as it gives a false alarm', () => {
+    const flags = (tips: Raw, u: number) =>
+      play({ tips, noticing: { attempts: 1, review: { sensitivity: 0.7, falseAlarm: 0.2 } } }, { review: () => u })
+        .outcome.givenUp;
+    const bad = { sharp: kind(after(0.1, { cause: 'breakage' })) };
+    expect([0.69, 0.7].map((u) => flags(bad, u))).toEqual([1, 0]);
+    expect([0.19, 0.2].map((u) => flags({}, u))).toEqual([1, 0]);
+  });
+
   it('is never flagged where nobody reviews, nor is time spent', () => {
     const { names, outcome } = play({ ...PLAN, ...reviewBy('nobody') }, flagging('1.1', '2.1'));
     expect(scans(names)).toBe('scan 1 scan 2 scan 3 scan 4');

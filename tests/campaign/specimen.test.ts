@@ -129,6 +129,14 @@ describe('a specimen lost at an approach', () => {
     expect(outcome).toMatchObject({ good: 2, givenUp: 0, takes: 3 });
   });
 
+  it('keeps what was kept of its region too where none is left', () => {
+    const { outcome } = hop(
+      { plan: { passes: [pass('a', 10), pass('b', 10)] }, rules: { after: '1 image' }, stock: { specimens: 1 } },
+      losing(1),
+    );
+    expect(outcome).toMatchObject({ isFinished: false, good: 1, missing: 1, takes: 1 });
+  });
+
   it('ends the experiment where none is left', () => {
     const { names, outcome } = hop({ plan: { regions: 3 }, stock: { specimens: 2 } }, losing(1, 2));
     expect(afterScan(names, 1)).toEqual(['review', 'retract', 'locate', 'approach', 'prepare', 'locate', 'approach']);
@@ -212,5 +220,38 @@ describe('preparing the specimen', () => {
       'Mo 10:20 prepare',
     ]);
     expect(outcome).toMatchObject({ benchTime: 60 * 30, specimens: 2 });
+  });
+
+  it('of a spare at the bench waits for an operator, not for a booking, and never runs beside warm-up', () => {
+    const spare = (operators: string) =>
+      hop(
+        laidOver(AT_BENCH, {
+          bookings: { hours: 'Mo-Fr 09:00-10:00', start: 'Mo 09:00' },
+          operators: { hours: `Mo 09:00-09:20; ${operators}` },
+        }),
+        losing(0),
+      );
+    const after = ({ lines }: ReturnType<typeof play>) =>
+      lines.slice(lines.indexOf('Mo 09:20 * specimen lost') + 1).filter((line) => !line.includes('*'));
+    // Prepared outside bookings: neither instrument time nor overrun.
+    const noon = spare('Mo 12:00-17:00; Tu 09:00-17:00');
+    expect(after(noon).slice(0, 5)).toEqual([
+      'Mo 09:20 waiting for the operator',
+      'Mo 12:00 prepare',
+      'Mo 12:30 waiting for a booking',
+      'Tu 09:00 warmUp',
+      'Tu 09:05 locate',
+    ]);
+    expect(noon.outcome).toMatchObject({ overrun: 0, instrumentTime: 60 * (60 + 20), operatorTime: 60 * (74 + 4) });
+    // Begun before the opening, it puts the warm-up off; inside the booking it is instrument time.
+    const early = spare('Tu 08:50-17:00');
+    expect(after(early).slice(1, 4)).toEqual(['Tu 08:50 prepare', 'Tu 09:20 warmUp', 'Tu 09:25 locate']);
+    expect(early.outcome.instrumentTime).toBe(60 * (60 + 40));
+    // Where operator and booking begin at once, the warm-up comes first.
+    expect(after(spare('Tu 09:00-17:00')).slice(1, 4)).toEqual([
+      'Tu 09:00 warmUp',
+      'Tu 09:05 prepare',
+      'Tu 09:35 locate',
+    ]);
   });
 });

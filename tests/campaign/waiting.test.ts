@@ -98,6 +98,21 @@ describe('an instrument that stands idle over a closing', () => {
     expect(lines).toContain('We 10:00 exchange');
   });
 
+  it('counts as waiting for stock while that and an operator are lacking, then as waiting for the operator', () => {
+    const { lines } = play({
+      plan: { passes: [pass('a', 10), pass('b', 10)] },
+      rules: { after: '1 image' },
+      stock: { tips: { sharp: { atHand: 1, restock: '3 h' } } },
+      bookings: { start: 'Mo 09:00' },
+      operators: { hours: 'Mo-Fr 09:00-10:00' },
+    });
+    expect(from(lines, 'Mo 09:31 waiting for stock').slice(0, 3)).toEqual([
+      'Mo 09:31 waiting for stock',
+      'Mo 12:00 waiting for the operator',
+      'Tu 09:00 exchange',
+    ]);
+  });
+
   it('waits for a specimen through the night as for stock, since the bench needs no booking', () => {
     const over = laidOver(HOPPING, {
       workflows: { hop: { prepareAt: 'bench', specimenLoss: 0.01 } },

@@ -37,6 +37,19 @@ describe('watching the running scan', () => {
     expect(at(0.4)).toEqual([10, 10, 10]);
   });
 
+  it('looks for breakage, chipping and fouling where no causes are given', () => {
+    const electrical = { plan: { passes: [pass('a', 10, { signal: 'electrical' })] } };
+    const seen = (cause: string, more: Raw = {}) =>
+      lengths(play(watched({}, laidOver(electrical, tips(after(0.5, { cause, ...more })))))).at(0) === 7;
+    expect(seen('breakage')).toBe(true);
+    expect(
+      seen('chipping', { radiusFactor: { median: 2, spread: 1 }, life: { law: 'exponential', mean: 0.5 / Math.LN2 } }),
+    ).toBe(true);
+    expect(seen('fouling', { quality: 0.3 })).toBe(true);
+    expect(seen('coating')).toBe(false);
+    expect(seen('worn-out', { quality: 0.3 })).toBe(false);
+  });
+
   it('by an operator sees only what shows in hours of presence, at the moment of noticing', () => {
     const until = (close: string, by = 'operator') =>
       lengths(

@@ -103,6 +103,14 @@ describe('a plan that is well formed', () => {
       ['error 31:20 0 at hand; hopping needs at least 1, the first of every sample, or a restock delay'],
     ],
     [
+      'fewer specimens at hand than samples',
+      [
+        ['regions: 4', 'regions: 4\n  samples: 3'],
+        ['strategies:', 'stock: {specimens: 2}\nstrategies:'],
+      ],
+      ['error 32:20 2 at hand; hopping needs at least 3, the first of every sample, or a restock delay'],
+    ],
+    [
       'no tip at hand',
       [['strategies:', 'stock: {tips: {sharp: 0}}\nstrategies:']],
       ['error 31:23 no tip of the kind `sharp` is at hand, though the plan needs one; at least 1 is wanted'],
