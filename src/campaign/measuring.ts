@@ -41,11 +41,19 @@ export class Measuring {
           this.at.station.note('the sample ends', () => reason.message);
         }
       }
-      this.isFinished = this.stopped === null && !this.at.worklist.hasLost;
+      this.isFinished = this.stopped === null && (!this.at.worklist.hasLost || this.isThrough);
     } catch (reason) {
       if (!(reason instanceof ExperimentOver || reason instanceof BeyondClock)) throw reason;
       this.at.station.note('the experiment ends', () => reason.message);
+      this.isFinished = this.isThrough;
     }
+  }
+
+  /** Nothing is missing, though something may have been due that cannot be had any more: only suspect images again, then. */
+  private get isThrough(): boolean {
+    const { station, worklist, ledger } = this.at;
+    const isMissing = (image: ImageModel) => ledger.fate(image).fate === 'missing';
+    return station.desk.isEmpty && !this.noticing.isCheckPending && !worklist.images.some(isMissing);
   }
 
   /** The start of the experiment, or the return to one that is under way. */

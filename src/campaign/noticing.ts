@@ -38,6 +38,16 @@ export class Noticing {
     return this.last?.number ?? null;
   }
 
+  /** A check is due on the tip that is on, and has not been made. */
+  get isCheckPending(): boolean {
+    const { model, ledger, tips } = this.at;
+    const { check } = model.settings.noticing;
+    const { mounted } = tips;
+    if (check === undefined || mounted === null || this.last === null) return false;
+    const take = ledger.last(this.last);
+    return take?.tip === mounted.tip && take.flaggedAt === null && mounted.tip.scansSinceCheck >= check.every;
+  }
+
   /** Takes of absent hours that waited for review when the campaign was taken up wait again. */
   takeUp(unreviewed: readonly TakeName[]): void {
     for (const name of unreviewed) this.leaveOnDesk(this.at.ledger.take(name));

@@ -85,6 +85,17 @@ describe('a check', () => {
     expect(left.outcome.tipRecords.map(({ went }) => went)).toEqual(['end of the experiment']);
   });
 
+  it('leaves a campaign finished where what suspects would be taken again with has run out: every image is kept', () => {
+    const left = (over: Raw) =>
+      play(
+        checked({ falseAlarm: 0.5 }, laidOver({ plan: { passes: images(2) }, stock: { tips: { sharp: 1 } } }, over)),
+        failing(0, 0),
+      );
+    expect(events(left({}).names)).toBe('scan 1 scan 2 check');
+    expect(left({}).outcome).toMatchObject({ good: 2, missing: 0, isFinished: true });
+    expect(left({ plan: { passes: images(3) } }).outcome).toMatchObject({ good: 2, missing: 1, isFinished: false });
+  });
+
   it('leaves a suspect without attempts left its take', () => {
     const { outcome } = play(
       checked({ falseAlarm: 0.5 }, { plan: { passes: images(3) }, noticing: { attempts: 1 } }),

@@ -40,6 +40,10 @@ describe('after the last sample', () => {
     const lost = hop(over, losing(1));
     expect(scans(lost.names)).toBe('scan 1 scan 2 scan 3 scan 3 scan 4 scan 1 scan 2');
     expect(lost.outcome).toMatchObject({ good: 4, specimens: 3 });
+    // Without a spare what was kept stays kept, and so every image is.
+    const last = hop(laidOver(over, { stock: { specimens: 2 } }), losing(1));
+    expect(scans(last.names)).toBe('scan 1 scan 2 scan 3 scan 3 scan 4');
+    expect(last.outcome).toMatchObject({ good: 4, missing: 0, isFinished: true });
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { STEP_NUMBER } from '../../src/campaign/steps.js';
-import { PURPOSES } from '../../src/chance/luck.js';
+import type { PURPOSES } from '../../src/chance/luck.js';
 import { after, HOPPING, kind, laidOver, pass, play, type Raw, type Script } from '../support/stage.js';
 
 type Indices = readonly [a: number, b: number, c: number, d: number];

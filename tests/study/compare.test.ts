@@ -4,7 +4,7 @@ import { stringify } from 'yaml';
 import { loadScenario, type LoadedScenario } from '../../src/scenario/load.js';
 import { bonferroni, pairedInterval } from '../../src/statistics/interval.js';
 import { compare, type CompareOptions } from '../../src/study/compare.js';
-import { HEADLINE } from '../../src/study/compared-measures.js';
+import { COMPARED, HEADLINE } from '../../src/study/compared-measures.js';
 import type { ComparisonResult, Measure } from '../../src/study/results.js';
 import { traceReplication } from '../../src/study/trace.js';
 import { kind, laidOver, pass, type Raw, SCENE } from '../support/stage.js';
@@ -213,6 +213,27 @@ describe('the verdict', () => {
     expect(
       turns.some(({ isReversed, ...turn }) => !isReversed && turn.differenceHere * turn.differenceThere.value > 0),
     ).toBe(true);
+  });
+
+  it('tries every measure that gets a verdict at the range limits', () => {
+    // Tips that break twice as often cost time, hands, yield, undetected bad images, tips and money; at the lower limit nothing differs.
+    const path = 'tips.sharp.hazards.breakage.life.perUnit';
+    const { summary } = runWhole(
+      {
+        plan: { regions: 20 },
+        tips: { sharp: { ...kind(BREAKAGE), price: '10 EUR' } },
+        noticing: { review: { sensitivity: 0.5 } },
+        strategies: [SWAP, { name: 'brittle', workflow: 'swap', set: { [path]: 0.4 } }],
+        ranges: { [`strategies.brittle.set.${path}`]: [0.2, 0.5] },
+      },
+      { replications: 60 },
+    );
+    const clear = summary.differences
+      .filter(({ verdict }) => verdict !== 'not told apart')
+      .map(({ measure }) => measure);
+    expect(clear).toEqual(COMPARED);
+    const weakened = summary.verdict.turns.filter((turn) => turn.path.endsWith(path) && turn.at === '0.2');
+    expect(weakened.map(({ measure }) => measure)).toEqual(COMPARED);
   });
 
   it('ranks nobody on time alone where the yields differ', () => {
