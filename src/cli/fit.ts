@@ -41,7 +41,10 @@ const options = {
   },
   radii: { type: 'string', requiresArg: true, describe: 'Table of measured radii: tip, path, load, radius, error' },
   tip: { ...list, describe: 'KIND=NAME: what the scenario calls a kind of the log; NAME alone: the kind of all' },
-  column: { ...list, describe: 'NAME=HEAD: which column holds tip, kind, images, distance, ended, load …' },
+  column: {
+    ...list,
+    describe: 'NAME=HEAD: which column holds tip, kind, images, distance, ended, load …; disturbance, time, rate …',
+  },
   unit: { ...list, describe: 'COLUMN=UNIT: unit of a column whose head has none' },
   per: { ...list, describe: 'CAUSE=UNIT: count this cause per image, distance, hour or approach' },
   law: { ...list, describe: 'CAUSE=LAW: exponential, weibull, lognormal or gamma in place of the one by AIC' },

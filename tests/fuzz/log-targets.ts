@@ -1,12 +1,15 @@
 import fc from 'fast-check';
 import { compileModel } from '../../src/campaign/model.js';
+import { driftFitText } from '../../src/report/fit/drift/terminal.js';
 import { fitText } from '../../src/report/fit/terminal.js';
 import { loadScenario } from '../../src/scenario/load.js';
-import { hazardBlock } from '../../src/study/fit/block.js';
+import { driftBlock, hazardBlock } from '../../src/study/fit/block.js';
+import { readDrift } from '../../src/study/fit/drift/read-drift.js';
 import { fitBlunting, readRadii } from '../../src/study/fit/radii.js';
 import { readLog } from '../../src/study/fit/read-log.js';
 import { readState } from '../../src/study/midway/read-state.js';
 import { fittedLog } from '../support/fitted-log.js';
+import { fittedDrift } from '../support/made-drift.js';
 import { strayWords, unspeakable } from './laws.js';
 import { spoiledTexts, textsIn } from './spoiled.js';
 import type { Target } from './target.js';
@@ -137,6 +140,26 @@ const radii: Target<string> = {
   },
 };
 
+const drift: Target<string> = {
+  promise: 'a table of drift with anything cut, doubled or put in is refused with its faults, or fitted',
+  cases: spoiledTexts(textsIn(['scenarios/logs'], 'drift-readings.csv', 2500)),
+  every: 10,
+  check: (text) => {
+    const reading = readDrift(text, PLAIN);
+    if (!reading.ok) {
+      located(text, reading.faults);
+      return 'refused';
+    }
+    located(text, reading.log.faults);
+    if (reading.log.rows.length === 0) return 'no row of use';
+    const summary = fittedDrift(text);
+    const own = reading.log.rows.map(({ disturbance }) => disturbance);
+    const broken = [...unspeakable(summary), ...strayWords(driftFitText(summary, driftBlock(summary), STYLES), own)];
+    if (broken.length > 0) throw new Error(`${broken.join('; ')}\n${text}`);
+    return summary.kinds.some(({ parameters }) => parameters !== null) ? 'fitted' : 'not enough';
+  },
+};
+
 function modelOfFirst(text: string) {
   const loaded = loadScenario(text);
   if (!loaded.ok) throw new Error('the scenario is sound');
@@ -163,5 +186,6 @@ export const LOG_TARGETS = {
   'any log': anyLog,
   'spoiled log': spoiledLog,
   'spoiled table of radii': radii,
+  'spoiled table of drift': drift,
   'spoiled table of a state': states,
 };

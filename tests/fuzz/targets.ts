@@ -28,6 +28,7 @@ export const TARGETS: readonly Named[] = [
   named('any log', LOG_TARGETS['any log']),
   named('spoiled log', LOG_TARGETS['spoiled log']),
   named('spoiled table of radii', LOG_TARGETS['spoiled table of radii']),
+  named('spoiled table of drift', LOG_TARGETS['spoiled table of drift']),
   named('spoiled table of a state', LOG_TARGETS['spoiled table of a state']),
   named('shard file', SHARD_TARGETS['shard file']),
   named('command line', COMMAND_TARGETS['command line']),

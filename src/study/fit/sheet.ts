@@ -60,7 +60,7 @@ export function readSheet(text: string): ReadSheet {
   if (!rows.ok) return rows;
   const [head, ...rest] = rows.rows;
   if (rows.rows.length === 0)
-    return refuse('the log is empty; a first line with the names of the columns is wanted, then a line a tip');
+    return refuse('the log is empty; a first line with the names of the columns is wanted, then the rows');
   if (rest.length > MOST_ROWS)
     return refuse(`the log has ${rest.length} rows; at most ${MOST_ROWS} are read`, rest[MOST_ROWS].place);
   const wide = rows.rows.find(({ cells }) => cells.length > MOST_COLUMNS);
