@@ -11,6 +11,8 @@ export default defineConfig({
     // The command line is tested as users meet it, so it is built once before anything runs.
     globalSetup: ['tests/support/build.ts', 'tests/support/ready-browser.ts'],
     pool: 'forks',
+    // Files share what they import, which takes longer to read than most of them to run; none changes what others see.
+    isolate: false,
     maxWorkers: 2,
     // Generous, for a machine that has much else to do.
     testTimeout: 240_000,
