@@ -1,7 +1,8 @@
-// Lists the licences of everything that is installed with the package, from the lock file, in shared/licences.md.
+// Lists the licences of everything that comes with the package, in shared/licences.md: what is installed beside it, from
+// the lock file, and what is bundled into it, from the notices that the build wrote.
 // With --check it writes nothing and fails where the list is not current. Either way it fails where a licence is not
 // known to go with distribution under Apache-2.0.
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 
 /**
  * Licences that may be part of what is distributed under Apache-2.0: category A of the "ASF 3rd Party License Policy"
@@ -12,6 +13,7 @@ const COMPATIBLE = [
   ...['Python-2.0', 'Unlicense', 'Zlib'],
 ];
 const LIST = 'shared/licences.md';
+const NOTICES = ['dist/bundled/NOTICES.txt', 'dist/lesson/bundles/NOTICES.txt'];
 
 const isCheck = process.argv.includes('--check');
 const { packages } = JSON.parse(readFileSync('package-lock.json', 'utf8'));
@@ -41,14 +43,21 @@ function byLicence(list) {
     .map(([licence, names]) => [licence, [...new Set(names)].sort()]);
 }
 
-const shipped = all.filter(({ dev }) => !dev);
-const tools = all.filter(({ dev }) => dev);
+const bundled = NOTICES.filter((file) => existsSync(file)).flatMap((file) =>
+  [...readFileSync(file, 'utf8').matchAll(/^(@?[\w./-]+) (\d[\w.-]*) \((.+)\)$/gmu)].map(
+    ([, name, version, licence]) => ({ name, version, licence }),
+  ),
+);
+const isBundled = ({ name, version }) => bundled.some((each) => each.name === name && each.version === version);
+const installed = all.filter(({ dev }) => !dev);
+const shipped = [...installed, ...bundled];
+const tools = all.filter((each) => each.dev && !isBundled(each));
 const text = [
   '# Licences of the libraries',
-  `\`npm run licences\` writes this list from the lock file. All ${shipped.length} libraries below are installed with the package, under licences that go with Apache-2.0 (category A of the ASF 3rd Party License Policy). Parts of some are bundled into the page of \`lesson\`.`,
+  `\`npm run licences\` writes this list from the lock file and the build. All libraries below come with the package, under licences that go with Apache-2.0 (category A of the ASF 3rd Party License Policy). ${installed.map(({ name }) => name).join(', ')} is installed beside it; of the others, parts are bundled into it, with their notices.`,
   ...byLicence(shipped).map(([licence, names]) => `## ${licence}\n\n${names.map((name) => `- ${name}`).join('\n')}`),
   '## Only for building and testing',
-  `Not installed with the package: ${byLicence(tools)
+  `Not part of the package: ${byLicence(tools)
     .map(([licence, names]) => `${names.length} under ${licence}`)
     .join(', ')}.`,
 ].join('\n\n');
