@@ -66,7 +66,7 @@ export default tseslint.config(
     rules: { 'require-yield': 'off' },
   },
   {
-    files: ['*.js', '*.cjs', 'tests/**/*.js', 'bench/**/*.js', '.ci/**/*.js'],
+    files: ['*.js', '*.cjs', 'tests/**/*.js', '.ci/**/*.js'],
     languageOptions: {
       globals: {
         module: 'writable',

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { plainOf } from '../../bench/growth.js';
+import { plainOf } from './growth.js';
 import { LuckTable } from '../../src/chance/luck.js';
 import { runCampaign } from '../../src/campaign/campaign.js';
 import type { CampaignModel } from '../../src/campaign/model.js';

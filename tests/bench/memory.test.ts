@@ -1,8 +1,8 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { plainOf } from '../../bench/growth.js';
-import { use } from '../../bench/job.js';
+import { plainOf } from './growth.js';
+import { use } from './job.js';
 import { inEmptyFolder } from '../support/command.js';
 
 /** Bytes that the process and all its threads hold at a time, as the system counts them. */

@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type Measure, MEASURES } from '../../bench/job.js';
-import { PLAIN } from '../../bench/plain-case.js';
-import { readBaselines } from '../../bench/record.js';
-import { apart } from '../../bench/spread.js';
+import { type Measure, MEASURES } from './job.js';
+import { PLAIN } from './plain-case.js';
+import { readBaselines } from './record.js';
+import { apart } from './spread.js';
 import { durationAt } from '../../src/chance/duration.js';
 import { loadScenario } from '../../src/scenario/load.js';
 import { average, variance } from '../support/chance.js';

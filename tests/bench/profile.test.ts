@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { type CpuProfile, profileOf } from '../../bench/profile.js';
+import { type CpuProfile, profileOf } from './profile.js';
 
 const node = (
   id: number,

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { CompareCost } from '../../bench/growth.js';
-import type { Program } from '../../bench/plain-case.js';
-import { type Results, resultsText } from '../../bench/results.js';
-import type { Spread } from '../../bench/spread.js';
+import type { CompareCost } from './growth.js';
+import type { Program } from './plain-case.js';
+import { type Results, resultsText } from './results.js';
+import type { Spread } from './spread.js';
 
 const about = (median: number): Spread => ({ median, least: 0.9 * median, most: 1.1 * median });
 const mean = (value: number) => ({ mean: value, standardError: 0.01, count: 1000 });

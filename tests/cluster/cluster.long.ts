@@ -82,7 +82,7 @@ afterAll(() => {
  * @returns whether it was killed; false where it was over before that
  */
 async function isKilled(replications: number): Promise<boolean> {
-  const script = join(root, 'cluster/shards.sh');
+  const script = join(root, 'shared/cluster/shards.sh');
   const submit = ['--parsable', '--output=task-%a.log', `--array=1-${SHARDS}`];
   const job = run('sbatch', ...submit, script, String(SHARDS), ...study(replications), '--out', 'shards').trim();
   const merging = `./swap-or-hop merge shards/*.parquet --out merged`;

@@ -8,8 +8,6 @@ const DESIGNED = [
   'DEVELOPERS.md',
   'LICENSE',
   'README.md',
-  'bench',
-  'cluster',
   'package.json',
   'reports',
   'scenarios',

@@ -32,7 +32,7 @@ for (const folder of positionals.length === 0 ? FOLDERS : positionals) {
     testRunner: 'vitest',
     vitest: { configFile: 'tests/mutation/vitest.config.ts', related: false },
     mutate,
-    ignorePatterns: ['reports', 'coverage', 'bench'],
+    ignorePatterns: ['reports', 'coverage'],
     coverageAnalysis: 'perTest',
     // What runs only while modules load has run before a mutant is switched on; no test could notice it.
     ignoreStatic: true,

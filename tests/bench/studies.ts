@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { root } from '../tests/support/command.js';
+import { root } from '../support/command.js';
 import { outputOf, use } from './job.js';
 import { spreadOf, type Spread, usedSpread } from './spread.js';
 
@@ -58,7 +58,7 @@ export function gainOfThreads(folder: string, tell: (what: string) => void): Thr
   if (!help.includes('--threads')) return null;
   const seconds = (threads: number, replications: number) => {
     const size = ['--replications', String(replications), '--threads', String(threads)];
-    return use(['compare', 'bench/plain.yaml', ...size, '--out', join(folder, 'threads')]).seconds;
+    return use(['compare', 'tests/bench/plain.yaml', ...size, '--out', join(folder, 'threads')]).seconds;
   };
   const onThreads = (threads: number) => {
     const { wall, user } = seconds(threads, REPLICATIONS);

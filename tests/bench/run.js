@@ -4,5 +4,5 @@ import { fileURLToPath } from 'node:url';
 import { runnerImport } from 'vite';
 
 const beside = (name) => fileURLToPath(new URL(name, import.meta.url));
-const { module } = await runnerImport(beside('bench.ts'), { root: beside('..'), logLevel: 'error' });
+const { module } = await runnerImport(beside('bench.ts'), { root: beside('../..'), logLevel: 'error' });
 await module.bench(process.argv.includes('--long'));

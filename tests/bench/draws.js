@@ -2,9 +2,9 @@
  * What luck costs by itself, in a process that has run campaigns already: the draws of some campaigns are asked again, and
  * what the campaigns made of them (times of steps, lives) is made again, with nothing in between.
  */
-import { PURPOSES } from '../dist/chance/luck.js';
-import { log1p } from '../dist/chance/elementary.js';
-import { runCampaign } from '../dist/campaign/campaign.js';
+import { PURPOSES } from '../../dist/chance/luck.js';
+import { log1p } from '../../dist/chance/elementary.js';
+import { runCampaign } from '../../dist/campaign/campaign.js';
 
 const CAMPAIGNS = 50;
 /** Rounds before, and rounds that are timed: two or three seconds. */

@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { z } from 'zod';
-import { root } from '../tests/support/command.js';
+import { root } from '../support/command.js';
 
 export const beside = (name: string) => fileURLToPath(new URL(name, import.meta.url));
 

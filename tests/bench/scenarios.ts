@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { loadScenario } from '../src/scenario/load.js';
-import { root } from '../tests/support/command.js';
+import { loadScenario } from '../../src/scenario/load.js';
+import { root } from '../support/command.js';
 import { measure } from './job.js';
 import { jobOn } from './plain-case.js';
 import { rate, type Spread, spreadOf } from './spread.js';

@@ -3,10 +3,10 @@
  * was measured as JSON on stdout. `job.ts` says what either holds.
  */
 import { readFileSync } from 'node:fs';
-import { runCampaign } from '../dist/campaign/campaign.js';
-import { compileModel } from '../dist/campaign/model.js';
-import { LuckTable } from '../dist/chance/luck.js';
-import { loadScenario } from '../dist/scenario/load.js';
+import { runCampaign } from '../../dist/campaign/campaign.js';
+import { compileModel } from '../../dist/campaign/model.js';
+import { LuckTable } from '../../dist/chance/luck.js';
+import { loadScenario } from '../../dist/scenario/load.js';
 import { drawsAlone } from './draws.js';
 
 const { text, strategy, warmUpSeconds, slices, slice, first, countedCampaigns, isDrawnAlone } = JSON.parse(

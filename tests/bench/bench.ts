@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
 import { format, resolveConfig } from 'prettier';
-import { inEmptyFolder } from '../tests/support/command.js';
+import { inEmptyFolder } from '../support/command.js';
 import { baselinesIn } from './baselines.js';
 import { costByPlan, costOfComparing } from './growth.js';
 import { beside } from './job.js';

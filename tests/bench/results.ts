@@ -279,7 +279,7 @@ function threadsText(threads: ThreadGain | null): string {
   const { replications, oneThread, twoThreads, gain, further, few, coresOfOne } = threads;
   return `## All cores
 
-A whole \`compare bench/plain.yaml --replications ${replications}\`, report included: ${spread(oneThread, 1)} s by the clock on one thread,
+A whole \`compare tests/bench/plain.yaml --replications ${replications}\`, report included: ${spread(oneThread, 1)} s by the clock on one thread,
 ${spread(twoThreads, 1)} s on two: ${times(gain)}. Replications beyond the first ${count(few)}, without what does not grow with them (start and
 pictures): ${times(further)}. With one thread at work on campaigns the other core is not idle: reading, keeping and writing go
 on beside it, so that one thread uses ${spread(coresOfOne, 2)} cores.`;

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { cpus, loadavg, release, totalmem } from 'node:os';
-import { root } from '../tests/support/command.js';
+import { root } from '../support/command.js';
 import { outputOf } from './job.js';
 
 /** On what, with what and when was measured. */
@@ -23,7 +23,7 @@ export function surroundings(): Surroundings {
   return {
     date: new Date().toISOString().slice(0, 10),
     commit: git('rev-parse', '--short=10', 'HEAD'),
-    isChanged: git('status', '--porcelain', '--', 'src', 'bench/plain*', 'bench/*.js', 'bench/*.ts') !== '',
+    isChanged: git('status', '--porcelain', '--', 'src', 'tests/bench') !== '',
     machine: `${first.model}, ${length} cores, ${(totalmem() / 2 ** 30).toFixed(0)} GiB`,
     system: `${systemName()}, kernel ${release()}`,
     node: process.version,

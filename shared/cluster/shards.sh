@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # One task of a Slurm array works out one shard of a comparison; see README.md beside this file.
 #
-#   sbatch --array=1-20 cluster/shards.sh 20 plan.yaml --replications 100000 [--seed TEXT] [--out FOLDER]
+#   sbatch --array=1-20 shared/cluster/shards.sh 20 plan.yaml --replications 100000 [--seed TEXT] [--out FOLDER]
 #
 # The first word is how many shards there are, the rest goes to `swap-or-hop compare` (or to the study that STUDY names) as it
 # stands.
