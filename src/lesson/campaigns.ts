@@ -18,7 +18,7 @@ export class Campaigns {
   /** Runs a strategy on until there are at least so many replications. */
   upTo(strategy: Runnable, replications: number): Collector {
     const key = `${strategy.model.workflow} ${whatCounts(strategy)}`;
-    const collector = this.known.get(key) ?? new Collector({ sums: true });
+    const collector = this.known.get(key) ?? new Collector({ sums: true, timeParts: true });
     this.known.set(key, collector);
     if (this.known.size > MOST) this.known.delete(Array.from(this.known.keys())[0]);
     for (let replication = collector.count + 1; replication <= replications; replication += 1)

@@ -1,7 +1,7 @@
 import type { Duration } from '../chance/duration.js';
 import type { Life } from '../chance/life.js';
 import type { LoadedScenario } from '../scenario/load.js';
-import type { Hazard, Scenario } from '../scenario/schema/scenario.js';
+import type { Hazard, Scenario, WorkflowName } from '../scenario/schema/scenario.js';
 
 /** What a person can make longer or likelier by a factor, without knowing how the scenario writes it. */
 export type Scaled = 'preparation' | 'breakage' | 'fouling';
@@ -23,6 +23,11 @@ export function paceChanges(strategy: string, scan: number, hands: number): read
     { strategy, path: 'pace.scan', value: scan },
     { strategy, path: 'pace.hands', value: hands },
   ];
+}
+
+/** So many minutes of settling after each change. */
+export function waitChanges(strategy: string, workflow: WorkflowName, wait: number): readonly Change[] {
+  return [{ strategy, path: `workflows.${workflow}.steps.settle`, value: `${wait} min` }];
 }
 
 /** The values that a change writes. @throws RangeError where no strategy has that name */

@@ -25,7 +25,7 @@ export interface StrategyFacts {
   /** What a try at preparing a specimen for array-hop takes on average (seconds), and where that is done; null in a swap. */
   readonly preparing: { readonly time: number; readonly at: 'bench' | 'instrument' } | null;
   /** What makes each pace worse, or that nothing does, in one sentence. */
-  readonly haste: { readonly scan: string; readonly hands: string };
+  readonly haste: { readonly scan: string; readonly hands: string; readonly wait: string };
 }
 
 export function factsOf({ base, strategies }: LoadedScenario, file: string): Facts {
@@ -59,5 +59,6 @@ function hasteText(settings: Scenario, workflow: WorkflowName): StrategyFacts['h
   return {
     scan: or(freeHasteText(costs, 'scan', WHERE), 'Faster scanning', costs.scan),
     hands: or(freeHasteText(costs, 'hands', WHERE), 'Hurrying by hand', costs.hands),
+    wait: or(freeHasteText(costs, 'wait', WHERE), 'Waiting less', costs.wait),
   };
 }

@@ -9,6 +9,9 @@ import { save } from './tasks/save.js';
 import { swapOrHop, type SwapOrHopAsked } from './tasks/swap-or-hop.js';
 import { tipPicture, type TipPictureAsked } from './tasks/tip-picture.js';
 import { whenToHop, type WhenAsked } from './tasks/when-to-hop.js';
+import { driftPicture, type DriftPictureAsked } from './tasks/drift-picture.js';
+import { waiting, type WaitingAsked } from './tasks/waiting.js';
+import { waitQuestion, type WaitsAsked } from './tasks/wait-question.js';
 import { waysQuestion } from './tasks/ways-question.js';
 import type { StrategyAsked } from './tasks/verdict.js';
 
@@ -19,6 +22,9 @@ export type Ask =
   | { readonly name: 'waysQuestion'; readonly question: StrategyAsked }
   | { readonly name: 'rushing'; readonly question: RushingAsked }
   | { readonly name: 'handsQuestion'; readonly question: StrategyAsked }
+  | { readonly name: 'waiting'; readonly question: WaitingAsked }
+  | { readonly name: 'driftPicture'; readonly question: DriftPictureAsked }
+  | { readonly name: 'waitQuestion'; readonly question: WaitsAsked }
   | { readonly name: 'swapOrHop'; readonly question: SwapOrHopAsked }
   | { readonly name: 'preparationQuestion'; readonly question: StrategyAsked }
   | { readonly name: 'whenToHop'; readonly question: WhenAsked }
@@ -33,6 +39,9 @@ interface Tasks {
   readonly waysQuestion: typeof waysQuestion;
   readonly rushing: typeof rushing;
   readonly handsQuestion: typeof handsQuestion;
+  readonly waiting: typeof waiting;
+  readonly driftPicture: typeof driftPicture;
+  readonly waitQuestion: typeof waitQuestion;
   readonly swapOrHop: typeof swapOrHop;
   readonly preparationQuestion: typeof preparationQuestion;
   readonly whenToHop: typeof whenToHop;
@@ -61,6 +70,12 @@ export function answer({ name, question }: Ask, scenarios: Scenarios): AsyncGene
       return rushing(question, scenarios);
     case 'handsQuestion':
       return handsQuestion(question, scenarios);
+    case 'waiting':
+      return waiting(question, scenarios);
+    case 'driftPicture':
+      return driftPicture(question, scenarios);
+    case 'waitQuestion':
+      return waitQuestion(question, scenarios);
     case 'swapOrHop':
       return swapOrHop(question, scenarios);
     case 'preparationQuestion':

@@ -20,6 +20,7 @@ describe('the lesson in Chromium', () => {
       const { said, asked } = listenTo(tab);
       await tab.goto(address);
       await says(tab, '#part-rushing [role=status]', /all images take/);
+      await says(tab, '#part-waiting .said', /a good image takes/);
       await says(tab, '#part-ways [role=status]', /Over 600 campaigns/);
       await says(tab, '#part-when [role=status]', /a good image takes/);
       expect(said).toEqual([]);
@@ -56,14 +57,41 @@ describe('the lesson in Chromium', () => {
       const text = await says(tab, '#part-rushing [role=status]', /At 2\.5 × the usual pace/);
       expect(text).toMatch(/more than at the usual pace/);
       expect(new URL(tab.url()).hash).toBe('#rushing-scan=2.5');
-      expect(await tab.locator('#part-rushing figure svg[role=img]').count()).toBe(1);
+      expect(await tab.locator('#part-rushing figure svg[role=img]').count()).toBe(2);
+    });
+  });
+
+  it('draws the image as drift distorts it: less, the longer one waits, by keyboard too', async () => {
+    await onPage('lesson', {}, async (tab, address) => {
+      await tab.goto(address);
+      const caption = '#part-waiting figcaption [role=status]';
+      const displaced = async (wait: RegExp) =>
+        Number(/displaced by ([\d.]+) nm/u.exec(await says(tab, caption, wait))?.[1]);
+      const wait = tab.getByRole('slider', { name: 'Settling after each change' });
+      await wait.focus();
+      const soon = await displaced(/after 3 min of settling/u);
+      for (let press = 0; press < 9; press += 1) await tab.keyboard.press('ArrowRight');
+      expect(await wait.getAttribute('aria-valuetext')).toBe('12 min');
+      const late = await displaced(/after 12 min of settling/u);
+      expect(late).toBeGreaterThan(0);
+      expect(late).toBeLessThan(soon / 2);
+      const text = await says(tab, '#part-waiting .take', /The optimum lies inside the range, at about \d+ min/u);
+      expect(text).toContain('no tip is to blame');
+    });
+  });
+
+  it('shows an optimum inside the range of each pace that it offers', async () => {
+    await onPage('lesson', {}, async (tab, address) => {
+      await tab.goto(address);
+      const text = await says(tab, '#part-rushing .take', /inside the range.*inside the range/u);
+      expect(text.match(/The optimum lies inside the range, at about/gu)).toHaveLength(2);
     });
   });
 
   it('opens from a link as it was when the link was made', async () => {
     await onPage('lesson', {}, async (tab, address) => {
       await tab.goto(`${address}#rushing-hands=2&ways-campaign=7&when-after=4&rushing-scan=99&nonsense=1`);
-      expect(await tab.getByLabel('Pace of hands').inputValue()).toBe('2');
+      expect(await tab.getByRole('slider', { name: 'Pace of hands' }).inputValue()).toBe('2');
       expect(await tab.getByRole('slider', { name: 'Pace of scanning' }).inputValue()).toBe('3');
       expect(await tab.getByLabel('A tip is replaced after').inputValue()).toBe('4');
       await says(tab, '#part-ways [role=status]', /^Campaign 7:/);
@@ -73,6 +101,7 @@ describe('the lesson in Chromium', () => {
   it.each([
     ['handsQuestion', 'Longer', /^(Right\.|Computed: (Shorter|No clear difference)\.) Over 400 campaigns/],
     ['preparationQuestion', 'Hop', /^(Right\.|Computed: (Swap|No clear difference)\.) Over 400 campaigns/],
+    ['waitQuestion', 'Longer', /^(Right\.|Computed: (Shorter|As long)\.) Of the waits/],
     ['ageQuestion', 'After fewer images', /^(Right\.|Computed: After (as many|more) images\.) Of the ages/],
   ])('answers %s by running it, once an answer was chosen', async (question, answer, verdict) => {
     await onPage('lesson', {}, async (tab, address) => {

@@ -17,3 +17,10 @@ export function heightRange({ heights }: Relief): number {
   }
   return most - least;
 }
+
+/** Heights on the scale of a surface, 0 to 255. */
+export function greys(heights: Float64Array, surface: Relief): Uint8Array {
+  const least = Math.min(...surface.heights);
+  const range = heightRange(surface);
+  return Uint8Array.from(heights, (height) => Math.round((255 * (height - least)) / Math.max(range, 1e-9)));
+}

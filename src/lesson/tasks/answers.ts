@@ -10,4 +10,6 @@ export const WAYS_ANSWERS = [
 
 export const PREPARATION_ANSWERS = ['Swap', 'Hop', 'No clear difference'] as const;
 
+export const WAIT_ANSWERS = ['Shorter', 'As long', 'Longer'] as const;
+
 export const AGE_ANSWERS = ['After fewer images', 'After as many images', 'After more images'] as const;

@@ -1,6 +1,8 @@
 import { estimateOf, shareOf } from '../../study/estimate.js';
 import type { Estimate } from '../../study/results.js';
+import { timePerGood } from '../../study/time-per-good.js';
 import { paceChanges } from '../change.js';
+import { againstBest, type Tried } from './against-best.js';
 import { curvesSpec } from '../charts/curves.js';
 import { drawn } from '../picture.js';
 import type { Scenarios } from '../task.js';
@@ -8,22 +10,27 @@ import { type RefusedAt, settingsAt } from './settings.js';
 import type { StrategyAsked } from './verdict.js';
 
 export interface RushingAsked extends StrategyAsked {
-  /** Paces of scanning to try, ascending; the chosen one is among them. */
+  /** Which pace is varied; the other one is held. */
+  readonly along: 'scan' | 'hands';
+  /** Paces to try, ascending; the chosen one is among them. */
   readonly paces: readonly number[];
   readonly chosen: number;
-  readonly hands: number;
+  readonly held: number;
   readonly width: number;
 }
 
-/** Means over campaigns at one pace of scanning. */
+/** Means over campaigns at one pace. */
 export interface AtPace {
   readonly pace: number;
-  /** Seconds. */
+  /** Seconds of instrument time, for all images and for each good one. */
   readonly time: Estimate;
+  readonly perGood: Estimate;
   /** Scans that were not kept, in one campaign. */
   readonly lost: Estimate;
   readonly yield: Estimate;
   readonly tips: Estimate;
+  /** Whether a good image clearly takes more than at the best pace tried. */
+  readonly isWorse: boolean;
 }
 
 export interface Rushing {
@@ -40,29 +47,38 @@ const ROUNDS = [20, 60, 200, 500, 1000];
 
 /** The same campaigns at every pace, with common random numbers. */
 export async function* rushing(asked: RushingAsked, scenarios: Scenarios): AsyncGenerator<Rushing> {
-  const { strategy, paces, hands } = asked;
+  const { strategy, paces, along, held } = asked;
   const campaigns = scenarios.campaigns(asked);
-  const known = new Map<number, AtPace>();
-  const { ready, refused } = settingsAt(asked, scenarios, paces, (pace) => paceChanges(strategy, pace, hands));
+  const known = new Map<number, Tried<Omit<AtPace, 'isWorse'>>>();
+  const { ready, refused } = settingsAt(asked, scenarios, paces, (pace) =>
+    along === 'scan' ? paceChanges(strategy, pace, held) : paceChanges(strategy, held, pace),
+  );
   const of = ROUNDS[ROUNDS.length - 1];
   for (const round of ROUNDS) {
     for (const { at: pace, runnable } of ready) {
-      const { values } = campaigns.upTo(runnable, round);
-      const firstOf = (all: Float64Array) => all.subarray(0, round);
-      known.set(pace, {
+      const collected = campaigns.upTo(runnable, round).upTo(round);
+      const { values } = collected;
+      const numbers = timePerGood(collected);
+      // Where nothing good was kept yet, there is nothing to show.
+      if (numbers === null) continue;
+      const point = {
         pace,
-        time: estimateOf(firstOf(values.instrumentTime)),
-        lost: estimateOf(firstOf(values.takes).map((takes, i) => takes - values.good[i] - values.silentBad[i])),
-        yield: shareOf(firstOf(values.yield)),
-        tips: estimateOf(firstOf(values.tips)),
-      });
-      const points = [...known.values()].sort((a, b) => a.pace - b.pace);
+        time: estimateOf(values.instrumentTime),
+        perGood: estimateOf(numbers),
+        lost: estimateOf(values.takes.map((takes, i) => takes - values.good[i] - values.silentBad[i])),
+        yield: shareOf(values.yield),
+        tips: estimateOf(values.tips),
+      };
+      known.set(pace, { point, numbers });
+      const points = againstBest([...known.values()]).toSorted((a, b) => a.pace - b.pace);
       yield { done: round, of, points, refused, svg: await picture(points, asked) };
     }
   }
 }
 
-function picture(points: readonly AtPace[], { chosen, paces, width }: RushingAsked): Promise<string> {
+const PACE_OF = { scan: 'scanning', hands: 'hands' } as const;
+
+function picture(points: readonly AtPace[], { along, chosen, paces, width }: RushingAsked): Promise<string> {
   const curve = (title: string, of: (point: AtPace) => Estimate, divisor: number) => ({
     title,
     points: points.map((point) => {
@@ -72,18 +88,18 @@ function picture(points: readonly AtPace[], { chosen, paces, width }: RushingAsk
   });
   const spec = curvesSpec({
     curves: [
-      curve('Instrument time for all images (hours)', ({ time }) => time, 3600),
+      curve('Instrument time for a good image (minutes)', ({ perGood }) => perGood, 60),
       curve('Scans lost', ({ lost }) => lost, 1),
       curve('Yield (%)', ({ yield: share }) => share, 0.01),
     ],
-    axis: 'Pace of scanning (1 is usual)',
+    axis: `Pace of ${PACE_OF[along]} (1 is usual)`,
     domain: [Math.min(...paces), Math.max(...paces)],
     chosen,
     width,
   });
   return drawn(spec, {
-    prefix: 'rushing-picture',
+    prefix: `rushing-${along}-picture`,
     title: 'What rushing does',
-    description: `The instrument time, scans lost and yield against the pace of scanning. The numbers are in the table below.`,
+    description: `Instrument time for a good image, scans lost and yield against the pace of ${PACE_OF[along]}. The numbers are in the table below.`,
   });
 }

@@ -1,6 +1,6 @@
 import { LuckTable } from '../../chance/luck.js';
 import { imageRow, tipOnGrid } from '../surface/dilation.js';
-import { heightRange, type Relief } from '../surface/relief.js';
+import { greys, heightRange } from '../surface/relief.js';
 import { SHOWN_SIDE, specimenOf } from '../surface/specimen.js';
 import { shapeOf, type TipLook } from '../surface/tip-look.js';
 import type { Question, Scenarios } from '../task.js';
@@ -39,11 +39,4 @@ export async function* tipPicture(asked: TipPictureAsked, scenarios: Scenarios):
     shown: greys(image, surface),
     real: greys(surface.heights, surface),
   });
-}
-
-/** Heights on the scale of the surface itself. */
-function greys(heights: Float64Array, surface: Relief): Uint8Array {
-  const least = Math.min(...surface.heights);
-  const range = heightRange(surface);
-  return Uint8Array.from(heights, (height) => Math.round((255 * (height - least)) / Math.max(range, 1e-9)));
 }

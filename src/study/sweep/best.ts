@@ -1,9 +1,9 @@
 import { bonferroni, pairedInterval } from '../../statistics/interval.js';
-import { average, countOf, type Numbers, total } from '../../statistics/numbers.js';
-import { linearisedRatio } from '../../statistics/ratio.js';
+import { average, countOf, type Numbers } from '../../statistics/numbers.js';
 import { LEVEL, measureOf } from '../differences.js';
 import { estimateOfMeasure, shareOf } from '../estimate.js';
 import type { Campaigns } from '../collector.js';
+import { timePerGood } from '../time-per-good.js';
 import type { SweepBest, SweptStrategy } from './results.js';
 
 /** A strategy at a point of the grid, with its campaigns; what is alike has the same ones. */
@@ -28,11 +28,6 @@ export function bestOf(tried: readonly Swept[], strategies: readonly SweptStrate
       const respects = RESPECTS.filter((respect) => own.every(({ runs }) => valuesIn(respect, runs) !== null));
       return own.length === 0 ? [] : respects.map((respect) => bestIn(own, respect));
     });
-}
-
-/** Numbers whose mean is the instrument time for each good image, over campaigns; null where none was ever kept. */
-export function timePerGood({ values }: Pick<Campaigns, 'values'>): Numbers | null {
-  return total(values.good) === 0 ? null : linearisedRatio(values.instrumentTime, values.good);
 }
 
 function valuesIn(respect: Respect, runs: Campaigns): Numbers | null {

@@ -14,13 +14,14 @@ import type { Runs } from '../runs.js';
 import { numberOf, settingLabel } from '../vary/axis.js';
 import { followersOf } from '../vary/followers.js';
 import { applySettings, type Varied } from '../vary/varied.js';
+import { timePerGood } from '../time-per-good.js';
 import { heldAtCentre } from '../vary/held.js';
 import { notToHurry } from '../vary/hurry.js';
 import { freeHasteAlong } from '../what-rushing-costs.js';
 import { alone } from '../work/alone.js';
 import { Meter } from '../work/meter.js';
 import type { Work } from '../work/work.js';
-import { bestOf, type Swept, timePerGood } from './best.js';
+import { bestOf, type Swept } from './best.js';
 import { type Sweep, SWEEP_FORMAT, type SweepCell, type SweepRange } from './results.js';
 import { sweepAnswer } from './words.js';
 

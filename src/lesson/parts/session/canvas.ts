@@ -1,17 +1,19 @@
 import type { ShownScan } from '../../session/play.js';
 import { element } from '../../dom.js';
 import type { Stage } from '../../part.js';
+import { emptyCanvas, paint } from '../../paint.js';
 import type { TipPicture } from '../../tasks/tip-picture.js';
 
-const OPAQUE = 255;
+/** Rows and columns of a picture. */
+const SIDE = 128;
 /** Fractions of a scan are quotients of times. */
 const ROUNDING = 1e-9;
 
 /** The image of a scan, drawn line by line as far as it has come; beside it, on demand, the surface as it is. */
 export class ScanView {
   readonly content: HTMLElement;
-  private readonly shown = emptyCanvas();
-  private readonly real = emptyCanvas();
+  private readonly shown = emptyCanvas(SIDE);
+  private readonly real = emptyCanvas(SIDE);
   private readonly caption = element('figcaption', {}, 'No image yet.');
   private readonly realHolder: HTMLElement;
   private picture: TipPicture | null = null;
@@ -99,23 +101,6 @@ export class ScanView {
   }
 }
 
-function emptyCanvas(): HTMLCanvasElement {
-  return element('canvas', { width: 128, height: 128, role: 'img', 'aria-label': 'No image yet' });
-}
-
 function clear(canvas: HTMLCanvasElement): void {
   canvas.getContext('2d')?.clearRect(0, 0, canvas.width, canvas.height);
-}
-
-/** Paints the rows from one to before another, in plain grey: high is bright. */
-function paint(into: HTMLCanvasElement, { columns }: TipPicture, heights: Uint8Array, from: number, to: number): void {
-  const context = into.getContext('2d');
-  if (context === null) return;
-  const pixels = context.createImageData(columns, to - from);
-  const { data } = pixels;
-  for (let place = 0; place < columns * (to - from); place += 1) {
-    data.fill(heights[from * columns + place], place * 4, place * 4 + 3);
-    data[place * 4 + 3] = OPAQUE;
-  }
-  context.putImageData(pixels, 0, from);
 }
