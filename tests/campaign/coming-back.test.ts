@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { STEP_NUMBER } from '../../src/campaign/steps.js';
-import { HOPPING, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+import { afterScan, HOPPING, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
 
 const scans = (names: readonly string[]) => names.filter((name) => name.startsWith('scan')).join(' ');
 const count = (names: readonly string[], step: string) => names.filter((name) => name === step).length;
@@ -71,6 +71,22 @@ describe('a change to another place that has begun', () => {
 });
 
 describe('a change of sample', () => {
+  it('together with a change of kind comes in hop after the coarse move', () => {
+    expect(afterScan(hop(TWO_KINDS).names, 2).slice(1, 12)).toEqual([
+      'retract',
+      'offset',
+      'coarseMove',
+      'prepare',
+      'changeSample',
+      'align',
+      'resonance',
+      'locate',
+      'approach',
+      'resonance',
+      'settle',
+    ]);
+  });
+
   it('leaves parked tips and the chip where they are', () => {
     expect(play(TWO_KINDS).outcome).toMatchObject({ tips: 2, good: 4 });
     expect(hop(TWO_KINDS).outcome).toMatchObject({ tips: 2, chips: 1, good: 4 });

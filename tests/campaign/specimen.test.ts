@@ -213,6 +213,14 @@ describe('preparing the specimen', () => {
     expect(bench.operatorTime).toBe(instrument.operatorTime);
   });
 
+  it('at the bench is an operator’s work, whatever the scenario says of hands', () => {
+    const byItself = { workflows: { hop: { steps: { prepare: { manual: false } } } } };
+    expect(hop(laidOver(AT_BENCH, byItself)).outcome.operatorTime).toBe(60 * (30 + 14));
+    const lost = hop(laidOver(AT_BENCH, byItself), losing(0));
+    expect(lost.outcome.operatorTime).toBe(60 * (30 + 14 + 30 + 4));
+    expect(hop(byItself).outcome.operatorTime).toBe(60 * 14);
+  });
+
   it('of a spare at the bench lets the instrument wait, for the operator but for no booking', () => {
     const { lines, outcome } = hop(laidOver(hours, AT_BENCH), losing(0));
     expect(lines.filter((line) => line.startsWith('Mo 10:2') || line.endsWith('prepare'))).toEqual([

@@ -77,6 +77,15 @@ describe('an instrument that stands idle over a closing', () => {
     },
   );
 
+  it('opens when somebody is there, where warm-up may not run unattended', () => {
+    const { lines } = play(laidOver(LONG(759), { bookings: { unattended: 'none' } }));
+    expect(from(lines, 'Tu 08:00 waiting for the operator').slice(0, 3)).toEqual([
+      'Tu 08:00 waiting for the operator',
+      'Tu 09:00 warmUp',
+      'Tu 09:05 locate',
+    ]);
+  });
+
   it('opens at every opening while it waits for a delivery, which is told apart from closed hours', () => {
     const { lines } = play({
       plan: { passes: [pass('a', 10), pass('b', 10)] },
