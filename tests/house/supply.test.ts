@@ -55,7 +55,12 @@ describe('the list of licences', () => {
     ['(MIT OR GPL-2.0)', /licences\.md is not current/],
   ])('refuses a library under %s', async (license, message) => {
     await inEmptyFolder((folder) => {
-      const lock = { packages: { '': {}, 'node_modules/a': { version: '1.0.0', license } } };
+      const lock = {
+        packages: {
+          '': { name: 'b', version: '1.0.0', license: 'MIT' },
+          'node_modules/a': { version: '1.0.0', license },
+        },
+      };
       writeFileSync(join(folder, 'package-lock.json'), JSON.stringify(lock));
       mkdirSync(join(folder, 'shared'));
       writeFileSync(join(folder, 'shared/licences.md'), '');

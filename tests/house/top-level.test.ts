@@ -8,6 +8,7 @@ const DESIGNED = [
   'DEVELOPERS.md',
   'LICENSE',
   'README.md',
+  'SECURITY.md',
   'package.json',
   'reports',
   'scenarios',

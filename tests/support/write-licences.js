@@ -1,5 +1,6 @@
-// Lists the licences of everything that comes with the package, in shared/licences.md: what is installed beside it, from
-// the lock file, and what is bundled into it, from the notices that the build wrote.
+// Lists everything that comes with the package, what is installed beside it by the lock file and what is bundled into it by
+// the notices that the build wrote: by licence in shared/licences.md, and as a bill of materials (CycloneDX 1.6) in
+// shared/sbom.cdx.json, which names no time and no serial number, so that it is the same whenever it is written.
 // With --check it writes nothing and fails where the list is not current. Either way it fails where a licence is not
 // known to go with distribution under Apache-2.0.
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
@@ -13,6 +14,7 @@ const COMPATIBLE = [
   ...['Python-2.0', 'Unlicense', 'Zlib'],
 ];
 const LIST = 'shared/licences.md';
+const BILL = 'shared/sbom.cdx.json';
 const NOTICES = ['dist/bundled/NOTICES.txt', 'dist/lesson/bundles/NOTICES.txt'];
 
 const isCheck = process.argv.includes('--check');
@@ -62,12 +64,36 @@ const text = [
     .join(', ')}.`,
 ].join('\n\n');
 
+const purl = (name, version) => `pkg:npm/${name.replace('@', '%40')}@${version}`;
+const components = new Map(
+  shipped.map(({ name, version, licence }) => [
+    purl(name, version),
+    { type: 'library', name, version, purl: purl(name, version), licenses: [{ expression: licence }] },
+  ]),
+);
+const { name, version, license } = packages[''];
+const bill = {
+  bomFormat: 'CycloneDX',
+  specVersion: '1.6',
+  version: 1,
+  metadata: {
+    component: { type: 'application', name, version, purl: purl(name, version), licenses: [{ expression: license }] },
+  },
+  components: [...components.keys()].sort().map((key) => components.get(key)),
+};
+const written = new Map([
+  [LIST, `${text}\n`],
+  [BILL, `${JSON.stringify(bill, null, 2)}\n`],
+]);
+
 const wrong = shipped.filter(({ licence }) => !isCompatible(licence));
 for (const { name, version, licence } of wrong)
   console.error(`${name} ${version}: licence “${licence}” is not known to go with Apache-2.0`);
+const isCurrent = ([file, wanted]) => existsSync(file) && readFileSync(file, 'utf8') === wanted;
 if (wrong.length > 0) process.exitCode = 1;
-else if (!isCheck) writeFileSync(LIST, `${text}\n`);
-else if (readFileSync(LIST, 'utf8') !== `${text}\n`) {
-  console.error(`${LIST} is not current: run \`npm run licences\``);
-  process.exitCode = 1;
-}
+else if (!isCheck) for (const [file, wanted] of written) writeFileSync(file, wanted);
+else
+  for (const [file] of [...written].filter((each) => !isCurrent(each))) {
+    console.error(`${file} is not current: run \`npm run licences\``);
+    process.exitCode = 1;
+  }
