@@ -2,6 +2,7 @@ import { lognormalAt } from '../chance/normal.js';
 import { type Luck, PURPOSES } from '../chance/luck.js';
 import { DISTURBANCE_KINDS, type DisturbanceKind, Drift, driftQuality } from '../probe/drift.js';
 import type { DriftModel } from './model.js';
+import type { StartedDrift } from './recorder.js';
 import type { ImageDrift, InstrumentDriftState } from './state.js';
 import { disturbanceOf, type StepName } from './steps.js';
 
@@ -27,16 +28,18 @@ export class InstrumentDrift {
     return { latest: this.drift.state, disturbances: { ...this.disturbances } };
   }
 
-  /** A step has ended, and may have disturbed. */
-  stepEnded(step: StepName, time: number): void {
+  /** A step has ended, and may have disturbed; gives what that started. */
+  stepEnded(step: StepName, time: number): StartedDrift | null {
     const kind = disturbanceOf(step);
-    if (kind === null) return;
+    if (kind === null) return null;
     const occurrence = this.disturbances[kind];
     this.disturbances[kind] = occurrence + 1;
     const first = this.model.first[kind];
-    if (first === null) return;
+    if (first === null) return null;
     const u = this.luck.uniform(PURPOSES.driftRate, this.instrument, DISTURBANCE_KINDS.indexOf(kind), occurrence, 0);
-    this.drift.disturb(kind, lognormalAt(first.rate, first.spread, u), time);
+    const rate = lognormalAt(first.rate, first.spread, u);
+    this.drift.disturb(kind, rate, time);
+    return { kind, rate };
   }
 
   /** How long from a moment on until drift has come down to a rate (nm/s). */

@@ -47,6 +47,12 @@ export function isSpoiledByDrift({ image, good, quality, drift }: Take): boolean
   return !good && isGood(image.pass.demand, quality / drift.quality);
 }
 
+/** Bad scans of an image: those that drift alone spoiled, and all others. */
+export interface BadScans {
+  readonly byDrift: number;
+  readonly otherwise: number;
+}
+
 /** A take as plain data. */
 export function takeState({ image, running, tip, start, end, quality, drift, ...judged }: Take): TakeState {
   const { flaggedAt, flaggedFrom, voidAt, voidFrom } = judged;
@@ -128,6 +134,13 @@ export class Ledger {
     const takes: Take[] = [];
     for (let take = this.lastTakes[image]; take !== null; take = take.previous) takes.push(take);
     return takes.reverse();
+  }
+
+  /** Bad scans of an image, first ones included that count no more. */
+  badScans(image: ImageModel): BadScans {
+    const bad = this.takesOf(image.number).filter(({ good }) => !good);
+    const byDrift = bad.filter(isSpoiledByDrift).length;
+    return { byDrift, otherwise: bad.length - byDrift };
   }
 
   /** The take with this name. Throws an Error where there is none. */

@@ -1,5 +1,5 @@
 import { ACTIVITIES, type Activity, ACTIVITY_NUMBER } from './activities.js';
-import type { ImageFate, Ledger, TipRecord } from './ledger.js';
+import type { BadScans, ImageFate, Ledger, TipRecord } from './ledger.js';
 import { SECOND } from '../kernel/clock.js';
 import type { CampaignModel } from './model.js';
 import type { Station } from './station.js';
@@ -48,6 +48,8 @@ export interface Outcome extends ImageTally {
   readonly images: readonly ImageFate[];
   /** How many takes each image of the plan had. */
   readonly takesOf: readonly number[];
+  /** Bad scans of each image of the plan, by what made them so; absent where nothing drifts. */
+  readonly badScans?: readonly BadScans[];
   readonly tipRecords: readonly TipRecord[];
   /** The experiment cut at the end of the granted time; null where none is granted. */
   readonly cut: (ImageTally & { readonly tips: number; readonly isFinished: boolean }) | null;
@@ -86,7 +88,7 @@ export function outcomeOf(
     ((sum(booked) + overrun) / 3600) * settings.costs.instrumentHour +
     (operatorTime / 3600) * settings.costs.operatorHour;
   const tally = tallyOf(model, images);
-  return {
+  const outcome: Outcome = {
     // Written out, as spreading costs more than all the rest of this function.
     yield: tally.yield,
     apparentYield: tally.apparentYield,
@@ -121,6 +123,7 @@ export function outcomeOf(
     ),
     cuts: model.cutsAt.map((end) => tallyAt(end, model, ledger)),
   };
+  return model.drift === null ? outcome : { ...outcome, badScans: planned.map((image) => ledger.badScans(image)) };
 }
 
 function cutOf(model: CampaignModel, ledger: Ledger, isFinished: boolean): Outcome['cut'] {

@@ -1,7 +1,15 @@
+import type { DisturbanceKind } from '../probe/drift.js';
 import type { Tip } from '../probe/tip.js';
 import type { Activity } from './activities.js';
 import type { Take } from './ledger.js';
 import type { StepName } from './steps.js';
+
+/** A drift that a step started at its end. */
+export interface StartedDrift {
+  readonly kind: DisturbanceKind;
+  /** In nanometres a second. */
+  readonly rate: number;
+}
 
 /** A stretch of an instrument's time. Times in microseconds. */
 export interface RecordedStep {
@@ -14,6 +22,8 @@ export interface RecordedStep {
   readonly tip: Tip | null;
   /** The take, where the step was a scan. */
   readonly take: Take | null;
+  /** Null where it started none. */
+  readonly drift: StartedDrift | null;
 }
 
 /** Told of everything that happens in a campaign; nothing depends on it. Times in microseconds. */

@@ -11,6 +11,7 @@ import type { Take } from './ledger.js';
 import type { ImageModel, StepModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
+import type { StartedDrift } from './recorder.js';
 import type { ImageDrift, StationState } from './state.js';
 import { type Need, type Phase, runsUnattended, STEP_NUMBER, STEP_NUMBERS, type StepName } from './steps.js';
 import { type Mark, Timesheet } from './timesheet.js';
@@ -133,7 +134,7 @@ export class Station {
     this.operatorTime += duration;
     const start = this.now - duration;
     const outside = duration - this.floor.model.bookings.openBetween(start, this.now);
-    this.record(step.name, ACTIVITY_NUMBER['preparing and setting up'], start, outside, null);
+    this.record(step.name, ACTIVITY_NUMBER['preparing and setting up'], start, outside, null, null);
   }
 
   /** Waits for an operator, whatever is booked; an instrument that opens meanwhile warms up first. */
@@ -298,8 +299,8 @@ export class Station {
     this.lastWorked = now;
     this.begunAt = start;
     if (name === 'scan') this.openings = 0;
-    this.drift?.stepEnded(name, now);
-    this.record(name, activity, start, outside, take);
+    const drift = this.drift?.stepEnded(name, now) ?? null;
+    this.record(name, activity, start, outside, take, drift);
   }
 
   /** Waits for a delivery at `time` microseconds; an instrument that opens meanwhile warms up. */
@@ -430,16 +431,23 @@ export class Station {
     const { recorder } = this.floor;
     if (recorder === null) return;
     for (const piece of pieces) {
-      recorder.step({ instrument: this.number, ...piece, step: 'wait', tip: this.tipOn, take: null });
+      recorder.step({ instrument: this.number, ...piece, step: 'wait', tip: this.tipOn, take: null, drift: null });
     }
   }
 
-  private record(name: StepName, activity: number, start: number, outside: number, take: Take | null): void {
+  private record(
+    name: StepName,
+    activity: number,
+    start: number,
+    outside: number,
+    take: Take | null,
+    drift: StartedDrift | null,
+  ): void {
     const { now } = this.sim;
     this.timesheet.step(activity, now, outside);
     const { recorder } = this.floor;
     if (recorder === null) return;
-    const what = { activity: ACTIVITIES[activity], step: name, tip: this.tipOn, take };
+    const what = { activity: ACTIVITIES[activity], step: name, tip: this.tipOn, take, drift };
     recorder.step({ instrument: this.number, start, end: now, ...what });
   }
 }

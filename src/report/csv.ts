@@ -1,5 +1,12 @@
 import { stringify } from 'csv-stringify/sync';
-import { MEASURES, type ComparisonResult, isShare, type Measure, type Summary } from '../study/results.js';
+import {
+  MEASURES,
+  type ComparisonResult,
+  type ImageDriftSummary,
+  isShare,
+  type Measure,
+  type Summary,
+} from '../study/results.js';
 import { plainText } from './text.js';
 
 /** Units stand in the header, so that a column means the same wherever it is opened. */
@@ -67,6 +74,7 @@ export function* replicationsCsv({ summary, replications }: ComparisonResult): G
 
 /** `images.csv`: a row for each image of the plan and strategy, over all replications, in parts as it may be long. */
 export function* imagesCsv(summary: Summary): Generator<string> {
+  const drifts = summary.strategies.some(({ badScans }) => badScans !== undefined);
   yield csv([
     [
       'strategy',
@@ -80,6 +88,7 @@ export function* imagesCsv(summary: Summary): Generator<string> {
       'given up (share)',
       'missing (share)',
       'takes (mean)',
+      ...(drifts ? ['q_drift of the kept take (mean)', 'bad by drift alone (mean)', 'bad otherwise (mean)'] : []),
     ],
   ]);
   for (const strategy of summary.strategies) {
@@ -100,7 +109,14 @@ export function* imagesCsv(summary: Summary): Generator<string> {
             image.givenUp,
             image.missing,
             image.takes,
+            ...(drifts ? driftCells(image.drift) : []),
           ]),
       );
   }
+}
+
+/** Empty where a strategy has no drift though another has, and the factor where nothing was kept. */
+function driftCells(drift: ImageDriftSummary | undefined): readonly Cell[] {
+  if (drift === undefined) return ['', '', ''];
+  return [drift.factor ?? '', drift.badScans.byDrift, drift.badScans.otherwise];
 }

@@ -1,6 +1,6 @@
 import type { Provenance } from '../study/about.js';
 import type { Timeline, TraceEvent } from '../study/results.js';
-import { closedText, timelineSpec } from './charts/timeline.js';
+import { closedText, driftText, timelineSpec } from './charts/timeline.js';
 import { fixed } from './format.js';
 import { lineJson } from './json.js';
 import { document } from './page.js';
@@ -69,7 +69,7 @@ export async function tracePage(timeline: Timeline, events: readonly TraceEvent[
 <h2 id="timeline">Timeline</h2>
 <figure aria-labelledby="timeline">
 ${picture}
-<figcaption>Above, what the instrument’s time went to; below, the state of the mounted tip, parted at every change of tip. ${closedText([timeline])}</figcaption>
+<figcaption>Above, what the instrument’s time went to; below, the state of the mounted tip, parted at every change of tip. ${[driftText([timeline]), closedText([timeline])].filter((text) => text !== '').join(' ')}</figcaption>
 </figure>
 </section>
 <section aria-labelledby="events">

@@ -5,6 +5,7 @@
  */
 
 import type { Activity } from '../campaign/activities.js';
+import type { BadScans } from '../campaign/ledger.js';
 import type { SpoiledBy } from '../probe/tip.js';
 import type { Standing } from '../scenario/register.js';
 import type { WorkflowName } from '../scenario/schema/scenario.js';
@@ -120,6 +121,15 @@ export interface ImageSummary {
   readonly givenUp: number;
   readonly missing: number;
   readonly takes: number;
+  /** Absent where nothing drifts. */
+  readonly drift?: ImageDriftSummary;
+}
+
+/** What drift did to an image of the plan. */
+export interface ImageDriftSummary {
+  /** Mean factor q_drift on the quality of the kept take; null where none ever was. */
+  readonly factor: number | null;
+  readonly badScans: BadScans;
 }
 
 export interface StrategySummary {
@@ -161,6 +171,8 @@ export interface StrategySummary {
     readonly yield: number;
     readonly tips: number;
   }[];
+  /** Mean number of bad scans per campaign; absent where nothing drifts. */
+  readonly badScans?: BadScans;
   readonly images: readonly ImageSummary[];
 }
 
@@ -239,11 +251,21 @@ export interface TipStretch {
   readonly radius: number;
 }
 
+/** The summed drift rate at the start of a stretch of time, in nanometres a second. */
+export interface DriftStretch {
+  readonly instrument: number;
+  readonly start: number;
+  readonly end: number;
+  readonly rate: number;
+}
+
 export interface Timeline {
   readonly strategy: string;
   /** In order of time by instrument; in long campaigns touching ones of one activity are joined. */
   readonly segments: readonly Segment[];
   readonly tips: readonly TipStretch[];
+  /** Absent where nothing drifts. */
+  readonly drift?: readonly DriftStretch[];
 }
 
 /** One replication shown for all strategies alike. */

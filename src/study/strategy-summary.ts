@@ -11,7 +11,15 @@ import { estimateOf, estimateOfMeasure, shareOf } from './estimate.js';
 import { Finishing } from './finishing.js';
 import { leadTimeOf } from './lead-time.js';
 import type { Runnable } from './replicate.js';
-import { type ImageSummary, type Measure, type MeasureSummary, perMeasure, type StrategySummary } from './results.js';
+import {
+  type ImageDriftSummary,
+  type ImageSummary,
+  type Measure,
+  type MeasureSummary,
+  perMeasure,
+  type StrategySummary,
+} from './results.js';
+import type { ImageSum } from './work/batch.js';
 
 const QUANTILES = [0.1, 0.5, 0.9];
 const MOST_CLOUD_POINTS = 400;
@@ -47,6 +55,7 @@ export function strategySummary({ name, model }: Runnable, collected: Collector)
     spoiledBy: [...collected.sums.spoiledBy].map(([cause, tips]) => ({ cause, tips: tips / n })).sort(byTips),
     wentBecause: [...collected.sums.wentBecause].map(([reason, tips]) => ({ reason, tips: tips / n })).sort(byTips),
     cloud: cloudOf(collected),
+    ...driftOf(model, collected, n),
     images: imagesOf(model, collected, n),
   };
 }
@@ -100,6 +109,27 @@ function imagesOf(model: CampaignModel, collected: Collector, n: number): readon
       givenUp: sums.givenUp / n,
       missing: sums.missing / n,
       takes: sums.takes / n,
+      ...(model.drift === null ? {} : { drift: imageDrift(sums, n) }),
     };
   });
+}
+
+function imageDrift(sums: Readonly<Record<ImageSum, number>>, n: number): ImageDriftSummary {
+  const kept = sums.good + sums.silentBad;
+  return {
+    factor: kept === 0 ? null : sums.driftQuality / kept,
+    badScans: { byDrift: sums.badByDrift / n, otherwise: sums.badOtherwise / n },
+  };
+}
+
+/** Bad scans of all images, where something drifts. */
+function driftOf(model: CampaignModel, collected: Collector, n: number): Pick<StrategySummary, 'badScans'> {
+  if (model.drift === null) return {};
+  let [byDrift, otherwise] = [0, 0];
+  for (const { number } of model.images) {
+    const sums = collected.sums.image(number);
+    byDrift += sums.badByDrift;
+    otherwise += sums.badOtherwise;
+  }
+  return { badScans: { byDrift: byDrift / n, otherwise: otherwise / n } };
 }

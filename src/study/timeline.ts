@@ -6,6 +6,7 @@ import { regionText } from '../scenario/samples.js';
 import type { RecordedStep, Recorder } from '../campaign/recorder.js';
 import type { StepName } from '../campaign/steps.js';
 import type { Tip } from '../probe/tip.js';
+import { driftLine, type Started } from './drift-line.js';
 import type { Segment, Timeline, TipStretch, TraceEvent } from './results.js';
 
 /** Steps in words, as reports name them. */
@@ -50,7 +51,7 @@ export function clockText(microseconds: number): string {
 /** What drift did to an image, behind its quality; empty where nothing drifts. */
 function driftText({ rate, displacement, quality }: ImageDrift): string {
   if (rate === 0) return '';
-  return `, drift ${rate.toPrecision(3)} nm/s at its start, displaced by ${displacement.toPrecision(3)} nm, which leaves ${quality.toFixed(4)}`;
+  return `, drift rate ${rate.toPrecision(3)} nm/s at its start, displacement ${displacement.toPrecision(3)} nm, q_drift ${quality.toFixed(4)}`;
 }
 
 export function stateOf(tip: Tip): TipStretch['state'] {
@@ -100,18 +101,19 @@ export class TimelineRecorder implements Recorder {
   private readonly takes: (Take | null)[] = [];
   private readonly stretches: TipStretch[] = [];
   private readonly current = new Map<number, Stretch>();
+  /** By instrument. */
+  private readonly disturbances = new Map<number, Started[]>();
   /** One text for each tip, not one for each of its steps. */
   private readonly names = new Map<Tip, string>();
 
   constructor(
     private readonly strategy: string,
-    /** Start of the experiment, microseconds. */
-    private readonly start: number,
+    private readonly model: Pick<CampaignModel, 'start' | 'drift'>,
     /** Is told of changes of a tip's state. */
     private readonly tell: Recorder['event'] = () => undefined,
   ) {}
 
-  step({ instrument, start, end, activity, step, tip, take }: RecordedStep): void {
+  step({ instrument, start, end, activity, step, tip, take, drift }: RecordedStep): void {
     this.segments.push({
       instrument,
       start: this.since(start),
@@ -122,6 +124,10 @@ export class TimelineRecorder implements Recorder {
       image: take === null ? null : take.image.number + 1,
     });
     this.takes.push(take);
+    if (drift === null) return;
+    const started = this.disturbances.get(instrument) ?? [];
+    this.disturbances.set(instrument, started);
+    started.push({ ...drift, time: end });
   }
 
   event(): void {
@@ -146,7 +152,24 @@ export class TimelineRecorder implements Recorder {
       strategy: this.strategy,
       segments: this.segments.length > MOST_SEGMENTS ? joined(segments) : [...segments],
       tips: this.stretches,
+      ...this.drift(),
     };
+  }
+
+  private drift(): Pick<Timeline, 'drift'> {
+    const { drift, start } = this.model;
+    if (drift === null) return {};
+    const ends = new Map<number, number>();
+    for (const { instrument, end } of this.segments) ends.set(instrument, Math.max(end, ends.get(instrument) ?? 0));
+    const stretches = [...ends].flatMap(([instrument, end]) =>
+      driftLine(drift.course, this.disturbances.get(instrument) ?? [], start, start + end * SECOND).map((stretch) => ({
+        instrument,
+        start: this.since(stretch.start),
+        end: this.since(stretch.end),
+        rate: stretch.rate,
+      })),
+    );
+    return { drift: stretches };
   }
 
   nameOf(tip: Tip): string {
@@ -156,7 +179,7 @@ export class TimelineRecorder implements Recorder {
   }
 
   since(microseconds: number): number {
-    return (microseconds - this.start) / SECOND;
+    return (microseconds - this.model.start) / SECOND;
   }
 
   private close(instrument: number, { from, tip, state }: Stretch, time: number): void {
@@ -196,9 +219,9 @@ export class Chronicle implements Recorder {
 
   private readonly samples: CampaignModel['samples'];
 
-  constructor(strategy: string, { start, samples }: Pick<CampaignModel, 'start' | 'samples'>) {
-    this.samples = samples;
-    this.line = new TimelineRecorder(strategy, start, (...what) => {
+  constructor(strategy: string, model: Pick<CampaignModel, 'start' | 'samples' | 'drift'>) {
+    this.samples = model.samples;
+    this.line = new TimelineRecorder(strategy, model, (...what) => {
       this.event(...what);
     });
   }

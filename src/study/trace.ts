@@ -30,7 +30,7 @@ export function traceReplication(
 
 /** The timeline alone of a strategy that is ready to run, which takes a fraction of the memory. */
 export function timelineOf({ name, model }: Runnable, table: LuckTable, replication: number): Timeline {
-  const recorder = new TimelineRecorder(name, model.start);
+  const recorder = new TimelineRecorder(name, model);
   runCampaign(model, table.replication(replication), recorder);
   return recorder.timeline();
 }

@@ -37,7 +37,7 @@ export class Diary implements Recorder {
 
   constructor(
     strategy: string,
-    plan: Pick<CampaignModel, 'start' | 'samples'>,
+    plan: Pick<CampaignModel, 'start' | 'samples' | 'drift'>,
     /** Half-angle of the cone (degrees) by place of the kind. */
     private readonly halfAngles: readonly number[],
   ) {

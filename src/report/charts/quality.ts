@@ -1,4 +1,4 @@
-import type { StrategySummary } from '../../study/results.js';
+import type { StrategySummary, Summary } from '../../study/results.js';
 import { fixed, numberText, SHARE } from '../format.js';
 import { QUALITY_TONES } from '../palette.js';
 import { chartConfig } from './config.js';
@@ -19,6 +19,21 @@ function worst(strategy: StrategySummary): string {
   return `${strategy.name} is worst at region ${String(least.region)}, pass ${least.pass}, good in ${numberText(least.good, SHARE)} of replications`;
 }
 
+/** What made scans bad, where something drifts; empty else. */
+function badScansText({ strategies }: Summary): string {
+  const told = strategies.flatMap(({ name, badScans }) =>
+    badScans === undefined
+      ? []
+      : [`${fixed(badScans.byDrift, 2)} of ${fixed(badScans.byDrift + badScans.otherwise, 2)} by ${name}`],
+  );
+  return told.length === 0 ? '' : ` Bad scans per campaign that drift alone spoiled: ${listed(told)}.`;
+}
+
+const DRIFT_COLUMNS = [
+  { label: 'q_drift (mean)', numeric: true },
+  { label: 'Scans bad by drift alone', numeric: true },
+];
+
 export const quality: Chart = {
   id: 'quality',
   title: 'Quality, image by image',
@@ -26,7 +41,8 @@ export const quality: Chart = {
     const width = regionsPerCell(summary);
     return (
       `Left: mean quality of the kept take (0 where none was kept). Right: share of replications in which the image is good. The more a cell stands out, the worse.` +
-      (width > 1 ? ` Each cell is the mean of up to ${String(width)} neighbouring regions.` : '')
+      (width > 1 ? ` Each cell is the mean of up to ${String(width)} neighbouring regions.` : '') +
+      badScansText(summary)
     );
   },
   alt: (summary) =>
@@ -102,6 +118,7 @@ export const quality: Chart = {
     };
   },
   table: (summary) => {
+    const drifts = summary.strategies.some(({ badScans }) => badScans !== undefined);
     const width = regionsPerCell(summary);
     const wider = Math.max(width, Math.ceil((summary.scenario.images * summary.strategies.length) / 240));
     return {
@@ -113,6 +130,7 @@ export const quality: Chart = {
         { label: 'Good', numeric: true },
         { label: 'Silent bad', numeric: true },
         { label: 'Missing', numeric: true },
+        ...(drifts ? DRIFT_COLUMNS : []),
       ],
       rows: summary.strategies.flatMap((strategy) =>
         cells(strategy, wider).map((cell) => [
@@ -123,6 +141,9 @@ export const quality: Chart = {
           numberText(cell.good, SHARE),
           numberText(cell.silentBad, SHARE),
           numberText(cell.missing, SHARE),
+          ...(drifts
+            ? [cell.driftFactor, cell.badByDrift].map((value) => (value === null ? '' : fixed(value, 3)))
+            : []),
         ]),
       ),
     };

@@ -1,4 +1,4 @@
-import { max, min } from 'simple-statistics';
+import { max, mean as average, min } from 'simple-statistics';
 import type { ImageSummary, StrategySummary, Summary } from '../../study/results.js';
 
 /** Images of neighbouring regions and one pass taken together. */
@@ -11,6 +11,9 @@ export interface Cell {
   readonly good: number;
   readonly silentBad: number;
   readonly missing: number;
+  /** Mean factor by drift where something was kept, and bad scans by drift alone; null where nothing drifts or was kept. */
+  readonly driftFactor: number | null;
+  readonly badByDrift: number | null;
 }
 
 /** Cells in a picture over all strategies at most. */
@@ -44,6 +47,14 @@ export function cells(strategy: StrategySummary, width: number): readonly Cell[]
       good: mean((image) => image.good),
       silentBad: mean((image) => image.silentBad),
       missing: mean((image) => image.missing),
+      driftFactor: meanOf(images.map(({ drift }) => drift?.factor ?? null)),
+      badByDrift: meanOf(images.map(({ drift }) => drift?.badScans.byDrift ?? null)),
     };
   });
+}
+
+/** Mean of those there are; null where there is none. */
+function meanOf(values: readonly (number | null)[]): number | null {
+  const given = values.filter((value) => value !== null);
+  return given.length === 0 ? null : average(given);
 }

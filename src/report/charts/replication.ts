@@ -1,9 +1,9 @@
 import { ACTIVITIES } from '../../campaign/activities.js';
-import type { ShownReplication, Summary, Timeline } from '../../study/results.js';
+import type { DriftStretch, ShownReplication, Summary, Timeline } from '../../study/results.js';
 import { calendarScale, fixed, unitName } from '../format.js';
 import { listed, ordinal } from '../text.js';
 import type { Chart } from './chart.js';
-import { closedText, isCondensed, timelineEnd, timelineSpec } from './timeline.js';
+import { closedText, driftText, isCondensed, timelineEnd, timelineSpec } from './timeline.js';
 
 /** The timelines of one replication, which is the same for all strategies. */
 export function replicationChart(id: string, title: string, place: number): Chart {
@@ -18,6 +18,7 @@ export function replicationChart(id: string, title: string, place: number): Char
       return [
         `Replication ${String(shown.replication)}, ${shown.label}, the same for all strategies; its percentiles within each stand with the numbers.`,
         'Above, what the instrument’s time went to; below, the state of the mounted tip, parted at every change of tip.',
+        driftText(timelines),
         closedText(timelines),
         ...(isCondensed(timelines)
           ? ['There is more than can be drawn: columns show the shares of what they hold.']
@@ -66,11 +67,23 @@ export function replicationChart(id: string, title: string, place: number): Char
               ),
             ),
           ]),
+          ...(timelines.some(({ drift }) => drift !== undefined)
+            ? [['greatest drift rate (nm/s)', ...timelines.map(({ drift = [] }) => greatestRate(drift))]]
+            : []),
           ['tips mounted (number)', ...timelines.map((timeline) => String(tipsOf(timeline)))],
         ],
       };
     },
   };
+}
+
+function greatestRate(drift: readonly DriftStretch[]): string {
+  return drift.length === 0
+    ? ''
+    : fixed(
+        drift.reduce((most, { rate }) => Math.max(most, rate), 0),
+        3,
+      );
 }
 
 function tipsOf(timeline: Timeline): number {

@@ -6,6 +6,7 @@ import { ACTIVITY_TONES, NEUTRALS, TIP_STATE_TONES } from '../palette.js';
 import { uniqueLabels } from '../text.js';
 import { chartConfig } from './config.js';
 import { SCHEMA, timeTicks, WIDTH } from './chart.js';
+import { rateLimits, driftLayers } from './drift-layers.js';
 import { nameRoom } from './row-names.js';
 import { blocks, joined, withoutClosed, type Block, type Stretch } from './strips.js';
 
@@ -20,15 +21,24 @@ const CLOSED: Activity = 'waiting for a booking';
 
 /** Marks of activities in one picture at most. */
 const MOST_MARKS = 3000;
-const ROW_HEIGHT = 54;
-/** Parts of a row from its top: the activities, and the tip below them. */
-const UPPER = [0.14, 0.64] as const;
-const LOWER = [0.7, 0.86] as const;
+/** Height of a row, and its parts from its top: the activities, the tip below them, and the drift rate below that. */
+interface Layout {
+  readonly height: number;
+  readonly upper: readonly [number, number];
+  readonly lower: readonly [number, number];
+  readonly drift: readonly [number, number];
+}
+const STILL: Layout = { height: 54, upper: [0.14, 0.64], lower: [0.7, 0.86], drift: [1, 1] };
+const DRIFTING: Layout = { height: 90, upper: [0.08, 0.38], lower: [0.42, 0.52], drift: [0.58, 0.92] };
+/** Room for the rates at the right of a row. */
+const RATE_ROOM = 52;
 
 interface Row {
   readonly name: string;
   readonly activities: readonly Stretch<Activity>[];
   readonly tips: readonly Stretch<Mounted>[];
+  /** Rates in nanometres a second. */
+  readonly drift: readonly Stretch<number>[];
   /** Where time between bookings was cut out. */
   readonly cuts: readonly number[];
 }
@@ -87,6 +97,9 @@ function rows(timelines: readonly Timeline[]): readonly Row[] {
       const tips = timeline.tips
         .filter((stretch) => stretch.instrument === instrument)
         .map(({ start, end, tip, state }) => ({ start, end, what: { tip, state } }));
+      const drift = (timeline.drift ?? [])
+        .filter((stretch) => stretch.instrument === instrument)
+        .map(({ start, end, rate }) => ({ start, end, what: rate }));
       const closed = activities.filter(({ what }) => what === CLOSED);
       const open = withoutClosed(
         activities.filter(({ what }) => what !== CLOSED),
@@ -96,6 +109,7 @@ function rows(timelines: readonly Timeline[]): readonly Row[] {
         name: several ? `${timeline.strategy}, no. ${String(instrument + 1)}` : timeline.strategy,
         activities: open.stretches,
         tips: withoutClosed(tips, closed).stretches,
+        drift: closed.length === 0 ? drift : withoutClosed(drift, closed).stretches,
         cuts: open.cuts,
       };
     });
@@ -116,6 +130,8 @@ export function timelineSpec(timelines: readonly Timeline[]): TopLevelSpec | nul
     .flatMap(({ activities, tips }) => [activities, tips])
     .reduce((last, stretches) => stretches.reduce((latest, stretch) => Math.max(latest, stretch.end), last), 1);
   const scale = workScale(end);
+  const rates = rateLimits(all.map(({ drift }) => drift));
+  const layout = rates === null ? STILL : DRIFTING;
   const labels = uniqueLabels(
     all.map((row) => row.name),
     26,
@@ -134,7 +150,7 @@ export function timelineSpec(timelines: readonly Timeline[]): TopLevelSpec | nul
       columns,
       (a, b) => a === b,
       (a, b) => ACTIVITIES.indexOf(a) - ACTIVITIES.indexOf(b),
-    ).map((block) => ({ ...placed(block, place, UPPER), activity: block.what })),
+    ).map((block) => ({ ...placed(block, place, layout.upper), activity: block.what })),
   );
   const tips = all.flatMap((row, place) => {
     const few = row.tips.length <= columns / 3;
@@ -142,7 +158,7 @@ export function timelineSpec(timelines: readonly Timeline[]): TopLevelSpec | nul
       ? (a: Mounted, b: Mounted): boolean => a.tip === b.tip && a.state === b.state
       : (a: Mounted, b: Mounted): boolean => a.state === b.state;
     return blocks(row.tips, end, columns / 3, alike, (a, b) => STATES.indexOf(a.state) - STATES.indexOf(b.state)).map(
-      (block) => ({ ...placed(block, place, LOWER), state: block.what.state }),
+      (block) => ({ ...placed(block, place, layout.lower), state: block.what.state }),
     );
   });
   const cuts = all.flatMap((row, place) =>
@@ -174,8 +190,8 @@ export function timelineSpec(timelines: readonly Timeline[]): TopLevelSpec | nul
   return {
     $schema: SCHEMA,
     config: chartConfig(),
-    width: WIDTH - nameRoom(labels) - 18,
-    height: ROW_HEIGHT * all.length,
+    width: WIDTH - nameRoom(labels) - (rates === null ? 18 : RATE_ROOM),
+    height: layout.height * all.length,
     resolve: { scale: { color: 'independent' } },
     layer: [
       {
@@ -210,16 +226,30 @@ export function timelineSpec(timelines: readonly Timeline[]): TopLevelSpec | nul
           },
         },
       },
+      ...(rates === null
+        ? []
+        : driftLayers(
+            all.map(({ drift }) => drift),
+            rates,
+            { x, y, divisor: scale.divisor, end, within: layout.drift },
+          )),
       {
         data: { values: cuts },
         mark: { type: 'rule', color: NEUTRALS.soft.light, strokeWidth: 1 },
         encoding: { x, y, y2: { field: 'bottom' } },
       },
       {
-        data: { values: labels.map((name, place) => ({ name, top: place + (UPPER[0] + UPPER[1]) / 2 })) },
+        data: { values: labels.map((name, place) => ({ name, top: place + (layout.upper[0] + layout.upper[1]) / 2 })) },
         mark: { type: 'text', align: 'right', baseline: 'middle', fontSize: 12 },
         encoding: { x: { value: -12 }, y, text: { field: 'name' } },
       },
     ],
   };
+}
+
+/** Whether a caption must say what the line at the bottom of a row is. */
+export function driftText(timelines: readonly Timeline[]): string {
+  return timelines.some(({ drift }) => drift !== undefined && drift.length > 0)
+    ? 'The line at the bottom is the drift rate, the steady one included, on a logarithmic scale.'
+    : '';
 }

@@ -17,7 +17,17 @@ export interface Batch {
   readonly sums: SumsOfBatch | null;
 }
 
-export const IMAGE_SUMS = ['quality', 'good', 'silentBad', 'givenUp', 'missing', 'takes'] as const;
+export const IMAGE_SUMS = [
+  'quality',
+  'driftQuality',
+  'good',
+  'silentBad',
+  'givenUp',
+  'missing',
+  'takes',
+  'badByDrift',
+  'badOtherwise',
+] as const;
 export type ImageSum = (typeof IMAGE_SUMS)[number];
 
 /**
@@ -25,7 +35,7 @@ export type ImageSum = (typeof IMAGE_SUMS)[number];
  * them up is exact, so it does not matter in which order.
  */
 export interface SumsOfBatch {
-  /** Each as long as the plan, in its order; `quality` in units of 2^-32. */
+  /** Each as long as the plan, in its order; `quality` and `driftQuality` in units of 2^-32. */
   readonly images: Readonly<Record<ImageSum, Float64Array>>;
   /** Microseconds by activity in the order of ACTIVITIES: 2^30 times `high`, and `low`. */
   readonly split: { readonly high: Float64Array; readonly low: Float64Array };
@@ -38,10 +48,13 @@ export interface SumsOfBatch {
 export function perImageSum<Value>(of: (sum: ImageSum) => Value): Record<ImageSum, Value> {
   return {
     quality: of('quality'),
+    driftQuality: of('driftQuality'),
     good: of('good'),
     silentBad: of('silentBad'),
     givenUp: of('givenUp'),
     missing: of('missing'),
     takes: of('takes'),
+    badByDrift: of('badByDrift'),
+    badOtherwise: of('badOtherwise'),
   };
 }

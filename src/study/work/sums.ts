@@ -24,9 +24,14 @@ export class Sums {
     this.makeRoom(outcome.images.length);
     const { images } = this;
     outcome.images.forEach(({ kept, fate }, image) => {
-      images.quality[image] += Math.floor((kept?.quality ?? 0) * QUALITY_UNITS + 0.5);
+      images.quality[image] += inUnits(kept?.quality ?? 0);
+      images.driftQuality[image] += inUnits(kept?.drift.quality ?? 0);
       images.takes[image] += outcome.takesOf[image];
       images[FATE_SUMS[fate]][image] += 1;
+    });
+    outcome.badScans?.forEach(({ byDrift, otherwise }, image) => {
+      images.badByDrift[image] += byDrift;
+      images.badOtherwise[image] += otherwise;
     });
     for (const row of outcome.split) {
       row.forEach((time, activity) => {
@@ -61,7 +66,11 @@ export class Sums {
   /** What became of an image, by its number in the plan, summed over replications; quality as such. */
   image(number: number): Readonly<Record<ImageSum, number>> {
     const { images } = this;
-    return { ...perImageSum((sum) => images[sum][number]), quality: images.quality[number] / QUALITY_UNITS };
+    return {
+      ...perImageSum((sum) => images[sum][number]),
+      quality: images.quality[number] / QUALITY_UNITS,
+      driftQuality: images.driftQuality[number] / QUALITY_UNITS,
+    };
   }
 
   /** Seconds that went to an activity, by its place in ACTIVITIES. */
@@ -77,6 +86,10 @@ export class Sums {
       this.images[sum] = longer;
     }
   }
+}
+
+function inUnits(quality: number): number {
+  return Math.floor(quality * QUALITY_UNITS + 0.5);
 }
 
 function addTo(sums: Float64Array, more: Float64Array): void {
