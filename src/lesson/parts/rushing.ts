@@ -78,7 +78,7 @@ function content(stage: Stage): readonly Node[] {
       'Each point is the mean over the same campaigns, with its 95 % interval as a band; the dashed vertical line is your choice. It settles as more campaigns are run.',
     );
     const said = statusLine();
-    const lesson = element('span', {}, 'It comes once every pace has been computed.');
+    const lesson = element('span', {}, `${title}: it comes once every pace has been computed.`);
     let drop: (() => void) | null = null;
     const ask = () => {
       drop?.();

@@ -1,7 +1,7 @@
 import type { Estimate } from '../../study/results.js';
 import type { Sweep, SweepCell, SweepRange } from '../../study/sweep/results.js';
 import { settingLabel } from '../../study/vary/axis.js';
-import { INSTRUMENT_TIME, OPERATOR_TIME, TIME_PER_GOOD } from '../../study/words.js';
+import { INSTRUMENT_TIME, OPERATOR_TIME } from '../../study/words.js';
 import { moneyScale, SHARE, type Scale, unitName, workScale } from '../format.js';
 
 /** What a sweep shows of every cell. */
@@ -48,7 +48,7 @@ function perGoodPanel(cells: readonly SweepCell[]): readonly SweepPanel[] {
   if (known.length < cells.length) return [];
   const scale = workScale(Math.max(...known.map(({ value }) => value), 0));
   const of = (cell: SweepCell) => known[cells.indexOf(cell)];
-  return [{ id: 'perGood', title: TIME_PER_GOOD, scale, of, isLessBetter: true }];
+  return [{ id: 'perGood', title: 'time per good image', scale, of, isLessBetter: true }];
 }
 
 /** `Instrument time (hours)` */

@@ -20,9 +20,9 @@ export function sweepTable(result: Sweep): Table {
   };
 }
 
-/** The same for a terminal: one strategy's points, intervals as half-widths. */
+/** The same for a terminal, as far as there is room: one strategy's points, intervals as half-widths. */
 export function shortSweepTable(result: Sweep, strategy: string, most: number): Table {
-  const panels = sweepPanels(result);
+  const panels = sweepPanels(result).filter(({ id }) => id !== 'lost');
   return {
     columns: [
       ...result.ranges.map(({ path }, place) => ({ label: path, numeric: place > 0 })),
