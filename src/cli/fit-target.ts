@@ -116,9 +116,12 @@ export function closeFit(
   console: Console,
 ): void {
   if (target !== null) checkUnchanged(target);
-  writeOutputFolder(folder, files);
-  if (target !== null && written !== null) writeWholeFile(realpathSync(target.file), written.text);
-  console.result((isJson ? (files.get('summary.json') ?? '') : text).trimEnd());
+  try {
+    writeOutputFolder(folder, files);
+    if (target !== null && written !== null) writeWholeFile(realpathSync(target.file), written.text);
+  } finally {
+    console.result((isJson ? (files.get('summary.json') ?? '') : text).trimEnd());
+  }
   console.note('', `wrote ${files.size} files; open ${join(folder, 'report.html')}`);
   if (target === null) return;
   for (const { line: at, comment } of written?.doubtful ?? [])

@@ -1,7 +1,10 @@
 import {
+  accessSync,
   chmodSync,
   closeSync,
+  constants,
   existsSync,
+  lstatSync,
   mkdirSync,
   openSync,
   readdirSync,
@@ -42,20 +45,32 @@ function isReport(folder: string): boolean {
 }
 
 /**
- * Refuses a place where a report must not go: a file, a folder with something else in it, or one that somebody stands in.
- * What runs before left half-done beside it is cleared up.
+ * Refuses a place where a report must not go, before any work is done for it: a file, a folder with something else in it, one
+ * that somebody stands in, or one in which nothing may be written. What runs before left half-done beside it is cleared up.
  */
 export function checkOutputFolder(folder: string): void {
   try {
     const target = placeOf(folder);
+    if (isLinkToNothing(folder))
+      throw new Failure(`${folder} is a link that leads nowhere; remove it, or name another`);
     uninterrupted(() => {
       clearUp(target);
     });
     const refusal = refusalOf(target);
     if (refusal !== null) throw new Failure(`${folder} ${refusal}`);
+    accessSync(nearestThere(dirname(target)), constants.W_OK | constants.X_OK);
   } catch (error) {
-    throw new Failure(`${folder} cannot be used: ${systemReason(error)}`, EXIT.failed);
+    throw new Failure(`${folder} cannot be written: ${systemReason(error)}`, EXIT.failed);
   }
+}
+
+function isLinkToNothing(path: string): boolean {
+  return lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() === true && !existsSync(path);
+}
+
+/** The folder itself, or the one above it in which it would have to be made. */
+function nearestThere(folder: string): string {
+  return existsSync(folder) ? folder : nearestThere(dirname(folder));
 }
 
 /** What stands against a report in a place, in words that follow upon its name; null where nothing does. */

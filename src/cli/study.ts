@@ -117,10 +117,14 @@ export async function closeStudy(
   const files = await crew.report(report);
   // A report that is whole keeps its place.
   const place = crew.isStopped ? join(dirname(folder), `${basename(folder)}-stopped`) : folder;
-  writeOutputFolder(place, files);
-  // What was stopped by hand may be gone on with.
-  if (!crew.isStopped) removeJournal(journalOf(resolve(folder)));
-  console.result((isJson ? textOf(files.get('summary.json')) : text).trimEnd());
+  try {
+    writeOutputFolder(place, files);
+    // What was stopped by hand may be gone on with.
+    if (!crew.isStopped) removeJournal(journalOf(resolve(folder)));
+  } finally {
+    // Where it could not be written, what it came to is at least shown.
+    console.result((isJson ? textOf(files.get('summary.json')) : text).trimEnd());
+  }
   console.note('', `wrote ${files.size} files; open ${join(place, 'report.html')}`);
   crew.sayWhetherStopped(place);
 }

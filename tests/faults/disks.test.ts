@@ -1,5 +1,15 @@
 import { execFile, spawnSync } from 'node:child_process';
-import { chmodSync, copyFileSync, cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  copyFileSync,
+  cpSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { describe, expect, it } from 'vitest';
@@ -38,7 +48,8 @@ describe('where there is no room', () => {
     await inFolderWithReport((cwd) => {
       const outcome = shell('ulimit -f 32; exec "$@"', cwd);
       expect(outcome.stderr).toMatch(/^error {2}out\/report cannot be written: a file would be larger/m);
-      expect(outcome).toMatchObject({ status: 1, stdout: '' });
+      expect(outcome.status).toBe(1);
+      expect(outcome.stdout, 'the table is shown all the same').toContain('10 replications');
       expectOld(cwd);
       return Promise.resolve();
     });
@@ -59,7 +70,8 @@ describe('where there is no room', () => {
             cwd,
           });
           expect(outcome.stderr).toContain('disk/report cannot be written: no space left on the disk');
-          expect(outcome).toMatchObject({ code: 1, stdout: '' });
+          expect(outcome.code).toBe(1);
+          expect(outcome.stdout, 'the table is shown all the same').toContain('10 replications');
           cpSync(disk, out, { recursive: true });
           expectOld(cwd);
         } finally {
@@ -92,6 +104,32 @@ describe('a folder in which nobody may write', () => {
       expect(outcome).toMatchObject({ status: 1, stdout: '' });
       expectOld(cwd);
       return Promise.resolve();
+    });
+  });
+});
+
+describe('a place in which no report can be', () => {
+  const refusal = async (cwd: string, out: string) => {
+    const outcome = await swapOrHop(['compare', 'small.yaml', '--out', out], { cwd });
+    expect(outcome.stdout).toBe('');
+    expect(
+      readdirSync(cwd)
+        .filter((name) => name !== 'out')
+        .sort(),
+    ).toEqual(['link', 'small.yaml']);
+    return outcome;
+  };
+
+  it('is refused before any work, with the reason: a link that leads nowhere, a name that is too long', async () => {
+    await inFolderWithReport(async (cwd) => {
+      symlinkSync('nowhere', join(cwd, 'link'));
+      const [link, long] = [await refusal(cwd, 'link'), await refusal(cwd, 'n'.repeat(300))];
+      expect(link.stderr).toContain('error  link is a link that leads nowhere');
+      expect(long.stderr).toMatch(/error {2}n+ cannot be written: the name is too long/);
+      for (const { code, stderr } of [link, long]) {
+        expect(code).toBe(1);
+        expect(stderr).not.toContain('replications');
+      }
     });
   });
 });
