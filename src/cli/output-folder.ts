@@ -52,7 +52,7 @@ export function checkOutputFolder(folder: string): void {
   try {
     const target = placeOf(folder);
     if (isLinkToNothing(folder))
-      throw new Failure(`${folder} is a link that leads nowhere; remove it, or name another`);
+      throw new Failure(`${folder} is a link that leads nowhere; remove it, or name another folder`, EXIT.failed);
     uninterrupted(() => {
       clearUp(target);
     });
