@@ -5,7 +5,7 @@
  *
  * PART is compare, breakeven, budget, stopping or lives; all of them unless named. Writes record.json and RECORD.md here, and for
  * lives tests/survival/coverage.md. Parts that are not run stay as they were recorded. Too long for the tests; short runs are among
- * them (calibrate.test.ts, tests/survival/coverage.test.ts).
+ * them (calibrate.test.ts, tests/survival/coverage.long.test.ts).
  */
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
