@@ -1,7 +1,7 @@
 import { PURPOSES } from '../chance/luck.js';
 import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import type { KindModel } from '../probe/tip.js';
-import { regionCount, regionText } from '../scenario/samples.js';
+import { regionText } from '../scenario/samples.js';
 import { ACTIVITY_NUMBER } from './activities.js';
 import type { Floor } from './floor.js';
 import { type Ledger, takeState } from './ledger.js';
@@ -70,7 +70,7 @@ export class Instrument {
     this.sample = from?.sample ?? null;
     this.region = from?.region ?? null;
     this.lost = from?.lost ?? null;
-    this.visited = new Uint8Array(regionCount(floor.model.settings.plan));
+    this.visited = new Uint8Array(floor.model.regions);
     for (const region of from?.visited ?? []) this.visited[region] = 1;
     if (from !== null) this.recallTakes(from);
     this.workflow = workflow(this);

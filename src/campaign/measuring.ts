@@ -11,6 +11,7 @@ import { isForFlaggedTip, type MountedTip, type Remedy, remedyFor } from './repl
 import { Scan } from './scan.js';
 import type { InstrumentState } from './state.js';
 import type { Need, Phase, StepName } from './steps.js';
+import { ROW } from './timesheet.js';
 
 /** The measuring loop of one instrument, from the set-up to the last image. */
 export class Measuring {
@@ -20,6 +21,8 @@ export class Measuring {
   stopped: InstrumentState | null = null;
   private readonly noticing: Noticing;
   private readonly scan: Scan;
+  /** The image for which a fit tip is being brought to its region; null between two takes. */
+  private underWay: ImageModel | null = null;
 
   constructor(
     private readonly at: Instrument,
@@ -69,18 +72,18 @@ export class Measuring {
   /** What comes next; null where the instrument is through or is stopped. */
   private next(): Course | null {
     const { station, worklist } = this.at;
-    if (station.now >= this.stopsAt) {
-      this.stopped = this.state;
-      return null;
-    }
     const due = worklist.next();
-    if (due === null) return station.desk.isEmpty ? null : station.desk.wait('hands');
-    const provision = this.provideFor(due);
-    return provision === AT_ONCE ? this.takeIfDue(due) : after(provision, () => this.takeIfDue(due));
-  }
-
-  private takeIfDue(due: ImageModel): Course {
-    return this.at.worklist.next() === due ? this.take(due) : AT_ONCE;
+    if (due === null || due !== this.underWay) {
+      this.underWay = null;
+      if (station.now >= this.stopsAt) {
+        this.stopped = this.state;
+        return null;
+      }
+      if (due === null) return station.desk.isEmpty ? null : station.desk.wait('hands');
+    }
+    const before = this.beforeScan(due);
+    this.underWay = before === null ? null : due;
+    return before ?? this.take(due);
   }
 
   private get state(): InstrumentState {
@@ -92,24 +95,7 @@ export class Measuring {
     };
   }
 
-  /** Brings a fit tip of the right kind to the region of the image that is due, unless another has become due meanwhile. */
-  private provideFor(due: ImageModel): Course {
-    do {
-      const rest = this.beforeScan(due);
-      if (rest === null) return AT_ONCE;
-      if (rest !== AT_ONCE) return this.provide(rest, due);
-    } while (this.at.worklist.next() === due);
-    return AT_ONCE;
-  }
-
-  private *provide(first: Course, due: ImageModel): Process {
-    for (let rest: Course | null = first; rest !== null; rest = this.beforeScan(due)) {
-      yield* rest;
-      if (this.at.worklist.next() !== due) return;
-    }
-  }
-
-  /** What is to be done next before the scan; null where nothing is. */
+  /** What is to be done next to bring a fit tip of the right kind to the region of an image; null where nothing is. */
   private beforeScan(due: ImageModel): Course | null {
     const remedy = this.remedy(due);
     if (this.isProvided(remedy, due)) return null;
@@ -152,7 +138,7 @@ export class Measuring {
   /** Does what comes next before a scan. */
   private apply(remedy: Remedy, due: ImageModel): Course {
     const { at } = this;
-    at.station.timesheet.reason = isForFlaggedTip(remedy) ? 'flagged tip' : 'as planned';
+    at.station.timesheet.row = isForFlaggedTip(remedy) ? ROW['flagged tip'] : ROW['as planned'];
     switch (remedy.what) {
       case 'clean':
         return this.clean(this.mounted, due);
@@ -236,7 +222,7 @@ export class Measuring {
     const { station } = this.at;
     const { duration } = due.pass;
     station.due = due;
-    station.timesheet.reason = 'as planned';
+    station.timesheet.row = ROW['as planned'];
     const need = station.needOf('scan', false, 'measuring');
     if (station.claim(need, duration) === 'not yet') return this.takeWhenReady(due, need);
     this.scan.begin(due, this.mounted);

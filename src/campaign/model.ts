@@ -9,7 +9,7 @@ import type { KindModel } from '../probe/tip.js';
 import { bluntingOf } from '../scenario/blunting.js';
 import { expandPlan, type PlannedImage } from '../scenario/plan.js';
 import { leverLoadOf } from '../scenario/quality.js';
-import { type Sample, samplesOf } from '../scenario/samples.js';
+import { regionCount, type Sample, samplesOf } from '../scenario/samples.js';
 import type { ScanLoad } from '../scenario/scan-load.js';
 import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
 import type { Step } from '../scenario/schema/steps.js';
@@ -74,6 +74,8 @@ export interface CampaignModel {
   /** Where each image stands in the plan, by its `drawn`. */
   readonly places: Uint32Array;
   readonly samples: readonly Sample[];
+  /** How many regions all samples have together. */
+  readonly regions: number;
   /** Those of each instrument, in plan order. */
   readonly shares: readonly (readonly ImageModel[])[];
   readonly bookings: WeeklyHours;
@@ -123,6 +125,7 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
     images,
     places: placesOf(images),
     samples: samplesOf(settings.plan),
+    regions: regionCount(settings.plan),
     shares: Array.from({ length: settings.instruments }, (_, instrument) =>
       images.filter(({ number }) => planned[number].instrument === instrument),
     ),

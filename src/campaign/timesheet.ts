@@ -17,7 +17,7 @@ export type Reason = (typeof REASONS)[number];
 const WIDTH = ACTIVITIES.length;
 
 /** Where the row of each reason begins. */
-const ROW: Readonly<Record<Reason, number>> = {
+export const ROW: Readonly<Record<Reason, number>> = {
   'as planned': 0,
   'flagged tip': WIDTH,
   'failed try': 2 * WIDTH,
@@ -29,7 +29,7 @@ const OUTSIDE = ROW['outside bookings'];
 /** How far one row of a sheet had come. */
 export interface Mark {
   readonly row: number;
-  readonly cells: Float64Array;
+  readonly cells: readonly number[];
 }
 
 /** One piece of a gap between two steps. Microseconds. */
@@ -48,9 +48,9 @@ const RANKING: readonly Activity[] = ['waiting for a booking', 'reviewing', 'wai
  */
 export class Timesheet {
   /** By reason, then by activity. */
-  readonly cells = new Float64Array(REASONS.length * WIDTH);
-  /** Where the row begins of what time is spent for now. */
-  private row = ROW['as planned'];
+  readonly cells: number[] = new Array<number>(REASONS.length * WIDTH).fill(0);
+  /** Where the row begins of what time is spent for from now on; never that of hours outside bookings. */
+  row = ROW['as planned'];
   /** Everything up to here is accounted for. */
   accountedTo: number;
   /** Since `accountedTo`; parts that lie before count no more. */
@@ -65,11 +65,6 @@ export class Timesheet {
 
   of(activity: Activity): number {
     return REASONS.reduce((sum, reason) => sum + this.cells[ROW[reason] + ACTIVITY_NUMBER[activity]], 0);
-  }
-
-  /** Says why time is spent from now on. */
-  set reason(reason: Exclude<Reason, 'outside bookings'>) {
-    this.row = ROW[reason];
   }
 
   /** To be given back to `moveSince`. */

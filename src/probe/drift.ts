@@ -40,6 +40,9 @@ interface Decaying {
  */
 export class Drift {
   private readonly latest: Record<DisturbanceKind, Disturbance | null>;
+  /** What was worked out last, and for which moment: an image asks twice. */
+  private left: readonly Decaying[] = [];
+  private leftAt = NaN;
 
   constructor(
     private readonly course: DriftCourse,
@@ -55,6 +58,7 @@ export class Drift {
   /** A disturbance takes the place of an earlier one of its kind. */
   disturb(kind: DisturbanceKind, rate: number, time: number): void {
     this.latest[kind] = { rate, time };
+    this.leftAt = NaN;
   }
 
   /** Rate at a moment that is not before the latest disturbance. */
@@ -83,12 +87,17 @@ export class Drift {
 
   /** What is left of each kind's rate at a moment. */
   private decayingAt(time: number): readonly Decaying[] {
-    return DISTURBANCE_KINDS.flatMap((kind) => {
+    if (time === this.leftAt) return this.left;
+    const left: Decaying[] = [];
+    for (const kind of DISTURBANCE_KINDS) {
       const disturbance = this.latest[kind];
-      if (disturbance === null) return [];
+      if (disturbance === null) continue;
       const decay = this.course.decay[kind];
-      return [{ rate: disturbance.rate * exp((disturbance.time - time) / SECOND / decay), decay }];
-    });
+      left.push({ rate: disturbance.rate * exp((disturbance.time - time) / SECOND / decay), decay });
+    }
+    this.left = left;
+    this.leftAt = time;
+    return left;
   }
 }
 
