@@ -1,34 +1,17 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { build } from 'vite';
 import { describe, expect, it } from 'vitest';
 import { launchChromium } from '../support/browser.js';
+import { bundledDigests } from '../support/bundled-digests.js';
 import { campaignDigest, luckDigest } from '../support/campaign-digest.js';
 
 const REPLICATIONS = 20;
 const folder = 'scenarios';
 const scenarios = readdirSync(folder).filter((file) => file.endsWith('.yaml'));
 
-/** The engine and its digests as one script for a browser. */
-async function bundled(): Promise<string> {
-  const result = await build({
-    configFile: false,
-    logLevel: 'silent',
-    build: {
-      write: false,
-      minify: false,
-      lib: { entry: 'tests/support/campaign-digest.ts', formats: ['iife'], name: 'engine' },
-    },
-  });
-  const outputs = Array.isArray(result) ? result : 'output' in result ? [result] : [];
-  const chunk = outputs.flatMap(({ output }) => output).find(({ type }) => type === 'chunk');
-  if (chunk?.type !== 'chunk') throw new Error('The bundle is empty.');
-  return chunk.code;
-}
-
 describe('the same seed gives the same bits in Node and in Chromium', () => {
   it('for draws, lives, durations and whole campaigns of every scenario', { timeout: 120_000 }, async () => {
-    const script = await bundled();
+    const script = await bundledDigests('iife');
     const browser = await launchChromium();
     try {
       const page = await browser.newPage();

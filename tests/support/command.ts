@@ -17,6 +17,8 @@ export interface Outcome {
 }
 
 interface Surroundings {
+  /** Which Node runs it; the one of the tests unless given. */
+  readonly node?: string;
   readonly cwd?: string;
   /** Sends a signal after so many milliseconds. */
   readonly interruptAfter?: number;
@@ -29,7 +31,7 @@ interface Surroundings {
 /** Runs the command as a user does, as a process of its own. */
 export function swapOrHop(args: readonly string[], surroundings: Surroundings = {}): Promise<Outcome> {
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [main, ...args], {
+    const child = spawn(surroundings.node ?? process.execPath, [main, ...args], {
       cwd: surroundings.cwd ?? root,
       stdio: ['ignore', 'pipe', 'pipe'],
       env: { ...process.env, CI: 'true' },
