@@ -1,10 +1,9 @@
 import { lognormalAt } from '../chance/normal.js';
 import { type Luck, PURPOSES } from '../chance/luck.js';
 import { DISTURBANCE_KINDS, type DisturbanceKind, Drift, driftQuality } from '../probe/drift.js';
-import type { DriftModel } from './model.js';
+import type { DriftModel, StepModel } from './model.js';
 import type { StartedDrift } from './recorder.js';
 import type { ImageDrift, InstrumentDriftState } from './state.js';
-import { disturbanceOf, type StepName } from './steps.js';
 
 /** Nothing drifts. */
 export const NO_DRIFT: ImageDrift = { rate: 0, displacement: 0, quality: 1 };
@@ -29,8 +28,7 @@ export class InstrumentDrift {
   }
 
   /** A step has ended, and may have disturbed; gives what that started. */
-  stepEnded(step: StepName, time: number): StartedDrift | null {
-    const kind = disturbanceOf(step);
+  stepEnded({ disturbs: kind }: StepModel, time: number): StartedDrift | null {
     if (kind === null) return null;
     const occurrence = this.disturbances[kind];
     this.disturbances[kind] = occurrence + 1;

@@ -5,12 +5,12 @@ import { regionText } from '../scenario/samples.js';
 import { ACTIVITY_NUMBER } from './activities.js';
 import type { Floor } from './floor.js';
 import { type Ledger, takeState } from './ledger.js';
-import { type CampaignModel, type ImageModel, imagesOf, type StepModel } from './model.js';
+import { type CampaignModel, type ImageModel, imagesOf, needOf, type StepModel } from './model.js';
 import { ExperimentOver, SampleOver } from './over.js';
 import { RANK } from './ranks.js';
 import { type InstrumentState, nameOf } from './state.js';
 import { Station } from './station.js';
-import { type Need, type Phase, STEP_NUMBER, STEP_NUMBERS, type StepName } from './steps.js';
+import { type Need, type Phase, STEP_NUMBER, STEP_NUMBERS } from './steps.js';
 import { Stores } from './stores.js';
 import { TipHolder } from './tip-holder.js';
 import type { SurfaceNeed, Workflow } from './workflow.js';
@@ -178,7 +178,7 @@ export class Instrument {
    */
   step(step: StepModel, phase: Phase): Course {
     const { station } = this;
-    const need = station.needOf(step.name, step.manual, phase);
+    const need = needOf(step, phase);
     const surface = this.surfaceNeedOf(step, phase);
     const claim = this.isAwayFrom(surface) ? 'not yet' : station.claim(need, 0);
     return claim === 'not yet'
@@ -211,11 +211,11 @@ export class Instrument {
     this.endStep(step, phase, hands, start);
   }
 
-  private endStep({ name, activity }: StepModel, phase: Phase, hands: boolean, start: number): void {
-    this.station.end(name, this.countsAs(name, activity, phase), start, hands, null);
+  private endStep(step: StepModel, phase: Phase, hands: boolean, start: number): void {
+    this.station.end(step, this.countsAs(step, phase), start, hands, null);
   }
 
-  private countsAs(name: StepName, activity: number, phase: Phase): number {
+  private countsAs({ name, activity }: StepModel, phase: Phase): number {
     if (phase === 'changing sample' && name !== 'settle') return PREPARING;
     if (activity >= 0) return activity;
     return phase === 'changing tip' ? this.changing : LOCATING;
@@ -245,7 +245,7 @@ export class Instrument {
       return AT_ONCE;
     }
     const step = this.steps.retract;
-    const need = station.needOf('retract', step.manual, phase);
+    const need = needOf(step, phase);
     const claim = station.claim(need, 0);
     if (claim !== 'not yet') begun();
     const retract =

@@ -223,7 +223,7 @@ export class Measuring {
     const { duration } = due.pass;
     station.due = due;
     station.timesheet.row = ROW['as planned'];
-    const need = station.needOf('scan', false, 'measuring');
+    const { need } = this.at.steps.scan;
     if (station.claim(need, duration) === 'not yet') return this.takeWhenReady(due, need);
     this.scan.begin(due, this.mounted);
     if (station.sim.sleepUntil(this.scan.start + duration, RANK.stepEnd)) return this.scanned();

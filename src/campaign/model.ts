@@ -15,7 +15,8 @@ import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
 import type { Step } from '../scenario/schema/steps.js';
 import { stepPace } from '../scenario/step-pace.js';
 import { ACTIVITY_NUMBER } from './activities.js';
-import { alwaysCountsAs, perStep, STEP_NUMBER, type StepName } from './steps.js';
+import { alwaysCountsAs, disturbanceOf, type Need, perStep, type Phase, runsUnattended } from './steps.js';
+import { STEP_NUMBER, type StepName } from './steps.js';
 
 /** One pass, ready for use: its scan, and what its images demand. */
 export interface PassModel extends ScanLoad {
@@ -48,6 +49,11 @@ export interface StepModel {
   /** Number of what its time counts as; -1 where that depends on what it is done for. */
   readonly activity: number;
   readonly manual: boolean;
+  /** Who must be there for it to start, and while the instrument resumes after a closing. */
+  readonly need: Need;
+  readonly needResuming: Need;
+  /** What it leaves drifting; null where it disturbs nothing. */
+  readonly disturbs: DisturbanceKind | null;
   readonly success: number;
   /** The time is the same each time, and costs no draw. */
   readonly isFixed: boolean;
@@ -55,6 +61,11 @@ export interface StepModel {
   readonly until: number | null;
   /** Microseconds below which a share u of tries lies, at the strategy's pace. */
   readonly timeAt: (u: number) => number;
+}
+
+/** Who must be there for a step. */
+export function needOf({ need, needResuming }: StepModel, phase: Phase): Need {
+  return phase === 'resuming' ? needResuming : need;
 }
 
 /** Drift of a workflow: the rate (nm/s) that a disturbance of each kind starts, and how it goes on. */
@@ -86,7 +97,7 @@ export interface CampaignModel {
   readonly allocationEnd: number | null;
   /** Further moments at which campaigns are told as if they were cut, microseconds from Monday 00:00. */
   readonly cutsAt: readonly number[];
-  /** One that the workflow lacks throws an Error when it is to be timed. */
+  /** Scans and reviews, and those that the workflow lacks, throw an Error when they are to be timed. */
   readonly steps: Readonly<Record<StepName, StepModel>>;
   /** Microseconds that a review takes. */
   readonly reviewTime: number;
@@ -103,6 +114,7 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
   const planned = expandPlan(settings);
   const passes = passModels(settings, workflow, planned);
   const bookings = new WeeklyHours(settings.bookings.hours);
+  const presence = new WeeklyHours(settings.operators.hours);
   const start = settings.bookings.start ?? bookings.opening(0);
   const images = planned.map(({ image, sample, region, pass }) => ({
     number: image,
@@ -130,11 +142,11 @@ export function compileModel(workflow: WorkflowName, settings: Scenario): Campai
       images.filter(({ number }) => planned[number].instrument === instrument),
     ),
     bookings,
-    presence: new WeeklyHours(settings.operators.hours),
+    presence,
     start,
     allocationEnd: allocationEnd(settings, bookings, start),
     cutsAt: [],
-    steps: stepModels(settings, workflow),
+    steps: stepModels(settings, workflow, presence.isAlways),
     reviewTime: microseconds(settings.noticing.review.time),
     mishandlingChance: mishandlingChance(settings, workflow),
     drift: driftModel(settings.workflows[workflow].drift),
@@ -178,7 +190,11 @@ function passModels(
 }
 
 /** The steps of the workflow, with cleaning, reconditioning, checking and reviewing beside them. */
-function stepModels(settings: Scenario, workflow: WorkflowName): Readonly<Record<StepName, StepModel>> {
+function stepModels(
+  settings: Scenario,
+  workflow: WorkflowName,
+  isAttended: boolean,
+): Readonly<Record<StepName, StepModel>> {
   const { cleanFirst, recondition } = settings.rules;
   const { check } = settings.noticing;
   const fixed = (time: number, manual: boolean): Step => ({
@@ -194,7 +210,28 @@ function stepModels(settings: Scenario, workflow: WorkflowName): Readonly<Record
   };
   return perStep((name) => {
     const step = steps[name];
-    return step === undefined ? lacking(name) : stepModel(name, step, settings, workflow);
+    const activity = alwaysCountsAs(name);
+    const manual = step?.manual ?? (name === 'review' && settings.noticing.review.by === 'operator');
+    const needIn = (phase: Phase): Need => {
+      if (manual) return 'hands';
+      return isAttended || runsUnattended(name, phase, settings.bookings.unattended) ? 'nobody' : 'presence';
+    };
+    const { success, isFixed, until, timeAt } =
+      step === undefined ? untimed(name) : timed(name, step, settings, workflow);
+    return {
+      // Written out, as spreading costs more than all the rest of this function.
+      name,
+      number: STEP_NUMBER[name],
+      activity: activity === null ? -1 : ACTIVITY_NUMBER[activity],
+      manual,
+      need: needIn('measuring'),
+      needResuming: needIn('resuming'),
+      disturbs: disturbanceOf(name),
+      success,
+      isFixed,
+      until,
+      timeAt,
+    };
   });
 }
 
@@ -203,16 +240,16 @@ function mishandlingChance({ workflows, pace }: Scenario, workflow: WorkflowName
   return Math.min(1, probability * pow(pace.hands, paceExponent));
 }
 
+/** How a step's tries go. */
+type Tries = Pick<StepModel, 'success' | 'isFixed' | 'until' | 'timeAt'>;
+
 /** Hurried hands take 1/paceHands of the usual time, hurried waits 1/paceWait of it. */
-function stepModel(name: StepName, step: Step, settings: Scenario, workflow: WorkflowName): StepModel {
+function timed(name: StepName, step: Step, settings: Scenario, workflow: WorkflowName): Tries {
   const { duration, manual, until } = step;
   const secondsAt = compileDuration(duration);
   const pace = stepPace(name, manual, settings.pace);
-  const success = manual ? hastySuccess(step.success, settings, workflow) : step.success;
-  const activity = alwaysCountsAs(name);
   return {
-    ...{ name, number: STEP_NUMBER[name], manual, success },
-    activity: activity === null ? -1 : ACTIVITY_NUMBER[activity],
+    success: manual ? hastySuccess(step.success, settings, workflow) : step.success,
     isFixed: duration.law === 'fixed',
     until: until === undefined ? null : until * settings.pace.wait,
     timeAt: (u) => microseconds(secondsAt(u) / pace),
@@ -244,11 +281,14 @@ function criticalSettling({ rules, pace }: Scenario): CampaignModel['criticalSet
   return { time: microseconds(time / pace.wait), until: until === undefined ? null : until * pace.wait };
 }
 
-function lacking(name: StepName): StepModel {
+/** A scan or review, whose time is known elsewhere, or a step that the workflow lacks. */
+function untimed(name: StepName): Tries {
   return {
-    ...{ name, number: STEP_NUMBER[name], activity: -1, manual: false, success: 1, isFixed: true, until: null },
+    success: 1,
+    isFixed: true,
+    until: null,
     timeAt: () => {
-      throw new Error(`The workflow has no step ${name}.`);
+      throw new Error(`No time is known of the step ${name}.`);
     },
   };
 }

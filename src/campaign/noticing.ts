@@ -82,7 +82,7 @@ export class Noticing {
       this.leaveOnDesk(take);
       return AT_ONCE;
     }
-    const need = station.needOf('review', by === 'operator', 'measuring');
+    const { need } = this.at.steps.review;
     const claim = station.claim(need, 0);
     if (claim !== 'not yet') return this.reviewNow(take, claim === 'hands');
     return by === 'operator' ? this.reviewWhileHere(take) : this.reviewWhenReady(take, need);
@@ -114,7 +114,7 @@ export class Noticing {
   }
 
   private endReview(take: Take, hands: boolean, start: number): void {
-    this.at.station.end('review', ACTIVITY_NUMBER.reviewing, start, hands, null);
+    this.at.station.end(this.at.steps.review, ACTIVITY_NUMBER.reviewing, start, hands, null);
     if (this.isFlaggedByReview(take)) this.flag(take, start);
   }
 

@@ -74,7 +74,7 @@ export class Scan implements ScanWatch {
   end(): Take {
     const { at, due, take } = this;
     if (due === null || take === null) throw new Error('No scan is running.');
-    at.station.end('scan', SCANNING, this.start, false, take);
+    at.station.end(at.steps.scan, SCANNING, this.start, false, take);
     at.ledger.add(take);
     at.tips.scanned();
     at.worklist.took(due);

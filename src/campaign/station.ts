@@ -8,12 +8,12 @@ import type { Floor } from './floor.js';
 import { InstrumentDrift, NO_DRIFT } from './instrument-drift.js';
 import { ACTIVITIES, ACTIVITY_NUMBER } from './activities.js';
 import type { Take } from './ledger.js';
-import type { ImageModel, StepModel } from './model.js';
+import { type ImageModel, needOf, type StepModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { RANK } from './ranks.js';
 import type { StartedDrift } from './recorder.js';
 import type { ImageDrift, StationState } from './state.js';
-import { type Need, type Phase, runsUnattended, STEP_NUMBER, STEP_NUMBERS, type StepName } from './steps.js';
+import { type Need, type Phase, STEP_NUMBER, STEP_NUMBERS, type StepName } from './steps.js';
 import { type Mark, Timesheet } from './timesheet.js';
 
 const PREPARE = STEP_NUMBER.prepare;
@@ -79,7 +79,7 @@ export class Station {
     this.lastWorked = from?.lastWorked ?? start;
     if (this.isUnhindered) this.bookedUntil = Infinity;
     this.begunAt = start;
-    this.warmUpNeed = this.needOf('warmUp', floor.model.steps.warmUp.manual, 'resuming');
+    this.warmUpNeed = floor.model.steps.warmUp.needResuming;
     this.occurrences = STEP_NUMBERS.map((number) => from?.occurrences.at(number) ?? 0);
     this.preparations = new Map(from?.preparations);
     this.occurrences[PREPARE] = this.preparations.get(0) ?? 0;
@@ -155,13 +155,6 @@ export class Station {
   /** The first warm-up is done: from now on an idle closing costs another. */
   warmedUp(): void {
     this.warm = true;
-  }
-
-  /** Who must be there for a step. */
-  needOf(name: StepName, manual: boolean, phase: Phase): Need {
-    if (manual) return 'hands';
-    if (this.floor.model.presence.isAlways) return 'nobody';
-    return runsUnattended(name, phase, this.floor.model.settings.bookings.unattended) ? 'nobody' : 'presence';
   }
 
   /**
@@ -267,7 +260,7 @@ export class Station {
    * Returns whether there was anything to wait for, after which it is decided anew; where there was not, the step may go on.
    */
   *reviewedFirst(name: StepName, phase: Phase): Generator<void, boolean, unknown> {
-    const need = this.needOf(name, this.floor.model.steps[name].manual, phase);
+    const need = needOf(this.floor.model.steps[name], phase);
     // Where it waits for its booking, the operator may come meanwhile.
     if (!this.desk.holdsUp(need) && this.isBookedFor(0)) return false;
     const reached = yield* this.readyOrChanged(need, 0);
@@ -283,7 +276,7 @@ export class Station {
   }
 
   /** A step that began at `start` has ended; `activity` is the number of what it counts as. */
-  end(name: StepName, activity: number, start: number, hands: boolean, take: Take | null): void {
+  end(step: StepModel, activity: number, start: number, hands: boolean, take: Take | null): void {
     const { now } = this.sim;
     if (hands) {
       this.releaseHands();
@@ -298,9 +291,9 @@ export class Station {
     }
     this.lastWorked = now;
     this.begunAt = start;
-    if (name === 'scan') this.openings = 0;
-    const drift = this.drift?.stepEnded(name, now) ?? null;
-    this.record(name, activity, start, outside, take, drift);
+    if (take !== null) this.openings = 0;
+    const drift = this.drift?.stepEnded(step, now) ?? null;
+    this.record(step.name, activity, start, outside, take, drift);
   }
 
   /** Waits for a delivery at `time` microseconds; an instrument that opens meanwhile warms up. */
@@ -421,7 +414,7 @@ export class Station {
     const start = this.begin();
     this.bookedUntil = model.bookings.closing(start);
     if (this.sim.sleepUntil(start + this.nextDuration(warmUp), RANK.stepEnd)) yield;
-    this.end('warmUp', warmUp.activity, start, hands, null);
+    this.end(warmUp, warmUp.activity, start, hands, null);
   }
 
   private closeGap(): void {
