@@ -138,9 +138,13 @@ export class Ledger {
 
   /** Bad scans of an image, first ones included that count no more. */
   badScans(image: ImageModel): BadScans {
-    const bad = this.takesOf(image.number).filter(({ good }) => !good);
-    const byDrift = bad.filter(isSpoiledByDrift).length;
-    return { byDrift, otherwise: bad.length - byDrift };
+    let [byDrift, otherwise] = [0, 0];
+    for (let take = this.last(image); take !== null; take = take.previous) {
+      if (take.good) continue;
+      if (isSpoiledByDrift(take)) byDrift += 1;
+      else otherwise += 1;
+    }
+    return { byDrift, otherwise };
   }
 
   /** The take with this name. Throws an Error where there is none. */

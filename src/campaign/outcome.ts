@@ -123,13 +123,15 @@ export function outcomeOf(
     ),
     cuts: model.cutsAt.map((end) => tallyAt(end, model, ledger)),
   };
-  return model.drift === null ? outcome : { ...outcome, badScans: planned.map((image) => ledger.badScans(image)) };
+  if (model.drift === null) return outcome;
+  return Object.assign(outcome, { badScans: planned.map((image) => ledger.badScans(image)) });
 }
 
 function cutOf(model: CampaignModel, ledger: Ledger, isFinished: boolean): Outcome['cut'] {
   const end = model.allocationEnd;
   if (end === null) return null;
-  return { ...tallyAt(end, model, ledger), tips: ledger.tipsUsed.filter((time) => time < end).length, isFinished };
+  const tips = ledger.tipsUsed.filter((time) => time < end).length;
+  return Object.assign(tallyAt(end, model, ledger), { tips, isFinished });
 }
 
 /** Images as they stand where the campaign is cut at `end` microseconds. */

@@ -1,4 +1,4 @@
-import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
+import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import { microseconds } from '../kernel/clock.js';
 import { specimenSupply, type Supply } from '../scenario/samples.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
@@ -97,14 +97,18 @@ export class Stores {
     return shelf;
   }
 
-  private *takeFrom(shelf: Shelf, what: string, isForBench = false): Process {
-    if (shelf.left === 0) {
-      if (shelf.supply.restock === undefined) throw new ExperimentOver(`no ${what} is left`);
-      if (shelf.delivery > this.station.now) yield* this.station.waitForStock(shelf.delivery, isForBench);
-      shelf.left = shelf.supply.atHand;
-      this.station.note('delivery', () => `${shelf.left} × ${what}`);
-    }
-    this.lessOne(shelf);
+  private takeFrom(shelf: Shelf, what: string, isForBench = false): Course {
+    return after(shelf.left === 0 ? this.restock(shelf, what, isForBench) : AT_ONCE, () => {
+      this.lessOne(shelf);
+      return AT_ONCE;
+    });
+  }
+
+  private *restock(shelf: Shelf, what: string, isForBench: boolean): Process {
+    if (shelf.supply.restock === undefined) throw new ExperimentOver(`no ${what} is left`);
+    if (shelf.delivery > this.station.now) yield* this.station.waitForStock(shelf.delivery, isForBench);
+    shelf.left = shelf.supply.atHand;
+    this.station.note('delivery', () => `${shelf.left} × ${what}`);
   }
 
   private lessOne(shelf: Shelf): void {

@@ -1,4 +1,4 @@
-import { AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
+import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
 import type { Instrument } from './instrument.js';
 import type { WentBecause } from './ledger.js';
 import type { ImageModel } from './model.js';
@@ -70,8 +70,10 @@ export class Swap implements Workflow {
     throw new Error('A sample that lies on the stage is never lost.');
   }
 
-  private *buyProbe(due: ImageModel): Process {
-    yield* this.at.stores.takeTip(due.pass.kind);
-    this.at.boughtProbe(due);
+  private buyProbe(due: ImageModel): Course {
+    return after(this.at.stores.takeTip(due.pass.kind), () => {
+      this.at.boughtProbe(due);
+      return AT_ONCE;
+    });
   }
 }

@@ -26,6 +26,10 @@ export class WeeklyHours {
   readonly #spans: readonly Span[];
   /** Open time of the week before each stretch, and, at the end, of the whole week. */
   readonly #before: readonly number[];
+  /** The stretch that was last looked for, and from when until when it is the latest: the next question is mostly about it. */
+  #found = 0;
+  #foundFrom = Infinity;
+  #foundUntil = Infinity;
 
   /**
    * @param spans stretches in any order; one that passes the end of the week goes on at its beginning; those that touch
@@ -111,6 +115,15 @@ export class WeeklyHours {
 
   /** Number of the last stretch that starts at or before `t`. */
   #latest(t: number): number {
+    if (t < this.#foundFrom || t >= this.#foundUntil) {
+      this.#found = this.#search(t);
+      this.#foundFrom = this.#start(this.#found);
+      this.#foundUntil = this.#start(this.#found + 1);
+    }
+    return this.#found;
+  }
+
+  #search(t: number): number {
     const week = Math.floor(t / WEEK);
     const moment = t - week * WEEK;
     let low = 0;
