@@ -79,10 +79,9 @@ export class Drift {
   waitUntil(limit: number, time: number): number {
     const decaying = this.decayingAt(time).filter(({ rate }) => rate > 0);
     if (summedRate(decaying, 0) <= limit) return 0;
-    // Once each has fallen to its share of the limit, the sum has too; of a single one this is the wait itself.
-    const longest = Math.max(...decaying.map(({ rate, decay }) => decay * ln((rate * decaying.length) / limit)));
-    const enough = Math.ceil(longest * SECOND);
-    return decaying.length === 1 ? enough : leastWait(decaying, limit, enough);
+    if (decaying.length > 1) return leastWait(decaying, limit);
+    const [{ rate, decay }] = decaying;
+    return Math.ceil(decay * ln(rate / limit) * SECOND);
   }
 
   /** What is left of each kind's rate at a moment. */
@@ -105,15 +104,18 @@ function summedRate(decaying: readonly Decaying[], wait: number): number {
   return decaying.reduce((sum, { rate, decay }) => sum + rate * exp(-wait / SECOND / decay), 0);
 }
 
-/** Bisection over whole microseconds: the rate falls all the time, is above the limit now and not after `enough`. */
-function leastWait(decaying: readonly Decaying[], limit: number, enough: number): number {
-  let [tooShort, suffices] = [0, enough];
-  while (suffices - tooShort > 1) {
-    const middle = Math.floor((tooShort + suffices) / 2);
-    if (summedRate(decaying, middle) <= limit) suffices = middle;
-    else tooShort = middle;
+/** Newton's steps, in whole microseconds, up to where no clock goes: as the rate falls ever more slowly, none goes too far. */
+function leastWait(decaying: readonly Decaying[], limit: number): number {
+  for (let wait = 0; ;) {
+    let [sum, slope] = [0, 0];
+    for (const { rate, decay } of decaying) {
+      const left = rate * exp(-wait / SECOND / decay);
+      sum += left;
+      slope += left / decay;
+    }
+    if (sum <= limit || wait > Number.MAX_SAFE_INTEGER) return wait;
+    wait += Math.max(1, Math.floor(((sum - limit) / slope) * SECOND));
   }
-  return suffices;
 }
 
 /** What a displacement leaves of an image's quality; all of it where the pass tolerates any (undefined). Nanometres. */

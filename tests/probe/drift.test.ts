@@ -70,6 +70,13 @@ describe('waiting', () => {
     );
   });
 
+  it('of two kinds that lasts longer than any clock is given as such', () => {
+    const endless = drift(1e12, 0.9e12);
+    endless.disturb('handling', 5, 0);
+    endless.disturb('move', 5, 0);
+    expect(endless.waitUntil(0.01, 0)).toBeGreaterThan(Number.MAX_SAFE_INTEGER);
+  });
+
   it('leaves the steady rate out, which no wait brings down', () => {
     const restless = drift(600, 600, 10);
     expect(restless.waitUntil(0.05, 0)).toBe(0);
