@@ -16,8 +16,8 @@ export interface Drawn {
 
 /**
  * The scenario with the values of these inputs drawn: in the shared part, so that all strategies meet the same ones, but
- * for what a strategy sets itself. What an input is drawn to depends on its path and on the luck alone, not on which others
- * are drawn with it.
+ * for what a strategy sets itself. What an input is drawn to depends on its path and on the luck alone (of what both workflows
+ * have alike, on the path of the first), not on which others are drawn with it.
  * @throws Error where the schema refuses a value within its own limits
  */
 export function withDraw(loaded: LoadedScenario, inputs: readonly UnknownInput[], luck: Luck): Drawn {
@@ -36,12 +36,14 @@ export function withDraw(loaded: LoadedScenario, inputs: readonly UnknownInput[]
 
 /** One draw of the values of an input: normal on their scales, with their covariance. */
 export function drawnValues(
-  { path, parameters, factor }: UnknownInput,
+  { parameters, factor }: UnknownInput,
   luck: Luck,
 ): readonly { readonly path: string; readonly moved: Moved }[] {
-  // Two numbers of one path, 48 bits in all, so that no two paths of a scenario share their draws.
-  const [number, more] = [numberOf(path, 0x811c9dc5), numberOf(path, 0) & 0xffff];
-  const normals = parameters.map((_, i) => normalQuantile(luck.uniform(PURPOSES.notKnowing, 0, more, number, i)));
+  const normals = parameters.map(({ draw: { path, index } }) => {
+    // Two numbers of one path, 48 bits in all, so that no two paths of a scenario share their draws.
+    const [number, more] = [numberOf(path, 0x811c9dc5), numberOf(path, 0) & 0xffff];
+    return normalQuantile(luck.uniform(PURPOSES.notKnowing, 0, more, number, index));
+  });
   return parameters.map((parameter, i) => {
     const place = normals.reduce((sum, normal, j) => sum + factor[i][j] * normal, parameter.centre);
     const moved = movedTo(parameter.found.leaf, parameter.written, fromScale(parameter.scale, place));

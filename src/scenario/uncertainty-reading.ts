@@ -169,6 +169,7 @@ function inputOf(
   named: readonly (Named | UncertaintyProblem)[],
   normal: (named: Named, index: number) => Normal,
 ): CarrierReading {
+  const path = writtenPath(document, carrier.path);
   const parameters = named
     .filter((one) => 'found' in one)
     .map((one, i) => ({
@@ -177,8 +178,8 @@ function inputOf(
       written: one.written,
       scale: one.scale,
       ...normal(one, i),
+      draw: { path, index: i },
     }));
   const description = `${ownersOf(carrier.path, document).join(', ')}: ${carrier.what}`;
-  const path = writtenPath(document, carrier.path);
   return { ok: true, input: { path, description, from, parameters, factor } };
 }

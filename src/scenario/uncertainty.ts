@@ -6,6 +6,7 @@ import { sharedSchema } from './schema/scenario.js';
 import { type Uncertain, uncertainties } from './schema/uncertainty.js';
 import { entryOf, type RawMap, type Schema } from './schema-walk.js';
 import { overlay } from './strategies.js';
+import { twinPath } from './twins.js';
 import { readCarrier } from './uncertainty-reading.js';
 import { CENTRAL_DEVIATES, fromScale } from './uncertainty-scale.js';
 import { startsWith } from './value-path.js';
@@ -30,10 +31,28 @@ function uncertaintyOf(schema: Schema): Uncertain | undefined {
 
 /** Every uncertainty of a scenario without fault, all defaults filled in. */
 export function unknownInputs(document: RawMap): readonly UnknownInput[] {
-  return carriersIn(document).flatMap((carrier) => {
+  const inputs = carriersIn(document).flatMap((carrier) => {
     const reading = readCarrier(carrier, document);
     return reading.ok ? [reading.input] : [];
   });
+  const before: UnknownParameter[] = [];
+  return inputs.map((input) => {
+    const parameters = input.parameters.map((each) => ({ ...each, draw: (twinIn(before, each) ?? each).draw }));
+    before.push(...input.parameters);
+    return { ...input, parameters };
+  });
+}
+
+/** The same value of the other workflow, as far known, among these: the two are one unknown, and so drawn as one. */
+function twinIn(among: readonly UnknownParameter[], each: UnknownParameter): UnknownParameter | undefined {
+  const there = twinPath(each.path);
+  return among.find(
+    ({ path, written, centre, standardDeviation }) =>
+      path === there &&
+      written === each.written &&
+      centre === each.centre &&
+      standardDeviation === each.standardDeviation,
+  );
 }
 
 /** The central 95 % of what a value may be, written as the value is. */

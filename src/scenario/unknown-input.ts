@@ -20,6 +20,8 @@ export interface UnknownParameter {
   readonly scale: Parameter['scale'];
   readonly centre: number;
   readonly standardDeviation: number;
+  /** By which its random number is known: the path of an input, and the place of a parameter in it. */
+  readonly draw: { readonly path: string; readonly index: number };
 }
 
 /** Values of one map that are uncertain together: jointly normal on their scales. */

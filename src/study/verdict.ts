@@ -1,3 +1,4 @@
+import { eachUnknownOnce, twinOf } from '../scenario/twins.js';
 import { isByHand } from './by-hand.js';
 import { chanceOf } from './estimate.js';
 import { aloneSpanSentence, keptSentence, openSentences, type Said } from './not-knowing/said.js';
@@ -20,7 +21,7 @@ export type Found = Pick<
  * alone never where yields or undetected bad shares differ.
  */
 export function verdictOf(found: Found): Verdict {
-  const turns = found.register.flatMap((entry) => entry.turns ?? []);
+  const turns = eachUnknownOnce(found.register).flatMap((entry) => entry.turns ?? []);
   const isRanked = rankedIn(found);
   const said = saidOf(found);
   const open = said?.notKnowing.differences.filter((difference) => difference.turns) ?? [];
@@ -72,7 +73,7 @@ function rankedIn(found: Found): (on: Pick<Turn, 'strategy' | 'measure'>) => boo
 /** Where nothing that ranks reverses or weakens: how far that was tried. */
 function standingSentences(found: Found, isSecondaryOpen: boolean, said: Said | null): readonly string[] {
   const { register, differences } = found;
-  const tried = register.filter(({ turns }) => turns !== null).length;
+  const tried = eachUnknownOnce(register).filter(({ turns }) => turns !== null).length;
   if (differences.length === 0 || (tried === 0 && said === null)) return [];
   const isRanked = rankedIn(found);
   if (!differences.some((difference) => difference.verdict !== 'not told apart' && isRanked(difference)))
@@ -118,7 +119,9 @@ function turnText(measure: Difference['measure'], turns: readonly Turn[], found:
 
 function describe(path: string, register: readonly RegisterEntry[]): string {
   const entry = register.find((candidate) => candidate.path === path);
-  return entry === undefined ? path : `“${entry.description}” (assumed: ${entry.value})`;
+  if (entry === undefined) return path;
+  const where = twinOf(register, entry) === null ? '' : ', in both workflows';
+  return `“${entry.description}${where}” (assumed: ${entry.value})`;
 }
 
 /** An interval of no width tells of what was met alone: events that no campaign met leave it as it is. */

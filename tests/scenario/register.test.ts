@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { withValue } from '../../src/scenario/load.js';
+import { eachUnknownOnce } from '../../src/scenario/twins.js';
 import { withEnd } from '../../src/scenario/with-end.js';
 import type { RegisterValue } from '../../src/scenario/register.js';
 import { altered, load, SAMPLE } from './sample.js';
@@ -204,6 +205,16 @@ describe('the register', () => {
     for (const drift of at('workflows.swap.drift.handling.rate', '2 nm/s')) expect(drift?.handling?.rate).toBe(2);
     for (const drift of at('workflows.hop.drift.steady', '0.1 nm/s')) expect(drift?.steady).toBe(0.1);
     expect(at('workflows.hop.drift.move.rate', '2 nm/s')[0]?.handling?.rate).toBe(1);
+  });
+
+  it('counts what both workflows have alike as one unknown, and as two where they have it otherwise', () => {
+    const unknowns = (swap: string) => {
+      const drifts = `  swap: {drift: {handling: {rate: ${swap}}}}\n  hop:\n    drift: {handling: {rate: 1 nm/s}}\n`;
+      const once = eachUnknownOnce(load(altered(['  hop:\n', drifts])).register);
+      return once.map(({ path }) => path).filter((path) => path.endsWith('.drift.handling.rate'));
+    };
+    expect(unknowns('1 nm/s')).toEqual(['workflows.swap.drift.handling.rate']);
+    expect(unknowns('2 nm/s')).toEqual(['workflows.swap.drift.handling.rate', 'workflows.hop.drift.handling.rate']);
   });
 });
 

@@ -63,6 +63,24 @@ describe('draws of what is not known', () => {
     expect(hopping).toEqual({ ...byHand, shape: 3 });
   });
 
+  it('are the same in both workflows of what both have alike, and not of what one alone has, or has otherwise', () => {
+    const drift = (rate: string, ranges: string) =>
+      `drift: {handling: {rate: ${rate}, spread: 1.5}, uncertainty: {range: {${ranges}}}}`;
+    const [rate, spread] = ['handling.rate: [0.5 nm/s, 2 nm/s]', 'handling.spread: [1.2, 2]'];
+    const shared = `${rate}, ${spread}`;
+    const drawn = (swap: string, hop: string) => {
+      const loaded = load(altered(['  hop:\n', `  swap: {${swap}}\n  hop:\n    ${hop}\n`]));
+      const { workflows } = withDraw(loaded, unknownInputs(loaded.raw), table.replication(1)).scenario.base;
+      return [workflows.swap.drift?.handling, workflows.hop.drift?.handling];
+    };
+    const [swap, hop] = drawn(drift('1 nm/s', shared), drift('1 nm/s', `${spread}, ${rate}`));
+    expect(hop).toEqual(swap);
+    expect(swap?.rate).not.toBe(1);
+    const [one, other] = drawn(drift('1 nm/s', shared), drift('1.1 nm/s', shared));
+    expect(other?.rate).not.toBe(one?.rate);
+    expect(other?.spread).toBe(one?.spread);
+  });
+
   it('leave the scenario as it is where nothing is uncertain', () => {
     const loaded = load(coating('{of: [shape, scale], covariance: [[0, 0], [0, 0]]}'));
     const { scenario, clipped } = withDraw(loaded, unknownInputs(loaded.raw), table.replication(1));

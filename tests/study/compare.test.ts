@@ -195,8 +195,9 @@ describe('the verdict', () => {
       {
         plan: { regions: 10, passes: [pass('a', 10)] },
         tips: { sharp: kind({ ...BREAKAGE, life: { law: 'probability', perUnit: 0.5 } }) },
-        workflows: { hop: { chip: { sites: { sharp: 99 } } } },
+        workflows: { hop: { chip: { sites: { sharp: 99 } }, steps: { setUp: '11 min' } } },
         noticing: { attempts: 50 },
+        ranges: { 'workflows.hop.steps.setUp': ['1 min', '48 min'] },
       },
       { replications: 150 },
     );

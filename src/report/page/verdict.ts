@@ -1,3 +1,4 @@
+import { twinOf } from '../../scenario/twins.js';
 import type { Summary, Turn } from '../../study/results.js';
 import { measureName } from '../../study/words.js';
 import { estimateLine, signedText } from '../format.js';
@@ -9,7 +10,9 @@ export function turnText(turn: Turn, summary: Summary): string {
   const scale = differenceScale(turn.measure, summary);
   const here = signedText(turn.differenceHere, scale);
   const how = turn.isReversed ? 'reverses' : 'weakens, as its interval includes 0';
-  return `At ${turn.at}, the difference of ${turn.strategy} in ${measureName(turn.measure)} ${how}: ${estimateLine(turn.differenceThere, scale, true)} instead of ${here}.`;
+  const entry = summary.register.find(({ path }) => path === turn.path);
+  const where = entry === undefined || twinOf(summary.register, entry) === null ? '' : ' in both workflows';
+  return `At ${turn.at}${where}, the difference of ${turn.strategy} in ${measureName(turn.measure)} ${how}: ${estimateLine(turn.differenceThere, scale, true)} instead of ${here}.`;
 }
 
 /** The box at the head of a page that says what came out: `sentences` are HTML, the first is set off. */

@@ -4,6 +4,7 @@ import type { LoadedScenario } from '../../scenario/load.js';
 import { splitQuantity } from '../../scenario/quantity.js';
 import { movedTo, numberIn, rangeOf, type Written, type WrittenRange } from '../../scenario/ranges.js';
 import type { RegisterValue } from '../../scenario/register.js';
+import { eachUnknownOnce, twinOf } from '../../scenario/twins.js';
 import { withEnd } from '../../scenario/with-end.js';
 import type { Axis } from '../vary/axis.js';
 import { written } from '../vary/range.js';
@@ -11,6 +12,8 @@ import { written } from '../vary/range.js';
 /** A value of which only a range is known. */
 export interface Input {
   readonly entry: RegisterValue;
+  /** The same value of the other workflow, which goes along; null where there is none. */
+  readonly twin: RegisterValue | null;
   readonly range: WrittenRange;
   /** From one end of the range to the other, in the unit of the value. */
   readonly axis: Axis;
@@ -27,9 +30,9 @@ const FACTOR = 1.5;
 /** A range whose ends lie this far apart is gone through in equal ratios. */
 const LOG_FROM = 3;
 
-/** The values that are tried: all that is only assumed, with `isAll` also what has a source; never what is chosen. */
+/** The values that are tried, each unknown once: all that is only assumed, with `isAll` also what has a source; never what is chosen. */
 export function inputsOf(loaded: LoadedScenario, isAll: boolean): readonly Input[] {
-  return loaded.register.flatMap((entry) => {
+  return eachUnknownOnce(loaded.register).flatMap((entry) => {
     const isWanted = entry.standing === 'assumed' || (isAll && entry.standing !== 'choice');
     const input = isWanted ? inputOf(loaded, entry) : null;
     return input === null ? [] : [input];
@@ -58,7 +61,15 @@ function inputOf(loaded: LoadedScenario, entry: RegisterValue): Input | null {
     [low, high, own.number].every(Number.isInteger) &&
     !withEnd(loaded, entry, written(own.number + 0.5, own.unit)).ok;
   const isLog = !isWhole && low > 0 && high / low >= LOG_FROM;
-  return { entry, range, axis: { low, high, unit: own.unit, isLog, isWhole }, value: own.number };
+  const twin = twinOf(loaded.register, entry);
+  const description = twin === null ? entry.description : `${entry.description}, in both workflows`;
+  return {
+    entry: { ...entry, description },
+    twin,
+    range,
+    axis: { low, high, unit: own.unit, isLog, isWhole },
+    value: own.number,
+  };
 }
 
 function aroundIt(value: Written, here: number | null, moved: (wanted: number) => Written | null): WrittenRange | null {
@@ -68,8 +79,8 @@ function aroundIt(value: Written, here: number | null, moved: (wanted: number) =
 }
 
 /** The scenario with an input elsewhere, together with what is one unknown with it (see `withEnd`). */
-export function put(loaded: LoadedScenario, { entry }: Input, setting: Written): Put {
-  const changed = withEnd(loaded, entry, setting);
+export function put(loaded: LoadedScenario, { entry, twin }: Input, setting: Written): Put {
+  const changed = withEnd(loaded, entry, setting, twin);
   if (!changed.ok) return { ok: false, message: changed.faults.at(0)?.message ?? 'it is no scenario' };
   const impossible = impossibleIn(changed.scenario);
   return impossible === null ? changed : { ok: false, message: impossible };

@@ -32,6 +32,37 @@ function run(text: string, isAll = false): Sensitivity {
   return sensitivity(loadedFrom(text), { ...RECORD, between: ['swap', 'hop'], measure: 'time', isAll });
 }
 
+describe('a value that both workflows have alike', () => {
+  const setUp = { swap: 'workflows.swap.steps.setUp', hop: 'workflows.hop.steps.setUp' };
+  const steps = ['warmUp', 'locate', 'retract', 'exchange', 'align', 'resonance', 'approach', 'relocate', 'settle'];
+  const known = ['mishandling', 'haste', ...steps.map((step) => `steps.${step}`)];
+  const text = scenario('700 s')
+    .replaceAll('setUp: 0 s', 'setUp: 60 s')
+    .replace('  workflows.swap: by hand\n', known.map((path) => `  workflows.swap.${path}: by hand\n`).join(''))
+    .replace('  workflows.hop.steps.setUp: by hand\n', '')
+    .replace(
+      'ranges:\n',
+      `ranges:\n${Object.values(setUp)
+        .map((path) => `  ${path}: [30 s, 600 s]\n`)
+        .join('')}`,
+    );
+  const result = run(text);
+
+  it('is tried once, in both', () => {
+    const swings = result.swings.filter(({ path }) => Object.values(setUp).includes(path));
+    expect(swings.map(({ path }) => path)).toEqual([setUp.swap]);
+    expect(swings[0].description).toMatch(/, in both workflows$/u);
+    expect(swings[0].most).toBeCloseTo(0, 6);
+  });
+
+  it('has no effect on the difference where all values change at once', () => {
+    const effect = result.morris?.effects.find(({ path }) => path === setUp.swap);
+    expect(effect?.effects).toBeGreaterThan(1);
+    expect(effect?.muStar.value).toBeCloseTo(0, 6);
+    expect(result.morris?.effects[0].muStar.value).toBeGreaterThan(100);
+  });
+});
+
 describe('a value whose range turns the verdict', () => {
   const result = run(scenario('700 s'));
   const swing = result.swings.find(({ path }) => path === 'workflows.hop.steps.prepare.fixed');

@@ -71,15 +71,21 @@ function sourceOf({ log, form }: DriftFitSummary, { kind, disturbances, readings
   return `readings of drift ${log.file}${dated}, ${counted(disturbances, 'disturbance')} by ${kind}, ${counted(readings, form)}`;
 }
 
-/** Kinds are fitted apart, so that values of two of them go together in nothing. */
+/**
+ * Kinds are fitted apart, so that values of two of them go together in nothing. What moves start comes last: the rest then comes
+ * in the same order in both workflows, and is drawn alike in both.
+ */
 function togetherOf(kinds: readonly Fitted[], steady: Fitted | undefined): Uncertainty {
-  const all = [...kinds, ...(steady === undefined || kinds.includes(steady) ? [] : [steady])].flatMap((fit) =>
+  const fits = [...kinds, ...(steady === undefined || kinds.includes(steady) ? [] : [steady])];
+  const unordered = fits.flatMap((fit) =>
     fit.uncertainty.of.flatMap((name, index) => {
       const isSteady = name === 'steady';
       const isWritten = isSteady ? fit === steady : kinds.includes(fit);
       return isWritten ? [{ fit, index, name: isSteady ? name : `${fit.kind}.${name}` }] : [];
     }),
   );
+  const isOfMove = ({ name }: (typeof unordered)[number]) => name.startsWith('move.');
+  const all = unordered.toSorted((a, b) => Number(isOfMove(a)) - Number(isOfMove(b)));
   const between = (row: (typeof all)[number], column: (typeof all)[number]) =>
     row.fit === column.fit ? row.fit.uncertainty.covariance[row.index][column.index] : 0;
   return {

@@ -116,7 +116,7 @@ describe('drift that is written into a scenario', () => {
     expect(hop?.handling).toMatchObject({ rate: 1, decay: 600 });
     if (hop?.uncertainty === undefined || !('of' in hop.uncertainty)) throw new Error('no covariance was written');
     const { of, covariance } = hop.uncertainty;
-    expect(of).toEqual(['handling.decay', 'move.rate', 'move.spread', 'move.decay', 'steady']);
+    expect(of).toEqual(['handling.decay', 'steady', 'move.rate', 'move.spread', 'move.decay']);
     expect(covariance[0]).toEqual([0.25, 0, 0, 0, 0]);
   });
 
