@@ -30,8 +30,8 @@ export function optimumText(tried: readonly Tried[]): string {
   const alike = ends.filter(({ isWorse }) => !isWorse);
   if (alike.length === 0) return `The optimum lies inside the range, at about ${best.at}.`;
   if (alike.length > 1)
-    return 'The range has no optimum: nothing that was tried differs clearly from both of its ends.';
-  return `The range has no optimum inside: nothing that was tried is clearly better than its end, ${alike[0].at}.`;
+    return 'The range shows no optimum: nothing that was tried differs clearly from both of its ends.';
+  return `The range shows no optimum inside: nothing that was tried is clearly better than its end, ${alike[0].at}.`;
 }
 
 /**

@@ -71,7 +71,7 @@ export const linesChart: Chart<Sweep> = {
                 x,
                 y: { ...y, field: 'low' },
                 y2: { field: 'high' },
-                color: { ...strategy, scale: color, legend: null },
+                color: { ...strategy, scale: color, legend },
               },
             },
             {

@@ -39,7 +39,8 @@ function leg(from: SweepCell, to: SweepCell): string {
   const less = (part: TimePart) => from.timeParts[part].value - to.timeParts[part].value;
   const saved = changed(TIME_PARTS, less);
   const spent = changed(TIME_PARTS, (part) => -less(part));
-  const kept = `the yield goes from ${percent(from)} to ${percent(to)}`;
+  const [before, after] = [percent(from), percent(to)];
+  const kept = before === after ? `the yield stays at ${after}` : `the yield goes from ${before} to ${after}`;
   const gain = saved.total === 0 ? 'nothing is saved' : `${timeText(saved.total)} is saved (${saved.named})`;
   const price = spent.total === 0 ? 'nothing more is lost' : `${timeText(spent.total)} more is spent (${spent.named})`;
   return `${gain}, ${spent.total > saved.total ? 'but ' : ''}${price}, and ${kept}`;
@@ -63,7 +64,7 @@ function optimumText(least: SweepBest, slowest: SweepCell, quickest: SweepCell, 
   const size = sizeText('time', least.estimate, currency);
   const where = `the least ${TIME_PER_GOOD} that was tried, ${size}, is at ${least.settings[0]}`;
   const [slow, quick] = [slowest, quickest].map(isAmong);
-  if (slow && quick) return `${where}, with no clear difference from either end: the range has no optimum.`;
+  if (slow && quick) return `${where}, with no clear difference from either end: the range shows no optimum.`;
   if (slow || quick) {
     const [end, name] = slow ? [slowest, 'slowest'] : [quickest, 'quickest'];
     return end.settings[0] === least.settings[0]

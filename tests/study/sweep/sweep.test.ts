@@ -139,6 +139,9 @@ describe('where the gain of a hurry goes', () => {
     expect(free).toContain('is at 4, the quickest end: no optimum lies inside the range.');
     const dear = swept(['pace.scan=2, 3, 4'], hasty(2)).answer.sentences.join(' ');
     expect(dear).toContain('is at 2, the slowest end: no optimum lies inside the range.');
+    const alike = swept(['pace.hands=1, 2, 4'], plainText({ regions: 4 })).answer.sentences.join(' ');
+    expect(alike).toContain('with no clear difference from either end: the range shows no optimum.');
+    expect(alike).toContain('the yield stays at 100.0 %');
   });
 
   it('is not spoken of along what is no hurry', () => {
