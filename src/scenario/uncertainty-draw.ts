@@ -5,7 +5,7 @@ import type { LoadedScenario } from './assemble.js';
 import { type Moved, movedTo } from './ranges.js';
 import { fromScale } from './uncertainty-scale.js';
 import type { UnknownInput } from './unknown-input.js';
-import { withValue } from './with-value.js';
+import { withValues } from './with-value.js';
 
 /** The scenario as one draw of what is not known has it. */
 export interface Drawn {
@@ -21,17 +21,12 @@ export interface Drawn {
  * @throws Error where the schema refuses a value within its own limits
  */
 export function withDraw(loaded: LoadedScenario, inputs: readonly UnknownInput[], luck: Luck): Drawn {
-  let scenario = loaded;
-  const clipped = new Set<string>();
-  for (const input of inputs) {
-    for (const { path, moved } of drawnValues(input, luck)) {
-      const changed = withValue(scenario, path, moved.written);
-      if (!changed.ok) throw new Error(`${path} cannot be ${moved.written}: ${changed.faults[0]?.message ?? ''}`);
-      ({ scenario } = changed);
-      if (moved.isClipped) clipped.add(input.path);
-    }
-  }
-  return { scenario, clipped: [...clipped] };
+  const drawn = inputs.map((input) => ({ input, values: drawnValues(input, luck) }));
+  const values = drawn.flatMap(({ values }) => values.map(({ path, moved }) => ({ path, value: moved.written })));
+  const changed = withValues(loaded, values);
+  if (!changed.ok) throw new Error(`A draw is refused: ${changed.faults[0]?.path}: ${changed.faults[0]?.message}`);
+  const clipped = drawn.filter(({ values }) => values.some(({ moved }) => moved.isClipped));
+  return { scenario: changed.scenario, clipped: clipped.map(({ input }) => input.path) };
 }
 
 /** One draw of the values of an input: normal on their scales, with their covariance. */

@@ -11,6 +11,16 @@ import { resolveValue, type ValuePlace } from './value-path.js';
 export type Changed =
   { readonly ok: true; readonly scenario: LoadedScenario } | { readonly ok: false; readonly faults: readonly Fault[] };
 
+/** A value for a path, both as in the register. */
+export interface PathValue {
+  readonly path: string;
+  readonly value: Setting;
+}
+
+interface Change extends PathValue {
+  readonly place: ValuePlace;
+}
+
 /**
  * The scenario with one value changed: in the shared part, and so in every strategy that does not override it itself, or
  * in one strategy alone. `path` and `value` as in the register. The settings of strategies that it does not touch are the
@@ -18,8 +28,18 @@ export type Changed =
  * `impossibleIn`); a value that the schema refuses gives faults without places. Null takes a value away.
  */
 export function withValue(loaded: LoadedScenario, path: string, value: Setting): Changed {
-  const resolved = resolveValue(loaded.raw, path);
-  return resolved.ok ? changed(loaded, path, resolved.place, value) : refused(path, resolved.message);
+  return withValues(loaded, [{ path, value }]);
+}
+
+/** As `withValue`, several at once: only what they come to together must be allowed. */
+export function withValues(loaded: LoadedScenario, values: readonly PathValue[]): Changed {
+  const changes: Change[] = [];
+  for (const { path, value } of values) {
+    const resolved = resolveValue(loaded.raw, path);
+    if (!resolved.ok) return refused(path, resolved.message);
+    changes.push({ path, value, place: resolved.place });
+  }
+  return changed(loaded, changes);
 }
 
 /**
@@ -32,18 +52,25 @@ export function withOwnValue(loaded: LoadedScenario, strategy: string, path: str
   const { raw } = overlay(loaded.raw, index);
   const resolved = resolvePath(sharedSchema, raw, path);
   if (!resolved.ok) return refused(path, resolved.message);
-  return changed(loaded, path, { strategy: index, path: resolved.path, document: raw }, value);
+  return changed(loaded, [{ path, value, place: { strategy: index, path: resolved.path, document: raw } }]);
 }
 
-function changed(loaded: LoadedScenario, path: string, place: ValuePlace, value: Setting): Changed {
+function changed(loaded: LoadedScenario, changes: readonly Change[]): Changed {
   const raw = copyOf(loaded.raw);
-  const wrong =
-    place.strategy === null
-      ? writeAt(scenarioSchema, raw, place.path, value)
-      : setOwn(raw, place.strategy, place, value);
-  if (wrong !== null) return refused(path, wrong);
-  const [part] = place.path;
-  const quick = isPart(part) ? withPart(loaded, raw, part, place.strategy) : null;
+  for (const { path, value, place } of changes) {
+    const wrong =
+      place.strategy === null
+        ? writeAt(scenarioSchema, raw, place.path, value)
+        : setOwn(raw, place.strategy, place, value);
+    if (wrong !== null) return refused(path, wrong);
+  }
+  // Values of one part mostly come together: it is parsed once.
+  const parts = new Map(
+    changes.map(({ place: { strategy, path } }) => [`${strategy} ${path[0]}`, [path[0], strategy]] as const),
+  );
+  let quick: LoadedScenario | null = loaded;
+  for (const [part, strategy] of parts.values())
+    quick = quick !== null && isPart(part) ? withPart(quick, raw, part, strategy) : null;
   return quick === null ? assembledAnew(loaded, raw) : { ok: true, scenario: quick };
 }
 
