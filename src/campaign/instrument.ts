@@ -1,5 +1,5 @@
 import { PURPOSES } from '../chance/luck.js';
-import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
+import { after, AT_ONCE, type Course, PAUSE, type Process } from '../kernel/simulation.js';
 import type { KindModel } from '../probe/tip.js';
 import { regionText } from '../scenario/samples.js';
 import { ACTIVITY_NUMBER } from './activities.js';
@@ -119,11 +119,11 @@ export class Instrument {
   }
 
   /** Another region under the same tip. */
-  *changeRegion(due: ImageModel): Process {
-    yield* this.leave(due, 'changing region');
-    yield* this.locateIfNew(due, 'changing region');
-    yield* this.approach(due, 'changing region');
-    yield* this.findAgain('changing region');
+  changeRegion(due: ImageModel): Course {
+    const phase = 'changing region';
+    const found = after(this.leave(due, phase), () => this.locateIfNew(due, phase));
+    const reached = after(found, () => this.approach(due, phase));
+    return after(reached, () => this.findAgain(phase));
   }
 
   /** Another sample under the same tip. */
@@ -200,19 +200,14 @@ export class Instrument {
   private perform(step: StepModel, phase: Phase, hands: boolean): Course {
     const { station } = this;
     const start = station.begin();
-    if (station.sim.sleepUntil(start + station.nextDuration(step), RANK.stepEnd))
-      return this.performed(step, phase, hands, start);
-    this.endStep(step, phase, hands, start);
-    return AT_ONCE;
+    return station.sim.sleepUntil(start + station.nextDuration(step), RANK.stepEnd)
+      ? after(PAUSE, () => this.endStep(step, phase, hands, start))
+      : this.endStep(step, phase, hands, start);
   }
 
-  private *performed(step: StepModel, phase: Phase, hands: boolean, start: number): Process {
-    yield;
-    this.endStep(step, phase, hands, start);
-  }
-
-  private endStep(step: StepModel, phase: Phase, hands: boolean, start: number): void {
+  private endStep(step: StepModel, phase: Phase, hands: boolean, start: number): Course {
     this.station.end(step, this.countsAs(step, phase), start, hands, null);
+    return AT_ONCE;
   }
 
   private countsAs({ name, activity }: StepModel, phase: Phase): number {

@@ -1,5 +1,5 @@
 import { PURPOSES } from '../chance/luck.js';
-import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
+import { after, AT_ONCE, type Course, PAUSE, type Process } from '../kernel/simulation.js';
 import { BeyondClock } from '../kernel/trace.js';
 import type { Instrument } from './instrument.js';
 import type { Take } from './ledger.js';
@@ -220,14 +220,10 @@ export class Measuring {
   /** One take of an image: scan, then review, then a check where one is due. */
   private take(due: ImageModel): Course {
     const { station } = this.at;
-    const { duration } = due.pass;
     station.due = due;
     station.timesheet.row = ROW['as planned'];
     const { need } = this.at.steps.scan;
-    if (station.claim(need, duration) === 'not yet') return this.takeWhenReady(due, need);
-    this.scan.begin(due, this.mounted);
-    if (station.sim.sleepUntil(this.scan.start + duration, RANK.stepEnd)) return this.scanned();
-    return this.judge(this.scan.end());
+    return station.claim(need, due.pass.duration) === 'not yet' ? this.takeWhenReady(due, need) : this.takeNow(due);
   }
 
   private *takeWhenReady(due: ImageModel, need: Need): Process {
@@ -235,14 +231,15 @@ export class Measuring {
     // Late reviews may have come in, or the tip left the surface over a closing: what to do next is decided anew.
     if ((yield* station.readyOrChanged(need, due.pass.duration)) === 'changed') return;
     if (worklist.next() !== due || this.at.isAwayForScan || this.remedy(due).what !== 'nothing') return;
-    this.scan.begin(due, this.mounted);
-    if (station.sim.sleepUntil(this.scan.start + due.pass.duration, RANK.stepEnd)) yield;
-    yield* this.judge(this.scan.end());
+    yield* this.takeNow(due);
   }
 
-  private *scanned(): Process {
-    yield;
-    yield* this.judge(this.scan.end());
+  private takeNow(due: ImageModel): Course {
+    const { scan } = this;
+    scan.begin(due, this.mounted);
+    return this.at.station.sim.sleepUntil(scan.start + due.pass.duration, RANK.stepEnd)
+      ? after(PAUSE, () => this.judge(scan.end()))
+      : this.judge(scan.end());
   }
 
   /** The image is reviewed, if the scan was not stopped; then the tip is checked where that is due. */

@@ -1,7 +1,7 @@
 import { PURPOSES } from '../chance/luck.js';
 import { normalQuantile } from '../chance/normal.js';
 import { microseconds } from '../kernel/clock.js';
-import { after, AT_ONCE, type Course, type Process } from '../kernel/simulation.js';
+import { after, AT_ONCE, type Course, PAUSE, type Process } from '../kernel/simulation.js';
 import { isGood, startingQuality } from '../probe/image.js';
 import type { TipEvent } from '../probe/tip.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
@@ -103,19 +103,15 @@ export class Noticing {
   private reviewNow(take: Take, hands: boolean): Course {
     const { station, floor } = this.at;
     const start = station.begin();
-    if (station.sim.sleepUntil(start + floor.model.reviewTime, RANK.stepEnd)) return this.reviewed(take, hands, start);
-    this.endReview(take, hands, start);
-    return AT_ONCE;
+    return station.sim.sleepUntil(start + floor.model.reviewTime, RANK.stepEnd)
+      ? after(PAUSE, () => this.endReview(take, hands, start))
+      : this.endReview(take, hands, start);
   }
 
-  private *reviewed(take: Take, hands: boolean, start: number): Process {
-    yield;
-    this.endReview(take, hands, start);
-  }
-
-  private endReview(take: Take, hands: boolean, start: number): void {
+  private endReview(take: Take, hands: boolean, start: number): Course {
     this.at.station.end(this.at.steps.review, ACTIVITY_NUMBER.reviewing, start, hands, null);
     if (this.isFlaggedByReview(take)) this.flag(take, start);
+    return AT_ONCE;
   }
 
   private leaveOnDesk(take: Take): void {

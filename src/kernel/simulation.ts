@@ -22,6 +22,13 @@ export const AT_ONCE: Course & Iterator<void, void> = {
   [Symbol.iterator]: () => AT_ONCE,
 };
 
+/** Suspends once, where something has been arranged that ends it. */
+export const PAUSE: Course = {
+  *[Symbol.iterator](): Process {
+    yield;
+  },
+};
+
 /** Goes through what is left of one thing, and then through another. */
 export function after(rest: Course, then: () => Course): Course {
   return rest === AT_ONCE ? then() : oneAfterTheOther(rest, then);
