@@ -180,6 +180,8 @@ function inputOf(
       ...normal(one, i),
       draw: { path, index: i },
     }));
-  const description = `${ownersOf(carrier.path, document).join(', ')}: ${carrier.what}`;
+  // What is in no tip kind is in a workflow.
+  const owners = ownersOf(carrier.path, document);
+  const description = `${owners.length === 0 ? carrier.path[1] : owners.join(', ')}: ${carrier.what}`;
   return { ok: true, input: { path, description, from, parameters, factor } };
 }

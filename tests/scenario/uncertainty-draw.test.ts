@@ -70,6 +70,7 @@ describe('draws of what is not known', () => {
     const shared = `${rate}, ${spread}`;
     const drawn = (swap: string, hop: string) => {
       const loaded = load(altered(['  hop:\n', `  swap: {${swap}}\n  hop:\n    ${hop}\n`]));
+      expect(unknownInputs(loaded.raw).map(({ description }) => description)).toEqual(['swap: drift', 'hop: drift']);
       const { workflows } = withDraw(loaded, unknownInputs(loaded.raw), table.replication(1)).scenario.base;
       return [workflows.swap.drift?.handling, workflows.hop.drift?.handling];
     };

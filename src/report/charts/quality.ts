@@ -128,7 +128,7 @@ export const quality: Chart = {
         { label: wider > 1 ? 'Regions' : 'Region', numeric: true },
         { label: 'Mean quality', numeric: true },
         { label: 'Good', numeric: true },
-        { label: 'Silent bad', numeric: true },
+        { label: 'Undetected bad', numeric: true },
         { label: 'Missing', numeric: true },
         ...(drifts ? DRIFT_COLUMNS : []),
       ],

@@ -138,7 +138,7 @@ function comparedSection(result: TuneResult): string {
   return `<section aria-labelledby="settings">
 <h2 id="settings">What was compared</h2>
 ${htmlTable(settingsTable(result, allSettings(result)), `${means}, with ${level} intervals`)}
-<p class="note">Intervals of what a setting comes to hold for each alone${losses}. Yield weighs each good image by its quality and by what it is worth; the silent-bad share is what is kept though it is bad, which nobody notices.</p>
+<p class="note">Intervals of what a setting comes to hold for each alone${losses}. Yield weighs each good image by its quality and by what it is worth; the undetected bad share is what is kept though it is bad, which nobody notices.</p>
 </section>`;
 }
 

@@ -96,7 +96,7 @@ export function briefTables(result: TuneResult, settings: readonly TunedSetting[
   const goal = goalColumn(result, SHORT[result.goal.name] ?? 'Instrument time');
   const gain: SettingColumn = { label: 'Yield', cell: ({ measures }) => numberText(measures.yield.value, SHARE) };
   const silent: SettingColumn = {
-    label: 'Silent bad',
+    label: 'Undet. bad',
     cell: ({ measures }) => numberText(measures.silentBadShare.value, SHARE),
   };
   const tips: SettingColumn = { label: 'Tips', cell: ({ measures }) => numberText(measures.tips.value) };

@@ -2,7 +2,7 @@ import { bonferroni, pairedInterval } from '../../statistics/interval.js';
 import { differenceIn, LEVEL, measureOf, verdictIn } from '../differences.js';
 import { estimateIn } from '../estimate.js';
 import { COMPARED } from '../compared-measures.js';
-import { listed, quoted, sizeText } from '../words.js';
+import { listed, quoted, measureName, sizeText } from '../words.js';
 import type { Pair } from './curve.js';
 import type { Beside, BreakEvenMeasure } from './results.js';
 
@@ -32,8 +32,7 @@ export function speaksFor(data: readonly Beside[], isSecond: boolean): boolean {
 /** `“hop” has 0.9 percentage points (0.4 to 1.4) less yield`; `differing` from `dataIn`, at least one. */
 export function dataWords(differing: readonly Beside[], second: string, currency: string): string {
   const said = differing.map(
-    ({ measure, estimate, verdict }) =>
-      `${sizeText(measure, estimate, currency)} ${verdict} ${measure === 'yield' ? 'yield' : 'silent-bad share'}`,
+    ({ measure, estimate, verdict }) => `${sizeText(measure, estimate, currency)} ${verdict} ${measureName(measure)}`,
   );
   return `${quoted(second)} has ${listed(said)}`;
 }

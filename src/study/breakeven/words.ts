@@ -125,7 +125,7 @@ function weighing(found: BreakEvenFound, currency: string): { sentences: readonl
     ? 'At the break-even'
     : 'At the ends of the range';
   if (differing.length === 0)
-    return { sentences: [`${where}, yield and silent-bad share are not told apart.`], isOpen: false };
+    return { sentences: [`${where}, yield and undetected bad share are not told apart.`], isOpen: false };
   const some = differing.length < places.length ? ' (at some of them)' : '';
   const data = `${where}${some}, ${dataWords(differing[0], found.between[1], currency)}`;
   const better = winnerOf(found);

@@ -56,7 +56,7 @@ describe('the answer of a break-even', () => {
     expect(answer([data(-0.05)], { measure: 'yield' }).decided).toBe(true);
   });
 
-  it('takes a smaller silent-bad share for the better one', () => {
+  it('takes a smaller undetected bad share for the better one', () => {
     const there = [beside('silentBadShare', -0.05)];
     expect(answer([line(['hop', 'hop'], { besideEnds: [there, there] })]).decided).toBe(true);
     expect(answer([line(['swap', 'swap'], { besideEnds: [there, there] })]).decided).toBe(false);
