@@ -18,7 +18,7 @@ const same = (text: string): string => text;
 const NONE: Styles = { strong: same, quiet: same, warning: same };
 
 /**
- * Text for the terminal: results, paired differences, verdict. The last lines are the verdict.
+ * Text for the terminal: the answer at a glance, results, paired differences, verdict. The last lines are the verdict.
  * @param columns width of the terminal; no line is longer than it or 100, whichever is less
  */
 export function terminalText(summary: Summary, styles: Styles = NONE, columns = PAGE_WIDTH): string {
@@ -31,6 +31,7 @@ export function terminalText(summary: Summary, styles: Styles = NONE, columns = 
         width,
       ),
     ),
+    glance(summary, styles, width),
     results(summary, width),
     ...leadTimeSentences(summary.strategies).map((sentence) => wrapped(plainText(sentence), width)),
     ...(summary.differences.length === 0 ? [] : [paired(summary, strategyNames(summary), styles, width)]),
@@ -129,6 +130,11 @@ function paired(summary: Summary, names: readonly string[], styles: Styles, widt
   });
   const title = `Paired differences from ${names[0]}, joint ${numberText(summary.confidence.level, SHARE)} intervals`;
   return `${styles.strong(wrapped(title, width))}\n${drawn.find((text) => fits(text, width)) ?? drawn[drawn.length - 1]}`;
+}
+
+function glance({ verdict: { glance: said, decided } }: Summary, styles: Styles, width: number): string {
+  const [first, ...rest] = said.map((sentence) => wrapped(plainText(sentence), width));
+  return [decided ? styles.strong(first) : styles.warning(first), ...rest].join('\n');
 }
 
 function verdict(summary: Summary, styles: Styles, width: number): string {

@@ -47,6 +47,40 @@ export function comparisonSentence(strategy: StrategySummary, found: Compared): 
   return `${head}${sizes === '' ? '' : `: ${sizes}`}.${preparationText(strategy, first, found)}`;
 }
 
+/** What a reader wants to know first: who completes how often where that differs clearly; else who is better at what, by how much. */
+export function glanceSentences(found: Compared): readonly string[] {
+  const [first, ...others] = found.strategies;
+  const parted = COMPLETIONS.flatMap((completion) => {
+    const own = others.filter(({ name }) => clearCompletion(name, found) === completion);
+    if (own.length === 0) return [];
+    const shares = [first, ...own].map((each) => {
+      const { share, interval } = shareText(each[completion] ?? each.finishes);
+      return `${quoted(each)} in ${share} (${interval})`;
+    });
+    return [`Complete${withinText(completion, found)}, of all campaigns: ${listed(shares)}.`];
+  });
+  const alike = others.filter(({ name }) => clearCompletion(name, found) === undefined);
+  if (alike.length === 0) return parted;
+  const said = alike.map((strategy) => `${quoted(strategy)} ${glanceText(strategy, found)}`);
+  return [...parted, `Against ${quoted(first)}: ${said.join('; ')}.`];
+}
+
+/** Clear differences in time and data quality: what the time costs in data is never left out, though only the first has its interval. */
+function glanceText({ name }: StrategySummary, found: Compared): string {
+  const clear = RANKED.flatMap((measure) => differenceOf(name, measure, found) ?? []).filter(isClear);
+  if (clear.length === 0) return 'no clear difference in time or data quality';
+  return listed(
+    clear.map((difference, place) => {
+      const text = phrase(difference, false, found);
+      return place === 0 ? text : text.replace(/ \([^)]*\)$/u, '');
+    }),
+  );
+}
+
+function withinText(completion: Completion, { allocation }: Compared): string {
+  return completion === 'finishes' ? '' : ` within ${allocation?.text ?? 'the allocation'}`;
+}
+
 /** `“hop” is better than “swap” in instrument time, worse in operator time and yield` */
 function ranking(strategy: StrategySummary, found: Compared): string {
   const first = found.strategies[0];
@@ -65,11 +99,11 @@ function ranking(strategy: StrategySummary, found: Compared): string {
 /** `“hop” completes within 2 sessions less often than “swap”, in 62 % of campaigns (95 % interval 59 to 65) against … (…), so no time is ranked` */
 function completionText(strategy: StrategySummary, completion: Completion, found: Compared): string {
   const first = found.strategies[0];
-  const within = completion === 'finishes' ? 'the plan' : `within ${found.allocation?.text ?? 'the allocation'}`;
+  const within = completion === 'finishes' ? ' the plan' : withinText(completion, found);
   const isMore = differenceOf(strategy.name, completion, found)?.verdict === 'more';
   const [own, other] = [strategy, first].map((each) => shareText(each[completion] ?? each.finishes));
   const level = `${100 * found.confidence.level} % interval `;
-  return `${quoted(strategy)} completes ${within} ${isMore ? 'more' : 'less'} often than ${quoted(first)}, in ${own.share} of campaigns (${level}${own.interval}) against ${other.share} (${other.interval}), so no time is ranked`;
+  return `${quoted(strategy)} completes${within} ${isMore ? 'more' : 'less'} often than ${quoted(first)}, in ${own.share} of campaigns (${level}${own.interval}) against ${other.share} (${other.interval}), so no time is ranked`;
 }
 
 function shareText({ value, low, high }: StrategySummary['finishes']): {

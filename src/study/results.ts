@@ -221,7 +221,9 @@ export interface Turn {
 }
 
 export interface Verdict {
-  /** Plain sentences, the first of which says whether the verdict stands. */
+  /** What a reader wants to know first: whether it stands, and who is better at what, by how much. */
+  readonly glance: readonly string[];
+  /** All that is said, with every measure and limit. Plain sentences, the first of which says whether the verdict stands. */
   readonly sentences: readonly string[];
   readonly decided: boolean;
   readonly turns: readonly Turn[];

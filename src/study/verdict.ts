@@ -2,7 +2,7 @@ import { eachUnknownOnce, twinOf } from '../scenario/twins.js';
 import { isByHand } from './by-hand.js';
 import { chanceOf } from './estimate.js';
 import { aloneSpanSentence, keptSentence, openSentences, type Said } from './not-knowing/said.js';
-import { comparisonSentence, isCompletionClear } from './pair-sentence.js';
+import { comparisonSentence, glanceSentences, isCompletionClear } from './pair-sentence.js';
 import type { Difference, RegisterEntry, StrategySummary, Summary, Turn, Verdict } from './results.js';
 import { INSTRUMENT_TIME, measureName, quoted, timeText, WHY_UNFINISHED } from './words.js';
 
@@ -44,7 +44,30 @@ export function verdictOf(found: Found): Verdict {
     ...secondary.map((sentence) => `Secondary: ${sentence}`),
     ...found.strategies.flatMap(unfinishedSentence),
   ];
-  return { sentences, decided: !isStopped && decisive.length === 0, turns };
+  const resting = turns.filter(isRanked);
+  const unknown = open.some(isRanked) ? (said?.notKnowing.inputs ?? []) : [];
+  const glance = [
+    ...(isStopped ? ['Inconclusive: interrupted before the range limits were tried.'] : []),
+    ...(decisive.length === 0 ? [] : [restsOn(resting, unknown, found.register)]),
+    ...(others.length === 0 ? [aloneSentence(first)] : glanceSentences(found)),
+  ];
+  return { glance, sentences, decided: !isStopped && decisive.length === 0, turns };
+}
+
+/** `Inconclusive: rests on “resolvable dip” and 12 other unmeasured values.`; what reverses a difference is named before what only weakens one. */
+function restsOn(
+  turns: readonly Turn[],
+  unknown: readonly { readonly description: string }[],
+  register: readonly RegisterEntry[],
+): string {
+  const ordered = turns.toSorted((a, b) => Number(b.isReversed) - Number(a.isReversed));
+  const described = ordered.map(
+    ({ path }) => register.find((candidate) => candidate.path === path)?.description.replace(/;.*/u, '') ?? path,
+  );
+  const names = [...new Set([...unknown.map(({ description }) => description), ...described])];
+  const others = names.length - 1;
+  const more = others === 0 ? '' : ` and ${others} other unmeasured ${others === 1 ? 'value' : 'values'}`;
+  return `Inconclusive: rests on ${quoted(names[0])}${more}.`;
 }
 
 function saidOf({ notKnowing, currency }: Found): Said | null {

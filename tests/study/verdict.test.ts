@@ -36,7 +36,7 @@ function turn(at: string, isReversed: boolean, measure: Turn['measure'] = 'time'
   return { path, strategy: second.name, measure, at, differenceHere: -HOUR, differenceThere, isReversed };
 }
 
-function said(differences: readonly Difference[], turns: readonly Turn[] = [], changes: Partial<Found> = {}): string {
+function verdict(differences: readonly Difference[], turns: readonly Turn[] = [], changes: Partial<Found> = {}) {
   const register = summary.register.map((entry, i) => ({ ...entry, turns: i === 4 ? turns : null }));
   const found: Found = {
     ...summary,
@@ -47,8 +47,43 @@ function said(differences: readonly Difference[], turns: readonly Turn[] = [], c
     register,
     ...changes,
   };
-  return verdictOf(found).sentences.join(' ');
+  return verdictOf(found);
 }
+
+function said(...parts: Parameters<typeof verdict>): string {
+  return verdict(...parts).sentences.join(' ');
+}
+
+describe('what a verdict says at a glance', () => {
+  const [own, other] = [second.name, first.name];
+
+  it('is every clear difference in time and data quality, the first with its interval', () => {
+    expect(verdict([LESS_TIME, MORE_OPERATOR, LESS_YIELD, SAME_SILENT]).glance).toEqual([
+      `Against “${other}”: “${own}” 1.5 h less instrument time (1.0 to 2.0), 1.5 h more operator time and 1.5 percentage points less yield.`,
+    ]);
+    expect(verdict([SAME_TIME, SAME_YIELD]).glance).toEqual([
+      `Against “${other}”: “${own}” no clear difference in time or data quality.`,
+    ]);
+  });
+
+  it('is who completes how often, and no time, where that differs clearly', () => {
+    const strategies: Found['strategies'] = [
+      { ...first, withinAllocation: { value: 0.7, low: 0.684, high: 0.716 } },
+      { ...second, withinAllocation: { value: 0.801, low: 0.787, high: 0.815 } },
+    ];
+    const differences = [difference('withinAllocation', 0.08, 0.12), LESS_TIME];
+    expect(verdict(differences, [], { strategies, allocation: { text: '1 session', end: 1 } }).glance).toEqual([
+      `Complete within 1 session, of all campaigns: “${other}” in 70 % (68.4 to 71.6) and “${own}” in 80.1 % (78.7 to 81.5).`,
+    ]);
+  });
+
+  it('begins with what it rests on where an unmeasured value reverses or weakens it, by name, never by path', () => {
+    const turned = verdict([LESS_TIME], [turn('8 h', true)]);
+    expect(turned.glance[0]).toBe(`Inconclusive: rests on “${summary.register[4].description}”.`);
+    expect(turned.decided).toBe(false);
+    expect(verdict([LESS_TIME], [turn('8 h', true, 'tips')]).glance[0]).not.toContain('Inconclusive');
+  });
+});
 
 describe('what a verdict says', () => {
   it('ranks by every measure in which there is a clear difference, and names those in which there is none', () => {

@@ -50,7 +50,7 @@ async function drawLesson(browser) {
   const page = await browser.newPage({ viewport: { width, height: 900 } });
   await page.goto(`${pathToFileURL(file).href}#rushing-scan=1.75`);
   await page
-    .locator('#part-rushing [role=status]', { hasText: 'a session takes' })
+    .locator('#part-rushing [role=status]', { hasText: 'all images take' })
     .first()
     .waitFor({ timeout: 300_000 });
   await page.locator('#part-rushing').screenshot({ path: join(gallery, 'lesson.png') });

@@ -403,6 +403,7 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
   const decided = options.decided ?? true;
   const verdict: Verdict = {
     decided,
+    glance: [decided ? 'One takes less time.' : 'Inconclusive: rests on one unmeasured value.'],
     sentences: decided
       ? [
           'The verdict stands over every range tried.',

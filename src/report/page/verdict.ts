@@ -36,13 +36,17 @@ ${text.join('\n')}${more}${warned.join('')}
 }
 
 export function verdictSection(summary: Summary): string {
-  const { decided, sentences, turns } = summary.verdict;
-  const where = `\n<p>All that reverses or weakens (${String(turns.length)} in all) stands in the <a href="#register">assumption register</a>.</p>`;
+  const { decided, glance, sentences, turns } = summary.verdict;
+  const where =
+    turns.length === 0
+      ? ''
+      : `\n<p>All that reverses or weakens (${String(turns.length)} in all) stands in the <a href="#register">assumption register</a>.</p>`;
+  const whole = sentences.map((sentence) => `<p>${html(unbroken(sentence))}</p>`).join('\n');
   return verdictBox({
     label: summary.strategies.length === 1 ? 'Result' : 'Verdict',
     decided,
-    sentences: sentences.map((sentence) => html(unbroken(sentence))),
-    more: turns.length === 0 ? '' : where,
+    sentences: glance.map((sentence) => html(unbroken(sentence))),
+    more: `\n<details><summary>Every measure, and what it rests on</summary>\n${whole}${where}\n</details>`,
     warnings: summary.warnings,
   });
 }
