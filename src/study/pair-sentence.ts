@@ -53,11 +53,11 @@ export function glanceSentences(found: Compared): readonly string[] {
   const parted = COMPLETIONS.flatMap((completion) => {
     const own = others.filter(({ name }) => clearCompletion(name, found) === completion);
     if (own.length === 0) return [];
-    const shares = [first, ...own].map((each) => {
+    const shares = [first, ...own].map((each, place) => {
       const { share, interval } = shareText(each[completion] ?? each.finishes);
-      return `${quoted(each)} in ${share} (${interval})`;
+      return `${quoted(each)} ${share}${place === 0 ? ' of campaigns' : ''} (${interval})`;
     });
-    return [`Complete${withinText(completion, found)}, of all campaigns: ${listed(shares)}.`];
+    return [`Complete${withinText(completion, found)}: ${shares.join(', ')}.`];
   });
   const alike = others.filter(({ name }) => clearCompletion(name, found) === undefined);
   if (alike.length === 0) return parted;

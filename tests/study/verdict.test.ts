@@ -73,7 +73,7 @@ describe('what a verdict says at a glance', () => {
     ];
     const differences = [difference('withinAllocation', 0.08, 0.12), LESS_TIME];
     expect(verdict(differences, [], { strategies, allocation: { text: '1 session', end: 1 } }).glance).toEqual([
-      `Complete within 1 session, of all campaigns: “${other}” in 70 % (68.4 to 71.6) and “${own}” in 80.1 % (78.7 to 81.5).`,
+      `Complete within 1 session: “${other}” 70 % of campaigns (68.4 to 71.6), “${own}” 80.1 % (78.7 to 81.5).`,
     ]);
   });
 
