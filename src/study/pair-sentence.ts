@@ -110,7 +110,8 @@ function shareText({ value, low, high }: StrategySummary['finishes']): {
   readonly share: string;
   readonly interval: string;
 } {
-  const say = (share: number) => (100 * share).toFixed(1).replace(/\.0$/u, '');
+  // Divided as everywhere, so that a half rounds alike.
+  const say = (share: number) => (share / 0.01).toFixed(1).replace(/\.0$/u, '');
   return { share: `${say(value)} %`, interval: `${say(low)} to ${say(high)}` };
 }
 
