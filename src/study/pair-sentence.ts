@@ -69,12 +69,8 @@ export function glanceSentences(found: Compared): readonly string[] {
 function glanceText({ name }: StrategySummary, found: Compared): string {
   const clear = RANKED.flatMap((measure) => differenceOf(name, measure, found) ?? []).filter(isClear);
   if (clear.length === 0) return 'no clear difference in time or data quality';
-  return listed(
-    clear.map((difference, place) => {
-      const text = phrase(difference, false, found);
-      return place === 0 ? text : text.replace(/ \([^)]*\)$/u, '');
-    }),
-  );
+  const [most, ...rest] = clear;
+  return listed([phrase(most, false, found), ...rest.map((difference) => changeText(difference, found))]);
 }
 
 function withinText(completion: Completion, { allocation }: Compared): string {
@@ -116,11 +112,16 @@ function shareText({ value, low, high }: StrategySummary['finishes']): {
 }
 
 /** `34 min less instrument time (25 to 42)`; the first one names what its interval is. */
-function phrase(difference: Difference, isFirst: boolean, { confidence, currency }: Compared): string {
-  const { measure, verdict, estimate } = difference;
-  const { size, interval } = sizeOf(measure, estimate, currency);
+function phrase(difference: Difference, isFirst: boolean, found: Compared): string {
+  const { interval } = sizeOf(difference.measure, difference.estimate, found.currency);
+  const level = isFirst ? `joint ${100 * found.confidence.level} % interval ` : '';
+  return `${changeText(difference, found)} (${level}${interval})`;
+}
+
+/** `34 min less instrument time` */
+function changeText({ measure, verdict, estimate }: Difference, { currency }: Compared): string {
   const what = measure === 'tips' ? (verdict === 'more' ? 'more' : 'fewer') : `${verdict} ${measureName(measure)}`;
-  return `${size} ${what} (${isFirst ? `joint ${100 * confidence.level} % interval ` : ''}${interval})`;
+  return `${sizeOf(measure, estimate, currency).size} ${what}`;
 }
 
 /** Activities that a change of tip or region is made of. */
