@@ -48,6 +48,7 @@ export function verdictOf(found: Found): Verdict {
   const unknown = open.some(isRanked) ? (said?.notKnowing.inputs ?? []) : [];
   const glance = [
     ...(isStopped ? ['Inconclusive: interrupted before the range limits were tried.'] : []),
+    ...found.freeHaste,
     ...(decisive.length === 0 ? [] : [restsOn(resting, unknown, found.register)]),
     ...(others.length === 0 ? [aloneSentence(first)] : glanceSentences(found)),
   ];

@@ -77,6 +77,11 @@ describe('what a verdict says at a glance', () => {
     ]);
   });
 
+  it('says before all else that nothing makes haste worse, where a strategy hurries', () => {
+    const free = 'Nothing in the scenario makes the faster scan worse.';
+    expect(verdict([LESS_TIME], [turn('8 h', true)], { freeHaste: [free] }).glance[0]).toBe(free);
+  });
+
   it('begins with what it rests on where an unmeasured value reverses or weakens it, by name, never by path', () => {
     const turned = verdict([LESS_TIME], [turn('8 h', true)]);
     expect(turned.glance[0]).toBe(`Inconclusive: rests on “${summary.register[4].description}”.`);
