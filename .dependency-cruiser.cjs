@@ -4,17 +4,26 @@ const LAYERS = [
   'chance',
   'statistics',
   'survival',
-  'scenario',
+  'wording',
   'probe',
+  'scenario',
+  'guide',
   'campaign',
-  'study',
+  'execution',
+  'analysis',
   'report',
+  'studies',
+  'page',
   'lesson',
+  'explore',
   'cli',
 ];
 
-/** These run in a browser and in a worker as they are. */
-const PURE = LAYERS.slice(0, LAYERS.indexOf('campaign') + 1);
+/** These run in a browser and in a worker as they are, but for what is in MACHINE. */
+const PURE = LAYERS.slice(0, LAYERS.indexOf('execution') + 1);
+
+/** Threads, and files of results. */
+const MACHINE = '^src/execution/machine/';
 
 const folder = (names) => `^src/(${names.join('|')})/`;
 
@@ -27,6 +36,12 @@ module.exports = {
       from: { path: folder([layer]) },
       to: { path: folder(LAYERS.slice(rank + 1)) },
     })),
+    {
+      name: 'no-study-imports-another',
+      severity: 'error',
+      from: { path: '^src/studies/([^/]+)/' },
+      to: { path: '^src/studies/[^/]+/', pathNot: '^src/studies/$1/' },
+    },
     {
       name: 'every-file-is-in-a-layer',
       severity: 'error',
@@ -42,13 +57,19 @@ module.exports = {
     {
       name: 'pure-layers-know-no-machine',
       severity: 'error',
-      from: { path: folder(PURE) },
+      from: { path: folder(PURE), pathNot: MACHINE },
       to: { dependencyTypes: ['core'] },
     },
     {
-      name: 'only-the-report-and-the-lesson-draw',
+      name: 'pure-layers-import-nothing-of-the-machine',
       severity: 'error',
-      from: { path: folder(LAYERS.filter((layer) => !['report', 'lesson', 'cli'].includes(layer))) },
+      from: { path: folder([...PURE, 'analysis', 'report', 'studies', 'page', 'lesson', 'explore']), pathNot: MACHINE },
+      to: { path: MACHINE },
+    },
+    {
+      name: 'only-the-report-draws-with-vega',
+      severity: 'error',
+      from: { path: folder(LAYERS.filter((layer) => !['report', 'studies', 'cli'].includes(layer))) },
       to: { path: 'node_modules/vega' },
     },
     {

@@ -2,16 +2,17 @@ import type { Luck } from '../chance/luck.js';
 import { SECOND } from '../kernel/clock.js';
 import { Simulation } from '../kernel/simulation.js';
 import type { Advisor } from './advisor.js';
-import { Floor } from './floor.js';
-import { Instrument } from './instrument.js';
+import { CampaignContext } from './context.js';
+import { proceduresOf } from './procedures.js';
+import { Workplace } from './workplace.js';
 import { Ledger } from './ledger.js';
 import { Measuring } from './measuring.js';
 import type { CampaignModel } from './model.js';
 import { type Outcome, outcomeOf } from './outcome.js';
 import { RANK } from './ranks.js';
+import { Pool } from './pool.js';
 import type { Recorder } from './recorder.js';
 import type { CampaignState } from './state.js';
-import { WORKFLOWS } from './workflows.js';
 
 /**
  * Runs one replication of one strategy. The recorder, where given, is told of everything; nothing depends on it. The
@@ -24,6 +25,19 @@ export function runCampaign(
   advisor: Advisor | null = null,
 ): Outcome {
   return played(model, luck, { recorder, advisor }, null);
+}
+
+/** Runs many replications of one strategy, one after the other, with what all of them need made once. */
+export class CampaignRunner {
+  private readonly pool = new Pool();
+
+  constructor(private readonly model: CampaignModel) {}
+
+  /** As `runCampaign`; what is told of each image holds until the next replication begins. */
+  run(luck: Luck): Outcome {
+    this.pool.collect();
+    return played(this.model, luck, ALONE, null, this.pool);
+  }
 }
 
 /**
@@ -58,7 +72,7 @@ export function campaignAt(model: CampaignModel, luck: Luck, moment: number): Ca
 /** Seconds at the bench before the start, without all that comes after the first take. */
 export function benchTimeOf(model: CampaignModel, luck: Luck): number {
   const { teams } = play(model, luck, ALONE, null, model.start + 1);
-  return teams.reduce((sum, { at }) => sum + at.station.benchTime, 0) / SECOND;
+  return teams.reduce((sum, { at }) => sum + at.scheduler.benchTime, 0) / SECOND;
 }
 
 /** Who is told of a campaign, and who is asked. */
@@ -69,14 +83,21 @@ interface Company {
 
 const ALONE: Company = { recorder: null, advisor: null };
 
-function played(model: CampaignModel, luck: Luck, company: Company, from: CampaignState | null): Outcome {
-  const { ledger, teams } = play(model, luck, company, from, Infinity);
+function played(
+  model: CampaignModel,
+  luck: Luck,
+  company: Company,
+  from: CampaignState | null,
+  pool = new Pool(),
+): Outcome {
+  const { ledger, teams } = play(model, luck, company, from, Infinity, pool);
   for (const { at } of teams) at.tips.finish();
   return outcomeOf(
     model,
     ledger,
-    teams.map(({ at }) => at.station),
+    teams.map(({ at }) => at.scheduler),
     teams.every(({ measuring }) => measuring.isFinished),
+    pool,
   );
 }
 
@@ -86,15 +107,17 @@ function play(
   { recorder, advisor }: Company,
   from: CampaignState | null,
   stopsAt: number,
+  pool = new Pool(),
 ) {
   const sim = new Simulation();
   const ledger = new Ledger(model);
-  const floor = new Floor(sim, model, luck, ledger, recorder, advisor);
+  const procedures = proceduresOf(model);
+  const context = new CampaignContext(sim, model, luck, ledger, pool, recorder, advisor);
   const teams = model.shares.map((images, number) => {
     const state = from?.instruments[number] ?? null;
-    const at = new Instrument(floor, number, images, WORKFLOWS[model.workflow], state);
-    const measuring = new Measuring(at, stopsAt);
-    sim.spawn(measuring.run(), state?.at ?? model.start, RANK.start, `instrument ${number + 1}`);
+    const at = new Workplace(context, procedures.workflow, number, images, state);
+    const measuring = new Measuring(at, procedures, stopsAt);
+    sim.spawn(measuring, state?.at ?? model.start, RANK.start, `instrument ${number + 1}`);
     return { at, measuring };
   });
   sim.run();

@@ -1,7 +1,8 @@
-import { lognormalAt } from '../chance/normal.js';
+import { lognormalScore } from '../chance/scores.js';
 import { type Luck, PURPOSES } from '../chance/luck.js';
 import { DISTURBANCE_KINDS, type DisturbanceKind, Drift, driftQuality } from '../probe/drift.js';
-import type { DriftModel, StepModel } from './model.js';
+import type { DriftModel } from './model.js';
+import type { StepModel } from './step-model.js';
 import type { StartedDrift } from './recorder.js';
 import type { ImageDrift, InstrumentDriftState } from './state.js';
 
@@ -35,7 +36,7 @@ export class InstrumentDrift {
     const first = this.model.first[kind];
     if (first === null) return null;
     const u = this.luck.uniform(PURPOSES.driftRate, this.instrument, DISTURBANCE_KINDS.indexOf(kind), occurrence, 0);
-    const rate = lognormalAt(first.rate, first.spread, u);
+    const rate = lognormalScore(first, u);
     this.drift.disturb(kind, rate, time);
     return { kind, rate };
   }

@@ -18,20 +18,20 @@ export type WentBecause =
 
 /** One take of an image. Times in microseconds. */
 export interface Take {
-  readonly image: ImageModel;
+  image: ImageModel;
   /** Running number of takes of this image in this replication, from 0; never reset. */
-  readonly running: number;
+  running: number;
   /** The take of this image before it. */
-  readonly previous: Take | null;
+  previous: Take | null;
   /** Null where the campaign was taken up after that tip had gone. */
-  readonly tip: Tip | null;
-  readonly start: number;
-  readonly end: number;
+  tip: Tip | null;
+  start: number;
+  end: number;
   /** True quality, whatever anyone noticed; 0 for a stopped scan. */
-  readonly quality: number;
+  quality: number;
   /** Whether that is good. */
-  readonly good: boolean;
-  readonly drift: ImageDrift;
+  good: boolean;
+  drift: ImageDrift;
   /** When it was flagged; null if it never was. */
   flaggedAt: number | null;
   /** When the review, or the scan that was stopped, began that had it flagged; null if none did. */
@@ -77,14 +77,14 @@ export interface TipRecord {
 
 /** What became of one image by some moment. */
 export interface ImageFate {
-  readonly kept: Take | null;
-  readonly fate: 'good' | 'silent bad' | 'given up' | 'missing';
+  kept: Take | null;
+  fate: 'good' | 'undetected bad' | 'given up' | 'missing';
 }
 
 /** What one replication of one strategy measured. The instruments write it; `outcomeOf` reads it. */
 export class Ledger {
   /** The last take by image number in the plan; the others hang on it. */
-  private readonly lastTakes: (Take | null)[];
+  readonly lastTakes: (Take | null)[];
   readonly tips: TipRecord[] = [];
   /** When the steps began that ended with a new tip on, in microseconds. */
   readonly tipsUsed: number[] = [];
@@ -110,7 +110,7 @@ export class Ledger {
 
   /** Whether a take was made before the campaign was taken up. */
   isRecalled({ image, running }: Take): boolean {
-    return running < (this.recalled.get(image.number) ?? 0);
+    return this.recalled.size > 0 && running < (this.recalled.get(image.number) ?? 0);
   }
 
   /** Puts down a take that has been made; it names the one before it. */
@@ -150,7 +150,7 @@ export class Ledger {
   /** The take with this name. Throws an Error where there is none. */
   take({ image, running }: TakeName): Take {
     const take = this.takesOf(image).at(running);
-    if (take === undefined) throw new Error(`Image ${image} has no take ${running}.`);
+    if (take === undefined) throw new Error(`Image ${image} has no attempt ${running}.`);
     return take;
   }
 
@@ -161,7 +161,7 @@ export class Ledger {
 
   /** How many takes of an image no longer count. */
   uncounted(image: number): number {
-    return this.attemptsFrom.get(image) ?? 0;
+    return this.attemptsFrom.size === 0 ? 0 : (this.attemptsFrom.get(image) ?? 0);
   }
 
   /** Takes of an image that count against its attempts. */
@@ -197,9 +197,22 @@ export class Ledger {
   /** What became of an image, where the campaign is cut at `by` microseconds. */
   fate(image: ImageModel, by = Infinity): ImageFate {
     const kept = this.kept(image, by);
-    if (kept !== null) return { kept, fate: kept.good ? 'good' : 'silent bad' };
+    return { kept, fate: this.fateOf(image, kept, by) };
+  }
+
+  /** As `fate` at the end, written into what is given. */
+  fillIn(image: ImageModel, into: ImageFate): ImageFate {
+    const last = this.lastTakes[image.number];
+    const isTrivial = last === null || (last.flaggedFrom === null && last.voidFrom === null);
+    into.kept = isTrivial ? last : this.kept(image);
+    into.fate = this.fateOf(image, into.kept, Infinity);
+    return into;
+  }
+
+  private fateOf(image: ImageModel, kept: Take | null, by: number): ImageFate['fate'] {
+    if (kept !== null) return kept.good ? 'good' : 'undetected bad';
     const tried = this.takesOf(image.number).filter((take) => take.end <= by && !hasBegun(take.voidFrom, by)).length;
-    return { kept, fate: tried >= this.model.settings.noticing.attempts ? 'given up' : 'missing' };
+    return tried >= this.model.settings.noticing.attempts ? 'given up' : 'missing';
   }
 }
 

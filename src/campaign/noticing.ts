@@ -1,18 +1,14 @@
 import { PURPOSES } from '../chance/luck.js';
-import { normalQuantile } from '../chance/normal.js';
+import { normalScore } from '../chance/scores.js';
 import { microseconds } from '../kernel/clock.js';
-import { after, AT_ONCE, type Course, PAUSE, type Process } from '../kernel/simulation.js';
 import { isGood, startingQuality } from '../probe/image.js';
-import type { TipEvent } from '../probe/tip.js';
+import type { TipEvent } from '../probe/scan-watch.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
-import { ACTIVITY_NUMBER } from './activities.js';
 import type { Instrument } from './instrument.js';
 import { isSpoiledByDrift, type Take } from './ledger.js';
 import type { ImageModel } from './model.js';
-import { RANK } from './ranks.js';
 import type { MountedTip } from './replacing.js';
 import type { TakeName } from './state.js';
-import type { Need } from './steps.js';
 
 type Check = NonNullable<Scenario['noticing']['check']>;
 
@@ -20,7 +16,7 @@ type Check = NonNullable<Scenario['noticing']['check']>;
 export class Noticing {
   private readonly reviewing: Scenario['noticing']['review'];
   /** The image taken last. */
-  private last: ImageModel | null = null;
+  last: ImageModel | null = null;
 
   constructor(private readonly at: Instrument) {
     const { from, tips, ledger, model } = at;
@@ -50,7 +46,7 @@ export class Noticing {
 
   /** Takes of absent hours that waited for review when the campaign was taken up wait again. */
   takeUp(unreviewed: readonly TakeName[]): void {
-    for (const name of unreviewed) this.leaveOnDesk(this.at.ledger.take(name));
+    for (const name of unreviewed) this.leaveForLater(this.at.ledger.take(name));
   }
 
   /** A take has been made. */
@@ -61,10 +57,10 @@ export class Noticing {
 
   /** When an event that comes at `moment`, during a scan from `start`, is noticed; Infinity if it is not. */
   noticedAt(event: TipEvent, moment: number, due: ImageModel, running: number, start: number): number {
-    const { model, floor } = this.at;
+    const { model, context } = this.at;
     const { watch } = model.settings.noticing;
     if (watch === undefined || !watch.causes.includes(event.cause)) return Infinity;
-    const u = floor.luck.uniform(PURPOSES.watch, 0, event.ordinal, due.drawn, running);
+    const u = context.luck.uniform(PURPOSES.watch, 0, event.ordinal, due.drawn, running);
     if (u >= watch.sensitivity) return Infinity;
     const { duration } = due.pass;
     const time = moment + microseconds(watch.delay);
@@ -73,57 +69,23 @@ export class Noticing {
     return isStillThere && isSeen ? time : Infinity;
   }
 
-  /** Reviews a finished scan: at once, or by the operator on return. */
-  review(take: Take): Course {
-    const { station, floor, model } = this.at;
-    const { by } = this.reviewing;
-    if (by === 'nobody') return AT_ONCE;
-    if (by === 'operator' && !(floor.isAttended && model.bookings.isOpen(station.now))) {
-      this.leaveOnDesk(take);
-      return AT_ONCE;
-    }
-    const { need } = this.at.steps.review;
-    const claim = station.claim(need, 0);
-    if (claim !== 'not yet') return this.reviewNow(take, claim === 'hands');
-    return by === 'operator' ? this.reviewWhileHere(take) : this.reviewWhenReady(take, need);
+  /** A review has ended. */
+  reviewed(take: Take): void {
+    if (this.isFlaggedByReview(take)) this.flag(take, this.at.scheduler.begunAt);
   }
 
-  /** An operator who is there but busy is waited for; if the hours end before, the review is made on return. */
-  private *reviewWhileHere(take: Take): Process {
-    const hands = yield* this.at.station.handsWhileHere();
-    if (hands) yield* this.reviewNow(take, hands);
-    else this.leaveOnDesk(take);
-  }
-
-  private *reviewWhenReady(take: Take, need: Need): Process {
-    const hands = yield* this.at.station.ready(need, 0);
-    yield* this.reviewNow(take, hands);
-  }
-
-  private reviewNow(take: Take, hands: boolean): Course {
-    const { station, floor } = this.at;
-    const start = station.begin();
-    return station.sim.sleepUntil(start + floor.model.reviewTime, RANK.stepEnd)
-      ? after(PAUSE, () => this.endReview(take, hands, start))
-      : this.endReview(take, hands, start);
-  }
-
-  private endReview(take: Take, hands: boolean, start: number): Course {
-    this.at.station.end(this.at.steps.review, ACTIVITY_NUMBER.reviewing, start, hands, null);
-    if (this.isFlaggedByReview(take)) this.flag(take, start);
-    return AT_ONCE;
-  }
-
-  private leaveOnDesk(take: Take): void {
-    this.at.station.desk.put(take, (late, since) => {
+  leaveForLater(take: Take): void {
+    this.at.scheduler.calmUntil = 0;
+    this.at.scheduler.reviews.put(take, (late, since) => {
       this.judgeLate(late, since);
     });
   }
 
-  private isFlaggedByReview(take: Take): boolean {
+  isFlaggedByReview(take: Take): boolean {
     const { sensitivity, falseAlarm } = this.reviewing;
-    const u = this.at.floor.luck.uniform(PURPOSES.review, 0, 0, take.image.drawn, take.running);
-    return u < (take.good ? falseAlarm : sensitivity);
+    const { luck } = this.at.context;
+    luck.draw(PURPOSES.review, 0, 0, take.image.drawn, take.running);
+    return luck.drawn[0] < (take.good ? falseAlarm : sensitivity);
   }
 
   /** A take is flagged, by a review or scan that began at `from`: its image is taken again, and the tip that is on is judged, unless drift alone spoiled it. */
@@ -134,9 +96,10 @@ export class Noticing {
   }
 
   private disown(take: Take, from: number): void {
-    take.flaggedAt = this.at.station.now;
+    take.flaggedAt = this.at.scheduler.now;
     take.flaggedFrom = from;
-    this.at.station.note('flagged', () => `take ${take.running + 1} of image ${take.image.number + 1}`);
+    if (this.at.context.recorder !== null)
+      this.at.scheduler.note('flagged', () => `take ${take.running + 1} of image ${take.image.number + 1}`);
     // A take made since, which nobody has flagged, is kept in its place.
     const kept = this.at.ledger.kept(take.image);
     if (kept === null || kept.running < take.running) this.retake(take.image);
@@ -168,17 +131,12 @@ export class Noticing {
     return ledger.attempts(image) < model.settings.noticing.attempts && worklist.accepts(image);
   }
 
-  /** Checks the tip on a reference structure, for the image that comes next. */
-  check(mounted: MountedTip, next: ImageModel): Course {
+  /** The tip that is on has been checked on a reference structure, for the image that comes next. */
+  checked(check: Check): void {
     const { at } = this;
-    const { check } = at.model.settings.noticing;
-    return check === undefined
-      ? AT_ONCE
-      : after(at.step(at.steps.check, 'measuring'), () => this.checked(check, mounted, next));
-  }
-
-  private checked(check: Check, mounted: MountedTip, next: ImageModel): Course {
-    const { at } = this;
+    const { due: next, tips } = at;
+    const { mounted } = tips;
+    if (mounted === null) return;
     const { tip } = mounted;
     const count = tip.checks;
     tip.checks += 1;
@@ -187,28 +145,28 @@ export class Noticing {
     const judged = next.pass.kind === tip.kind.index ? next : (this.last ?? next);
     const isSound = isGood(judged.pass.demand, startingQuality(judged.pass.demand, tip));
     const isFailed = tip.draw(PURPOSES.checkJudgement, count) < (isSound ? check.falseAlarm : check.sensitivity);
-    mounted.radiusRead = tip.radius * (1 + check.radiusError * normalQuantile(tip.draw(PURPOSES.checkReading, count)));
+    const error = check.radiusError === 0 ? 0 : check.radiusError * normalScore(tip.draw(PURPOSES.checkReading, count));
+    mounted.radiusRead = tip.radius * (1 + error);
     if (isFailed) {
       mounted.judgement = 'failed a check';
-      at.station.note('failed a check', () => at.tips.label());
+      at.scheduler.note('failed a check', () => at.tips.label());
       if (check.repeatSuspects) this.suspect(mounted);
     } else {
       mounted.judgement = 'sound';
       mounted.trusted();
-      mounted.passedAt = at.station.now;
-      mounted.unconfirmed = [];
+      mounted.passedAt = at.scheduler.now;
+      mounted.unconfirmed.length = 0;
     }
-    return AT_ONCE;
   }
 
-  /** Images whose kept take is by this tip and later than its last passed check are taken again. */
+  /** Images whose kept attempt is by this tip and later than its last passed check are taken again. */
   private suspect(mounted: MountedTip): void {
-    const { ledger, floor, station } = this.at;
+    const { ledger, context, scheduler } = this.at;
     const images = mounted.unconfirmed
       .filter((take) => ledger.kept(take.image) === take && this.mayRetake(take.image))
       .map(({ image }) => image);
-    const { advisor } = floor;
-    const situation = { time: station.now, instrument: station.number, mounted, images };
+    const { advisor } = context;
+    const situation = { time: scheduler.now, instrument: scheduler.number, mounted, images };
     if (advisor === null || images.length === 0 || advisor.retakes(situation))
       for (const image of images) this.retake(image);
     else mounted.unconfirmed = [];

@@ -1,18 +1,22 @@
-import { ACTIVITIES, type Activity, ACTIVITY_NUMBER } from './activities.js';
+import { ACTIVITY_NUMBER } from './activities.js';
 import type { BadScans, ImageFate, Ledger, TipRecord } from './ledger.js';
 import { SECOND } from '../kernel/clock.js';
 import type { CampaignModel } from './model.js';
-import type { Station } from './station.js';
-import { timePartsOf } from './time-parts.js';
+import type { Pool } from './pool.js';
+import type { Scheduler } from './scheduler.js';
+import { lose, timePartsOf } from './time-parts.js';
+
+const KEPT = ACTIVITY_NUMBER['scanning kept'];
+const LOST = ACTIVITY_NUMBER['scanning lost'];
 
 /** What became of the images by some moment. */
 export interface ImageTally {
   readonly yield: number;
   readonly apparentYield: number;
   /** Of the images planned. */
-  readonly silentBadShare: number;
+  readonly undetectedBadShare: number;
   readonly good: number;
-  readonly silentBad: number;
+  readonly undetectedBad: number;
   readonly givenUp: number;
   readonly missing: number;
 }
@@ -44,7 +48,7 @@ export interface Outcome extends ImageTally {
   readonly timeParts: readonly number[];
   /** Microseconds from the start to the end of the last step, by instrument. */
   readonly elapsed: readonly number[];
-  /** What became of each image of the plan, in its order. */
+  /** What became of each image of the plan, in its order; of a `CampaignRunner` only until it runs the next. */
   readonly images: readonly ImageFate[];
   /** How many takes each image of the plan had. */
   readonly takesOf: readonly number[];
@@ -57,44 +61,59 @@ export interface Outcome extends ImageTally {
   readonly cuts: readonly ImageTally[];
 }
 
-/** Reads off the ledger and the stations what a replication came to. */
+/** Reads off the ledger and the schedulers what a replication came to. */
 export function outcomeOf(
   model: CampaignModel,
   ledger: Ledger,
-  stations: readonly Station[],
+  schedulers: readonly Scheduler[],
   isFinished: boolean,
+  pool: Pool,
 ): Outcome {
   const { start, settings } = model;
-  const { images: planned } = model;
-  const images = planned.map((image) => ledger.fate(image));
-  const takesOf = planned.map((image) => ledger.count(image));
-  const ends = stations.map((station) => station.timesheet.accountedTo);
-  const split = stations.map((station) => splitOf(station, model, images, ledger));
+  const ends = schedulers.map((scheduler) => scheduler.timesheet.accountedTo);
   const elapsed = ends.map((end) => end - start);
   const totalTime = Math.max(...elapsed) / SECOND;
-  const confirmed = Math.max(...ends, ...stations.map((station) => station.desk.lastReview));
-  const overrun = sum(stations.map((station) => station.overrun)) / SECOND;
+  const confirmed = Math.max(...ends, ...schedulers.map((scheduler) => scheduler.reviews.lastReview));
+  const overrun = sum(schedulers.map((scheduler) => scheduler.overrun)) / SECOND;
   const booked = ends.map((end) => model.bookings.openBetween(start, end) / SECOND);
   const instrumentTime = Math.max(...booked);
   const last = booked.indexOf(instrumentTime);
-  const benchTime = sum(stations.map((station) => station.benchTime)) / SECOND;
-  const attended = sum(stations.map((station) => station.operatorTime + station.desk.timeSpent)) / SECOND;
+  const benchTime = sum(schedulers.map((scheduler) => scheduler.benchTime)) / SECOND;
+  const attended = sum(schedulers.map((scheduler) => scheduler.operatorTime + scheduler.reviews.timeSpent)) / SECOND;
   const operatorTime = attended + benchTime;
   const { tipsUsed, probesBought, chipsOpened, specimensUsed } = ledger;
   const kinds = Object.values(settings.tips);
-  const cost =
-    sum(probesBought.map(({ kind }) => kinds[kind].price)) +
+  let cost = 0;
+  for (const { kind } of probesBought) cost += kinds[kind].price;
+  cost +=
     chipsOpened.length * settings.workflows.hop.chip.price +
     ((sum(booked) + overrun) / 3600) * settings.costs.instrumentHour +
     (operatorTime / 3600) * settings.costs.operatorHour;
+  const split = schedulers.map(({ timesheet }) => timesheet.byActivity());
+  const parts = timePartsOf(schedulers[last].timesheet);
+  const images = pool.fatesOf(model.images.length);
+  const takesOf = new Array<number>(images.length).fill(0);
+  for (let place = 0; place < images.length; place += 1) {
+    const image = model.images[place];
+    const fate = images[place];
+    const { kept } = ledger.fillIn(image, fate);
+    takesOf[place] = ledger.count(image);
+    for (let take = ledger.last(image); take !== null; take = take.previous) {
+      if (take === kept || ledger.isRecalled(take)) continue;
+      const time = take.end - take.start;
+      split[image.instrument][KEPT] -= time;
+      split[image.instrument][LOST] += time;
+      if (image.instrument === last) lose(parts, take);
+    }
+  }
   const tally = tallyOf(model, images);
   const outcome: Outcome = {
     // Written out, as spreading costs more than all the rest of this function.
     yield: tally.yield,
     apparentYield: tally.apparentYield,
-    silentBadShare: tally.silentBadShare,
+    undetectedBadShare: tally.undetectedBadShare,
     good: tally.good,
-    silentBad: tally.silentBad,
+    undetectedBad: tally.undetectedBad,
     givenUp: tally.givenUp,
     missing: tally.missing,
     totalTime,
@@ -111,7 +130,7 @@ export function outcomeOf(
     cost,
     isFinished,
     split,
-    timeParts: timePartsOf(stations[last].timesheet, model.shares[last], ledger),
+    timeParts: parts,
     elapsed,
     images,
     takesOf,
@@ -124,7 +143,7 @@ export function outcomeOf(
     cuts: model.cutsAt.map((end) => tallyAt(end, model, ledger)),
   };
   if (model.drift === null) return outcome;
-  return Object.assign(outcome, { badScans: planned.map((image) => ledger.badScans(image)) });
+  return Object.assign(outcome, { badScans: model.images.map((image) => ledger.badScans(image)) });
 }
 
 function cutOf(model: CampaignModel, ledger: Ledger, isFinished: boolean): Outcome['cut'] {
@@ -142,52 +161,37 @@ function tallyAt(end: number, model: CampaignModel, ledger: Ledger): ImageTally 
   );
 }
 
-/** Microseconds of one instrument by activity: scanning is told apart by whether its take was kept in the end. */
-function splitOf(
-  station: Station,
-  model: CampaignModel,
-  images: readonly ImageFate[],
-  ledger: Ledger,
-): readonly number[] {
-  const split = ACTIVITIES.map((activity: Activity) => station.timesheet.of(activity));
-  let kept = 0;
-  for (const { number } of model.shares[station.number]) {
-    const { kept: take } = images[number];
-    if (take !== null && !ledger.isRecalled(take)) kept += take.end - take.start;
-  }
-  split[ACTIVITY_NUMBER['scanning lost']] = split[ACTIVITY_NUMBER['scanning kept']] - kept;
-  split[ACTIVITY_NUMBER['scanning kept']] = kept;
-  return split;
-}
-
 /** Counts images and yields by what was kept of each. */
 function tallyOf(model: CampaignModel, images: readonly ImageFate[]): ImageTally {
-  let [good, silentBad, givenUp, missing] = [0, 0, 0, 0];
-  let planned = 0;
+  const { images: planned } = model;
+  const counts = { good: 0, 'undetected bad': 0, 'given up': 0, missing: 0 };
+  let weights = 0;
   let gained = 0;
   let apparent = 0;
-  for (const { number, pass } of model.images) {
-    const { kept, fate } = images[number];
-    const { weight } = pass;
-    planned += weight;
-    if (kept !== null) apparent += weight * kept.quality;
-    if (kept?.good === true) gained += weight * kept.quality;
-    if (fate === 'good') good += 1;
-    else if (fate === 'silent bad') silentBad += 1;
-    else if (fate === 'given up') givenUp += 1;
-    else missing += 1;
+  for (let place = 0; place < planned.length; place += 1) {
+    const { kept, fate } = images[place];
+    const { weight } = planned[place].pass;
+    weights += weight;
+    if (kept !== null) {
+      const worth = weight * kept.quality;
+      apparent += worth;
+      if (kept.good) gained += worth;
+    }
+    counts[fate] += 1;
   }
   return {
-    yield: planned === 0 ? 0 : gained / planned,
-    apparentYield: planned === 0 ? 0 : apparent / planned,
-    silentBadShare: silentBad / model.images.length,
-    good,
-    silentBad,
-    givenUp,
-    missing,
+    yield: weights === 0 ? 0 : gained / weights,
+    apparentYield: weights === 0 ? 0 : apparent / weights,
+    undetectedBadShare: counts['undetected bad'] / planned.length,
+    good: counts.good,
+    undetectedBad: counts['undetected bad'],
+    givenUp: counts['given up'],
+    missing: counts.missing,
   };
 }
 
 function sum(values: readonly number[]): number {
-  return values.reduce((total, value) => total + value, 0);
+  let total = 0;
+  for (let i = 0; i < values.length; i += 1) total += values[i];
+  return total;
 }

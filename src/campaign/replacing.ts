@@ -25,10 +25,23 @@ export class MountedTip {
   constructor(
     readonly tip: Tip,
     /** First mounted, microseconds. */
-    readonly mountedAt: number,
+    public mountedAt: number,
     checkNew: boolean,
   ) {
     this.isUnchecked = checkNew;
+  }
+
+  /** Its tip is a new one. */
+  renew(mountedAt: number, checkNew: boolean): void {
+    this.judgement = 'sound';
+    this.seenBroken = false;
+    this.trusted();
+    this.radiusRead = 0;
+    this.passedAt = -1;
+    this.clearedAt = -1;
+    this.isUnchecked = checkNew;
+    this.unconfirmed.length = 0;
+    this.mountedAt = mountedAt;
   }
 
   /** A tip that was on or parked when the campaign was taken up. */

@@ -2,7 +2,7 @@ import type { DisturbanceKind, DriftState } from '../probe/drift.js';
 import type { TipState } from '../probe/tip-state.js';
 
 /**
- * Where a campaign stands between two steps, as plain data: what comes next depends on this and on the luck alone. Times
+ * Where a campaign stands between two steps, as plain data: what comes next depends on this and on the random variation alone. Times
  * are microseconds on the campaign's clock (Monday 00:00 is 0), images go by their number in the plan, from 0.
  */
 export interface CampaignState {

@@ -79,6 +79,9 @@ export type Phase = 'starting' | 'changing tip' | 'changing region' | 'changing 
 /** Who must be there for a step to start: an operator's hands, an operator's presence, or nobody. */
 export type Need = 'hands' | 'presence' | 'nobody';
 
+/** A step needs the tip at the surface, before or after the region has been found again. */
+export type SurfaceNeed = 'before finding' | 'after finding';
+
 /** Steps that count as the same activity whatever they are done for. */
 const ALWAYS: Partial<Readonly<Record<StepName, Activity>>> = {
   prepare: 'preparing and setting up',
@@ -93,6 +96,7 @@ const ALWAYS: Partial<Readonly<Record<StepName, Activity>>> = {
   recondition: 'cleaning and reconditioning',
   check: 'checking',
   review: 'reviewing',
+  scan: 'scanning kept',
 };
 
 /** What a step's time counts as whatever it is done for; null where that depends. */

@@ -1,7 +1,6 @@
 import { isGood } from '../probe/image.js';
 import { ACTIVITIES, type Activity } from './activities.js';
-import { isSpoiledByDrift, type Ledger, type Take } from './ledger.js';
-import type { ImageModel } from './model.js';
+import { isSpoiledByDrift, type Take } from './ledger.js';
 import { type Reason, REASONS, type Timesheet } from './timesheet.js';
 
 /** What an instrument's time inside bookings goes to, told apart by why: first what is wanted, then what is lost. */
@@ -11,7 +10,7 @@ export const TIME_PARTS = [
   'settling and warming up',
   'reviewing, checking and waiting',
   'scans lost to drift',
-  'scans lost to too fast scanning',
+  'scans lost to loss of tracking',
   'scans lost to spoiled tips',
   'good scans lost',
   'cleaning and replacing flagged tips',
@@ -34,7 +33,7 @@ export function perTimePart<Value>(of: (part: TimePart) => Value): Readonly<Reco
     'settling and warming up': of('settling and warming up'),
     'reviewing, checking and waiting': of('reviewing, checking and waiting'),
     'scans lost to drift': of('scans lost to drift'),
-    'scans lost to too fast scanning': of('scans lost to too fast scanning'),
+    'scans lost to loss of tracking': of('scans lost to loss of tracking'),
     'scans lost to spoiled tips': of('scans lost to spoiled tips'),
     'good scans lost': of('good scans lost'),
     'cleaning and replacing flagged tips': of('cleaning and replacing flagged tips'),
@@ -81,26 +80,19 @@ const PARTS = REASONS.flatMap((reason) =>
   reason === 'outside bookings' ? [] : ACTIVITIES.map((activity) => NUMBER[partOf(activity, reason)]),
 );
 
-/**
- * Microseconds of each part, in the order of TIME_PARTS, of one instrument; they add up to its time inside bookings.
- * @param images those of the instrument
- */
-export function timePartsOf(timesheet: Timesheet, images: readonly ImageModel[], ledger: Ledger): readonly number[] {
-  const parts = TIME_PARTS.map(() => 0);
-  PARTS.forEach((part, cell) => {
-    parts[part] += timesheet.cells[cell];
-  });
-  const lost = (take: Take) => {
-    const time = take.end - take.start;
-    parts[NUMBER['scans kept']] -= time;
-    parts[NUMBER[lossOf(take)]] += time;
-  };
-  for (const image of images) {
-    const kept = ledger.kept(image);
-    for (let take = ledger.last(image); take !== null; take = take.previous)
-      if (take !== kept && !ledger.isRecalled(take)) lost(take);
-  }
+/** Microseconds of each part, in the order of TIME_PARTS, of one instrument as if all its scans were kept; they add up to its time inside bookings. */
+export function timePartsOf({ cells }: Timesheet): number[] {
+  // Fractions first, so that numbers lie in it as such.
+  const parts = TIME_PARTS.map(() => 0.5).fill(0);
+  for (let cell = 0; cell < PARTS.length; cell += 1) parts[PARTS[cell]] += cells[cell];
   return parts;
+}
+
+/** A scan among them was lost. */
+export function lose(parts: number[], take: Take): void {
+  const time = take.end - take.start;
+  parts[NUMBER['scans kept']] -= time;
+  parts[NUMBER[lossOf(take)]] += time;
 }
 
 /** Why a scan was lost. A bad one is blamed on the one thing without which it would have been good, else on its tip. */
@@ -110,6 +102,6 @@ function lossOf(take: Take): TimePart {
   if (isSpoiledByDrift(take)) return 'scans lost to drift';
   const { demand } = image.pass;
   return isGood(demand, quality / (drift.quality * demand.tracking))
-    ? 'scans lost to too fast scanning'
+    ? 'scans lost to loss of tracking'
     : 'scans lost to spoiled tips';
 }

@@ -26,11 +26,14 @@ export const ROW: Readonly<Record<Reason, number>> = {
 };
 const OUTSIDE = ROW['outside bookings'];
 
-/** How far one row of a sheet had come. */
-export interface Mark {
-  readonly row: number;
-  readonly cells: readonly number[];
-}
+/** What is noted to have begun: how far its row had come then stands behind the cells, as the place of that row and what it held. */
+export const MARK = {
+  exchange: REASONS.length * WIDTH,
+  search: REASONS.length * WIDTH + (WIDTH + 1),
+  preparation: REASONS.length * WIDTH + 2 * (WIDTH + 1),
+} as const;
+export type Mark = (typeof MARK)[keyof typeof MARK];
+const LENGTH = REASONS.length * WIDTH + 3 * (WIDTH + 1);
 
 /** One piece of a gap between two steps. Microseconds. */
 export interface WaitPiece {
@@ -47,8 +50,8 @@ const RANKING: readonly Activity[] = ['waiting for a booking', 'reviewing', 'wai
  * the next step starts, so that the parts add up to the elapsed time exactly.
  */
 export class Timesheet {
-  /** By reason, then by activity. */
-  readonly cells: number[] = new Array<number>(REASONS.length * WIDTH).fill(0);
+  /** By reason, then by activity; what is noted comes behind. */
+  readonly cells = new Float64Array(LENGTH);
   /** Where the row begins of what time is spent for from now on; never that of hours outside bookings. */
   row = ROW['as planned'];
   /** Everything up to here is accounted for. */
@@ -63,23 +66,33 @@ export class Timesheet {
     this.accountedTo = start;
   }
 
-  of(activity: Activity): number {
-    return REASONS.reduce((sum, reason) => sum + this.cells[ROW[reason] + ACTIVITY_NUMBER[activity]], 0);
+  /** Microseconds of each activity, in the order of ACTIVITIES. */
+  byActivity(): number[] {
+    const { cells } = this;
+    // Fractions first, so that numbers lie in it as such.
+    const sums = ACTIVITIES.map(() => 0.5).fill(0);
+    for (let cell = 0; cell < REASONS.length * WIDTH; cell += 1) sums[cell % WIDTH] += cells[cell];
+    return sums;
   }
 
-  /** To be given back to `moveSince`. */
-  get mark(): Mark {
-    return { row: this.row, cells: this.cells.slice(this.row, this.row + WIDTH) };
+  /** Something begins. */
+  begin(mark: Mark): void {
+    const { cells, row } = this;
+    cells[mark] = row + 1;
+    for (let activity = 0; activity < WIDTH; activity += 1) cells[mark + 1 + activity] = cells[row + activity];
   }
 
-  /** What was spent since a mark turns out to have been spent for another reason. */
-  moveSince({ row, cells }: Mark, reason: Reason): void {
+  /** What was spent since something began turns out to have been spent for another reason; nothing where it never did. */
+  moveSince(mark: Mark, reason: Reason): void {
+    const { cells } = this;
+    const row = cells[mark] - 1;
+    if (row < 0) return;
     const to = ROW[reason];
-    cells.forEach((before, activity) => {
-      const moved = this.cells[row + activity] - before;
-      this.cells[row + activity] = before;
-      this.cells[to + activity] += moved;
-    });
+    for (let activity = 0; activity < WIDTH; activity += 1) {
+      const before = cells[mark + 1 + activity];
+      cells[to + activity] += cells[row + activity] - before;
+      cells[row + activity] = before;
+    }
   }
 
   /** Says what a stretch of a wait was for; what nothing is said of is waiting for the operator. */

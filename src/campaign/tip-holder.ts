@@ -4,7 +4,7 @@ import type { ImageModel } from './model.js';
 import { ExperimentOver } from './over.js';
 import { mayReturn, MountedTip } from './replacing.js';
 import type { MountedState, TipsState } from './state.js';
-import type { Station } from './station.js';
+import type { Scheduler } from './scheduler.js';
 
 /** Tips put on in a row without a scan, after which nobody believes that one will ever be fit for one. */
 const FRUITLESS_MOUNTINGS = 100;
@@ -17,18 +17,18 @@ export class TipHolder {
   private parked: MountedTip[] = [];
   /** New tips put on so far, by kind. */
   private readonly mountings: Map<number, number>;
-  private mountingsSinceScan: number;
+  mountingsSinceScan: number;
 
   constructor(
-    private readonly station: Station,
+    private readonly scheduler: Scheduler,
     from: TipsState | null = null,
   ) {
     this.mountings = new Map(from?.mountings);
     this.mountingsSinceScan = from?.mountingsSinceScan ?? 0;
     if (from === null) return;
-    const { luck, model } = station.floor;
+    const { luck, model } = scheduler.context;
     const recalled = (state: MountedState) =>
-      MountedTip.from(state, new Tip(model.kinds[state.kind], state.number, station.number, luck, state.tip));
+      MountedTip.from(state, new Tip(model.kinds[state.kind], state.number, scheduler.number, luck, state.tip));
     if (from.mounted !== null) this.mounted = recalled(from.mounted);
     this.parked = from.parked.map(recalled);
   }
@@ -55,21 +55,21 @@ export class TipHolder {
    */
   mount(due: ImageModel, parked: MountedTip | null): void {
     const { kind } = due.pass;
-    const { now, number: instrument } = this.station;
-    const { ledger, luck, model } = this.station.floor;
+    const { now, number: instrument } = this.scheduler;
+    const { ledger, luck, model, pool } = this.scheduler.context;
     this.mountingsSinceScan += 1;
     if (this.mountingsSinceScan > FRUITLESS_MOUNTINGS) throw new ExperimentOver('no tip is ever fit for a scan');
     if (parked === null) {
       const number = this.mountings.get(kind) ?? 0;
       this.mountings.set(kind, number + 1);
-      ledger.tipsUsed.push(this.station.begunAt);
-      const tip = new Tip(model.kinds[kind], number, instrument, luck);
-      this.mounted = new MountedTip(tip, now, model.settings.noticing.check?.onNew ?? false);
+      ledger.tipsUsed.push(this.scheduler.begunAt);
+      const checkNew = model.settings.noticing.check?.onNew ?? false;
+      this.mounted = pool.tip(model.kinds[kind], number, instrument, luck, now, checkNew);
     } else {
-      this.parked = this.parked.filter((other) => other !== parked);
+      this.parked.splice(this.parked.indexOf(parked), 1);
       this.mounted = parked;
     }
-    this.station.note('mounted', () => `${this.label()}${parked === null ? '' : ' (parked before)'}`);
+    if (this.scheduler.isTold) this.tell('mounted', this.label() + (parked === null ? '' : ' (parked before)'));
     this.showTip();
   }
 
@@ -78,9 +78,9 @@ export class TipHolder {
     const { mounted } = this;
     if (mounted === null) return;
     if (why === 'another kind was needed' || why === 'critical pass') {
-      mounted.clearedAt = this.station.now;
+      mounted.clearedAt = this.scheduler.now;
       this.parked.push(mounted);
-      this.station.note('parked', () => this.label());
+      if (this.scheduler.isTold) this.tell('parked', this.label());
     } else {
       this.discard(mounted, why);
     }
@@ -90,20 +90,24 @@ export class TipHolder {
 
   /** The parked tip to be used for an image: the one parked last of those that it accepts; null where there is none. */
   parkedFor(due: ImageModel): MountedTip | null {
-    return this.parked.findLast((parked) => mayReturn(parked, due, this.station.floor.model)) ?? null;
+    const { parked } = this;
+    for (let i = parked.length - 1; i >= 0; i -= 1)
+      if (mayReturn(parked[i], due, this.scheduler.context.model)) return parked[i];
+    return null;
   }
 
   /** All that are parked go. */
   discardParked(why: WentBecause): void {
-    for (const parked of this.parked) this.discard(parked, why);
-    this.parked = [];
+    const { parked } = this;
+    for (const each of parked) this.discard(each, why);
+    parked.length = 0;
   }
 
   /** The tip that was just mounted was broken by the exchange, and is found so. */
   spoilInHand(): void {
     const { mounted } = this;
     if (mounted === null) return;
-    mounted.tip.break('mishandling', this.station.now);
+    mounted.tip.break('mishandling', this.scheduler.now);
     this.takeOff('mishandled');
   }
 
@@ -114,16 +118,20 @@ export class TipHolder {
 
   /** Tells the recorder, where there is one, how the tip is now. */
   showTip(): void {
-    const { station } = this;
-    const { recorder } = station.floor;
+    const { scheduler } = this;
+    const { recorder } = scheduler.context;
     if (recorder === null) return;
-    station.tipOn = this.mounted?.tip ?? null;
-    recorder.tip(station.now, station.number, station.tipOn);
+    scheduler.tipOn = this.mounted?.tip ?? null;
+    recorder.tip(scheduler.now, scheduler.number, scheduler.tipOn);
   }
 
   /** The tip that is on, as people name it: kind and number from 1. */
   label(): string {
     return this.mounted === null ? 'no tip' : `${this.mounted.tip.kind.name} ${this.mounted.tip.number + 1}`;
+  }
+
+  private tell(what: string, detail: string): void {
+    this.scheduler.note(what, () => detail);
   }
 
   /** The end: whatever is on or parked goes. */
@@ -133,9 +141,9 @@ export class TipHolder {
   }
 
   private discard({ tip, mountedAt }: MountedTip, went: WentBecause): void {
-    this.station.note('went', () => `${tip.kind.name} ${tip.number + 1}: ${went}`);
-    this.station.floor.ledger.tips.push({
-      instrument: this.station.number,
+    if (this.scheduler.isTold) this.tell('went', `${tip.kind.name} ${tip.number + 1}: ${went}`);
+    this.scheduler.context.ledger.tips.push({
+      instrument: this.scheduler.number,
       kind: tip.kind.name,
       number: tip.number,
       use: { ...tip.use },

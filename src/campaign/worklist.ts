@@ -1,14 +1,16 @@
 import type { ImageModel } from './model.js';
 import type { WorklistState } from './state.js';
 
+const NONE: ReadonlySet<ImageModel> = new Set();
+
 /**
  * What one instrument takes next: images to be taken again in the region in place, then the plan for the sample that is on,
  * then the repeat list of that sample, each in plan order; then the same of the next sample. When the plan is through, the
  * repeat list of the first sample that has one, until none has any.
  */
 export class Worklist {
-  private position = 0;
-  private again: ImageModel[] = [];
+  position = 0;
+  again: ImageModel[] = [];
   private repeats: ImageModel[] = [];
   /** The sample that is measured; another one from when this one begins to be taken off. */
   private sample: number;
@@ -17,7 +19,7 @@ export class Worklist {
   /** Images that had their turn before `turns` begins. */
   private readonly had: ReadonlySet<ImageModel>;
   /** Images in the order in which their turns come. */
-  private readonly turns: readonly ImageModel[];
+  readonly turns: readonly ImageModel[];
 
   constructor(
     /** The instrument's share of the plan, in plan order. */
@@ -29,7 +31,7 @@ export class Worklist {
       return images.filter((image) => wanted.has(image.number));
     };
     this.turns = from === null ? images : among(from.turns);
-    this.had = new Set(from === null ? [] : images.filter((image) => !this.turns.includes(image)));
+    this.had = from === null ? NONE : new Set(images.filter((image) => !this.turns.includes(image)));
     this.sample = from?.sample ?? images.at(0)?.sample ?? 0;
     this.lost = new Set(from?.lostSamples);
     if (from === null) return;
@@ -50,10 +52,14 @@ export class Worklist {
 
   /** The next image due, or null when there is none; it stays due until `took`. */
   next(): ImageModel | null {
-    const { again, turns, position, repeats, sample } = this;
+    const { again, turns, position, repeats } = this;
     if (again.length > 0) return again[0];
     const turn = position < turns.length ? turns[position] : null;
-    if (turn?.sample === sample || repeats.length === 0) return turn;
+    return turn?.sample === this.sample || repeats.length === 0 ? turn : this.nextRepeat(turn);
+  }
+
+  private nextRepeat(turn: ImageModel | null): ImageModel {
+    const { sample, repeats } = this;
     return repeats.find((image) => image.sample === sample) ?? turn ?? repeats[0];
   }
 

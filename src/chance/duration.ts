@@ -1,18 +1,18 @@
 import { exp, ln } from './elementary.js';
-import { normalQuantile } from './normal.js';
+import { normalScore, power } from './scores.js';
 
 /** How long a step takes, in seconds. */
 export type Duration =
-  | { readonly law: 'fixed'; readonly value: number }
+  | { readonly distribution: 'fixed'; readonly value: number }
   /** Lognormal by its median and 90th percentile; both equal, or a median of 0, is a fixed time. */
-  | { readonly law: 'lognormal'; readonly median: number; readonly p90: number }
-  | { readonly law: 'triangular'; readonly min: number; readonly mode: number; readonly max: number };
+  | { readonly distribution: 'lognormal'; readonly median: number; readonly p90: number }
+  | { readonly distribution: 'triangular'; readonly min: number; readonly mode: number; readonly max: number };
 
 /** Seconds that no step takes longer than, nor is written to: about a year. The far tail of a wide spread is cut here. */
 export const LONGEST = 3e7;
 
-type Lognormal = Extract<Duration, { law: 'lognormal' }>;
-type Triangular = Extract<Duration, { law: 'triangular' }>;
+type Lognormal = Extract<Duration, { distribution: 'lognormal' }>;
+type Triangular = Extract<Duration, { distribution: 'triangular' }>;
 
 /** Standard normal quantile at 0.9. */
 const Z90 = 1.2815515655446004;
@@ -31,27 +31,38 @@ function triangularAt({ min, mode, max }: Triangular, u: number): number {
 
 /** The duration in seconds below which a share u of tries lies: one uniform in, one time out. */
 export function durationAt(duration: Duration, u: number): number {
-  switch (duration.law) {
+  return secondsAt(compileDuration(duration), u);
+}
+
+/** A duration with its constants worked out once. */
+export interface CompiledDuration {
+  /** Of a lognormal one the standard deviation of the logarithm; 0 where it is the same each time or triangular. */
+  readonly sigma: number;
+  /** Median of a lognormal one, or the time that it is each time. */
+  readonly median: number;
+  readonly triangular: Triangular | null;
+}
+
+export function compileDuration(duration: Duration): CompiledDuration {
+  switch (duration.distribution) {
     case 'fixed':
-      return duration.value;
+      return { sigma: 0, median: duration.value, triangular: null };
     case 'lognormal':
-      return compileDuration(duration)(u);
+      return { sigma: logSpread(duration), median: duration.median, triangular: null };
     case 'triangular':
-      return triangularAt(duration, u);
+      return { sigma: 0, median: 0, triangular: duration };
   }
 }
 
-/** The inverse distribution function of a duration with its constants worked out once: a share u in, seconds out. */
-export function compileDuration(duration: Duration): (u: number) => number {
-  if (duration.law !== 'lognormal') return (u) => durationAt(duration, u);
-  const { median } = duration;
-  const sigma = logSpread(duration);
-  return sigma === 0 ? () => median : (u) => Math.min(LONGEST, median * exp(sigma * normalQuantile(u)));
+/** The seconds below which a share u of tries lies. */
+export function secondsAt({ sigma, median, triangular }: CompiledDuration, u: number): number {
+  if (sigma > 0) return Math.min(LONGEST, median * power(sigma * normalScore(u)));
+  return triangular === null ? median : triangularAt(triangular, u);
 }
 
 /** Mean in seconds. */
 export function meanDuration(duration: Duration): number {
-  switch (duration.law) {
+  switch (duration.distribution) {
     case 'fixed':
       return duration.value;
     case 'lognormal': {
@@ -65,7 +76,7 @@ export function meanDuration(duration: Duration): number {
 
 /** Greatest lower bound in seconds: no try is ever shorter. */
 export function leastDuration(duration: Duration): number {
-  switch (duration.law) {
+  switch (duration.distribution) {
     case 'fixed':
       return duration.value;
     case 'lognormal':

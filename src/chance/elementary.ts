@@ -7,7 +7,7 @@
  * and the lives come out the same with the engine's functions put out of order (tests/chance/elementary.test.ts). The native add-ons that
  * the packages carry are behind a separate entry (lib/native.js) that is never loaded.
  *
- * The only file of kernel to campaign that names the elementary and special functions.
+ * The only file of the program that names the elementary and special functions.
  */
 import cbrt from '@stdlib/math-base-special-cbrt';
 import erfcinv from '@stdlib/math-base-special-erfcinv';

@@ -20,6 +20,7 @@ function keyText(seed: string): string {
 /** All the luck of a study: one seed text, from which every draw of every replication follows. */
 export class LuckTable {
   readonly #key: Int32Array;
+  readonly #block = new Int32Array(4);
 
   constructor(seed: string) {
     const words = seedrandom(keyText(seed));
@@ -34,17 +35,20 @@ export class LuckTable {
   replication(replication: number): Luck {
     if (replication >>> 0 !== replication)
       throw new RangeError(`replication must be a whole number below 2^32: ${replication}`);
-    return new Luck(this.#key, replication);
+    return new Luck(this.#key, replication, this.#block);
   }
 }
 
 /** Draws of one replication. A draw is a function of what it is for, never of the order of asking. */
 export class Luck {
+  /** The uniform that was drawn last; in an array, as no object is made then of each. */
+  readonly drawn = new Float64Array(1);
   readonly #key: Int32Array;
   readonly #replication: number;
-  readonly #block = new Int32Array(4);
+  readonly #block: Int32Array;
 
-  constructor(key: Int32Array, replication: number) {
+  constructor(key: Int32Array, replication: number, block = new Int32Array(4)) {
+    this.#block = block;
     this.#key = key;
     this.#replication = replication;
   }
@@ -59,11 +63,23 @@ export class Luck {
    * @throws RangeError for an index that does not fit its field, since two draws would then be one
    */
   uniform(purpose: Purpose, a: number, b: number, c: number, d: number): number {
+    this.draw(purpose, a, b, c, d);
+    return this.drawn[0];
+  }
+
+  /** As `uniform`, into `drawn`. */
+  draw(purpose: Purpose, a: number, b: number, c: number, d: number): void {
     if ((a & 0xff) !== a || (b & 0xffff) !== b || c >>> 0 !== c || d >>> 0 !== d) {
       throw new RangeError(`index of a draw out of range: purpose ${purpose}, indices ${a}, ${b}, ${c}, ${d}`);
     }
     const block = this.#block;
     threefry4x32(this.#key, purpose | (a << 8) | (b << 16), c, d, this.#replication, block);
-    return ((block[0] >>> 6) * 0x4000000 + (block[1] >>> 6)) * 2.220446049250313e-16 + 1.1102230246251565e-16;
+    this.drawn[0] = ((block[0] >>> 6) * 0x4000000 + (block[1] >>> 6)) * 2.220446049250313e-16 + 1.1102230246251565e-16;
+  }
+
+  /** Draws the uniform that belongs to the last one, from the other half of its block: for a second purpose with the same indices. */
+  drawCompanion(): void {
+    const block = this.#block;
+    this.drawn[0] = ((block[2] >>> 6) * 0x4000000 + (block[3] >>> 6)) * 2.220446049250313e-16 + 1.1102230246251565e-16;
   }
 }

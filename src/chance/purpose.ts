@@ -17,15 +17,17 @@ export const PURPOSES = {
   reconditioning: 11,
   newApex: 12,
   stepTime: 13,
+  /** The companion of `stepTime`, from the other half of its block. */
   stepSuccess: 14,
   mishandling: 15,
   specimenLoss: 16,
-  notKnowing: 17,
+  parameterUncertainty: 17,
   hindsight: 18,
   logBootstrap: 19,
-  elementaryEffects: 20,
+  // 20 was that of elementary effects.
   pictures: 21,
   driftRate: 22,
+  madeRecords: 23,
 } as const;
 
 export type Purpose = (typeof PURPOSES)[keyof typeof PURPOSES];

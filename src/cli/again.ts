@@ -1,5 +1,5 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
-import type { Maker } from '../study/about.js';
+import type { Maker } from '../analysis/about.js';
 
 /** A command that another command runs once more, unseen. */
 export interface Again {

@@ -4,7 +4,7 @@ import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build, type Plugin } from 'esbuild';
-import { noticesOf } from '../lesson/notices.js';
+import { noticesOf } from '../page/notices.js';
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const built = here('../');
@@ -27,7 +27,7 @@ rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder);
 const { metafile } = await build({
   plugins: [placed],
-  entryPoints: [here('program.js'), here('threads/worker.js')],
+  entryPoints: [here('program.js'), here('worker.js')],
   outdir: folder,
   entryNames: '[name]',
   chunkNames: 'part-[hash]',

@@ -1,9 +1,9 @@
 import { styleText } from 'node:util';
 import type { WriteStream } from 'node:tty';
-import type { Styles } from '../report/index.js';
+import type { Styles } from '../report/styles.js';
 import { again } from './again.js';
-import { EXIT, systemReason } from './failure.js';
-import { harmless, inOneLine } from './harmless.js';
+import { EXIT, systemReason } from '../scenario/failure.js';
+import { harmless, inOneLine } from '../scenario/harmless.js';
 
 type Tone = Parameters<typeof styleText>[0];
 
@@ -23,11 +23,14 @@ export interface Console {
   readonly columns: number | undefined;
   /** Whether a progress bar would be seen. */
   readonly lively: boolean;
+  /** Whether results are shown with all that stands below the answer. */
+  readonly isVerbose: boolean;
 }
 
 export interface ConsoleOptions {
   readonly color: boolean;
   readonly quiet: boolean;
+  readonly verbose: boolean;
 }
 
 /** `hasColors` knows NO_COLOR, FORCE_COLOR and TERM=dumb. */
@@ -39,7 +42,7 @@ function tone(name: Tone, text: string, shown: boolean): string {
   return shown ? styleText(name, text, { validateStream: false }) : text;
 }
 
-export function createConsole({ color, quiet }: ConsoleOptions): Console {
+export function createConsole({ color, quiet, verbose }: ConsoleOptions): Console {
   const unseen = again.getStore();
   if (unseen !== undefined) return unseenConsole(unseen.complaints, process.stderr.isTTY && !quiet);
   const toneResults = showsColours(process.stdout, color);
@@ -60,6 +63,7 @@ export function createConsole({ color, quiet }: ConsoleOptions): Console {
     },
     columns: process.stdout.isTTY && process.stdout.columns > 0 ? process.stdout.columns : undefined,
     lively: process.stderr.isTTY && !quiet,
+    isVerbose: verbose,
   };
 }
 
@@ -78,6 +82,7 @@ function unseenConsole(complaints: string[], lively: boolean): Console {
     styles: { strong: same, quiet: same, warning: same },
     columns: undefined,
     lively,
+    isVerbose: false,
   };
 }
 

@@ -25,3 +25,13 @@ export function faultLines<Fault extends TextFault>(
     ),
   ];
 }
+
+/** A place as editors and terminals link it behind the name of a file. */
+export function placeOf({ line, column }: TextFault): string {
+  return `${line}:${column}`;
+}
+
+/** What is said of a fault: of a scenario with the path of the value. */
+export function messageOf({ path = '', message }: TextFault & { readonly path?: string }): string {
+  return path === '' ? message : `${path}: ${message}`;
+}

@@ -3,16 +3,14 @@ import { dirname, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { suggestion } from '../scenario/nearest.js';
 import { shellLine } from '../scenario/shell-line.js';
-import { Failure } from './failure.js';
-import { writeWholeFile } from './whole-file.js';
-import { beginCommand, type Cli } from './shared.js';
+import { Failure } from '../scenario/failure.js';
+import { flag, text } from '../studies/options.js';
+import { askScenario } from './ask-scenario.js';
+import { asking, canAsk } from './asking.js';
+import { command } from './command.js';
+import { writeWholeFile } from '../execution/machine/whole-file.js';
 
 const SETTINGS = ['ambient', 'vacuum', 'soft-sample', 'multi-tip'];
-
-const options = {
-  setting: { type: 'string', requiresArg: true, describe: `Experiment to start from: ${SETTINGS.join(', ')}` },
-  force: { type: 'boolean', default: false, describe: 'Replace a file that is there already' },
-} as const;
 
 const shipped = (path: string) => fileURLToPath(new URL(`../../${path}`, import.meta.url));
 
@@ -31,26 +29,26 @@ function starter(setting: string | undefined, file: string): string {
   return text.replace(/(?<=^# yaml-language-server: \$schema=).*/, () => schema);
 }
 
-export function addInit(cli: Cli): Cli {
-  return cli.command(
-    'init <file>',
-    'Write a commented scenario to start from',
-    (command) =>
-      command
-        .positional('file', { type: 'string', demandOption: true, describe: 'The file to write' })
-        .options(options),
-    (given) => {
-      const console = beginCommand(given, options);
-      const text = starter(given.setting, given.file);
-      if (existsSync(given.file)) {
-        if (statSync(given.file).isDirectory()) throw new Failure(`${given.file} is a folder; name a file in it`);
-        if (!given.force) throw new Failure(`${given.file} is there already; --force replaces it`);
-      }
-      writeWholeFile(given.file, text);
-      console.note(
-        `wrote ${given.file}`,
-        `Next: change it to your plan, then run  ${shellLine('preview', given.file)}`,
-      );
-    },
-  );
-}
+export const init = command({
+  does: 'Write a commented scenario to start from',
+  takes: { form: '<file>', help: 'The file to write' },
+  options: {
+    setting: text(`Experiment to start from: ${SETTINGS.join(', ')}`),
+    ask: flag('Ask a few questions instead, and write the scenario that they make'),
+    force: flag('Replace a file that is there already'),
+  },
+  run: async ({ setting, ask, force }, { file, console }) => {
+    if (ask && setting !== undefined) throw new Failure('--ask and --setting do not go together');
+    if (ask && !canAsk()) throw new Failure('there is no terminal to ask on; --setting gives a file to start from');
+    if (existsSync(file)) {
+      if (statSync(file).isDirectory()) throw new Failure(`${file} is a folder; name a file in it`);
+      if (!force) throw new Failure(`${file} is there already; --force replaces it`);
+    }
+    const say = (line: string) => {
+      console.note(line);
+    };
+    const content = ask ? await asking((question) => askScenario(question, say)) : starter(setting, file);
+    writeWholeFile(file, content);
+    console.note(`wrote ${file}`, `Next: change it to your plan, then run  ${shellLine('preview', file)}`);
+  },
+});

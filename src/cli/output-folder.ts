@@ -16,11 +16,11 @@ import {
   statSync,
 } from 'node:fs';
 import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
-import { EXIT, Failure, systemCode, systemReason } from './failure.js';
-import { leftoversBeside, neighbourOf } from './neighbours.js';
+import { EXIT, Failure, systemCode, systemReason } from '../scenario/failure.js';
+import { leftoversBeside, neighbourOf } from '../execution/machine/neighbours.js';
 import { handOver, takePlace } from './take-place.js';
 import { uninterrupted } from './uninterrupted.js';
-import { type FileContent, keepNames, writeNewFile } from './whole-file.js';
+import { type FileContent, keepNames, writeNewFile } from '../execution/machine/whole-file.js';
 
 /** How the summary of every report begins. The rest is not read: it may be as long as the plan has images. */
 const HEAD = /^\s*\{\s*"format"\s*:\s*"swap-or-hop /;
@@ -52,7 +52,7 @@ export function checkOutputFolder(folder: string): void {
   try {
     const target = placeOf(folder);
     if (isLinkToNothing(folder))
-      throw new Failure(`${folder} is a link that leads nowhere; remove it, or name another folder`, EXIT.failed);
+      throw new Failure(`${folder} is a broken link; remove it, or name another folder`, EXIT.failed);
     uninterrupted(() => {
       clearUp(target);
     });

@@ -1,7 +1,7 @@
 /** What the command does, from its words to its exit code. */
 
 import { outliveReaders } from './console.js';
-import { EXIT } from './failure.js';
+import { EXIT } from '../scenario/failure.js';
 import { run } from './run.js';
 
 outliveReaders();

@@ -1,5 +1,6 @@
 import { SingleBar } from 'cli-progress';
 import type { Console } from './console.js';
+import { Forecast, usedSoFar } from './forecast.js';
 
 export interface Progress {
   /** @param of null where the end is not known */
@@ -7,11 +8,19 @@ export interface Progress {
   stop(): void;
 }
 
-const SILENT: Progress = { update: () => undefined, stop: () => undefined };
-
-/** A bar on stderr while a comparison runs, if somebody is there to see it. */
+/** A bar on stderr while a study runs, which says how much is left; where nobody would see one, a line that says so where it is long. */
 export function createProgress(console: Console): Progress {
-  if (!console.lively) return SILENT;
+  if (!console.lively) {
+    const forecast = new Forecast((text) => {
+      console.note(text);
+    }, usedSoFar);
+    return {
+      update: (phase, done, of) => {
+        forecast.update(phase, done, of);
+      },
+      stop: () => undefined,
+    };
+  }
   const bar = new SingleBar({
     format: '{phase} {bar} {value}/{total}, about {eta_formatted} left',
     barsize: 30,

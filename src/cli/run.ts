@@ -1,63 +1,37 @@
 import { inspect } from 'node:util';
 import yargs from 'yargs';
+import { EXIT, Failure, StoppedByHand } from '../scenario/failure.js';
 import { suggestion } from '../scenario/nearest.js';
-import { addBudget } from './budget.js';
-import { addBreakEven } from './breakeven.js';
-import { addCompare } from './compare.js';
+import { STUDIES } from '../studies/index.js';
+import { addCommand, type Command, SHARED_OPTIONS } from './command.js';
 import { createConsole } from './console.js';
-import { EXIT, Failure, StoppedByHand } from './failure.js';
-import { addFit } from './fit.js';
-import { addInit } from './init.js';
-import { addLesson } from './lesson.js';
-import { addMerge } from './merge.js';
-import { addMidway } from './midway.js';
-import { addPreview } from './preview.js';
-import { addSensitivity } from './sensitivity.js';
-import type { Cli } from './shared.js';
-import { addSweep } from './sweep.js';
-import { addTrace } from './trace.js';
-import { addTune } from './tune.js';
-import { addVerify } from './verify.js';
+import { explore } from './explore.js';
+import { init } from './init.js';
+import { lesson } from './lesson.js';
+import { log } from './log.js';
+import { merge } from './merge.js';
+import { preview } from './preview.js';
+import { studyCommand } from './study.js';
+import { trace } from './trace.js';
+import { verifyCommand } from './verify.js';
 import { toolVersion } from './version.js';
 
 const NAME = 'swap-or-hop';
 const DOCUMENTATION =
   'A report is an estimate from assumptions: read what it says is only assumed before you rely on it.';
 
-/** Every command by its name; a new one is one more line here. */
-const COMMANDS = {
-  init: addInit,
-  fit: addFit,
-  preview: addPreview,
-  compare: addCompare,
-  breakeven: addBreakEven,
-  sweep: addSweep,
-  sensitivity: addSensitivity,
-  budget: addBudget,
-  tune: addTune,
-  midway: addMidway,
-  merge: addMerge,
-  trace: addTrace,
-  lesson: addLesson,
-  verify: (cli: Cli) => addVerify(cli, run),
-} as const;
-const COMMAND_NAMES = Object.keys(COMMANDS);
+/** Every command by its name: the studies, and what is beside them. */
+const COMMANDS: ReadonlyMap<string, Command> = new Map([
+  ...Object.entries({ init, explore, preview }),
+  ...Object.entries(STUDIES).map(([name, study]): [string, Command] => [name, studyCommand(name, study)]),
+  ...Object.entries({ log, merge, trace, lesson, verify: verifyCommand((argv) => run(argv)) }),
+]);
+const COMMAND_NAMES = [...COMMANDS.keys()];
 
 function noCommand(words: readonly string[]): Failure {
-  if (words.length === 0) return new Failure(`which command? ${COMMAND_NAMES.join(', ')}; try "${NAME} --help"`);
+  if (words.length === 0)
+    return new Failure(`no command is given; expected one of ${COMMAND_NAMES.join(', ')}; try "${NAME} --help"`);
   return new Failure(`unknown command \`${words[0]}\`${suggestion(words[0], COMMAND_NAMES)}`);
-}
-
-/** Options that may be given several times; of any other the last one counts. */
-const REPEATED = ['vary', 'tip', 'column', 'unit', 'per', 'law', 'input', 'shards'];
-
-/** Under these the library keeps words that belong to no option. */
-const WORDS = ['_', '--'];
-
-/** Of an option given several times keeps the last, as shells' users expect who edit the end of a line. */
-function keepLast(given: Record<string, unknown>): void {
-  for (const [option, value] of Object.entries(given))
-    if (!WORDS.includes(option) && Array.isArray(value) && !REPEATED.includes(option)) given[option] = value.at(-1);
 }
 
 /** An option that is called like something that every object has would be taken for that by the library. */
@@ -73,7 +47,7 @@ function refuseInherited(argv: readonly string[]): void {
 function plainly(message: string): string {
   return (
     message
-      .replace(/^Not enough non-option arguments: .*/, 'which file? Its name goes behind the command')
+      .replace(/^Not enough non-option arguments: .*/, 'missing argument `<file>`')
       // What is wanted stands below, in words.
       .replace(/^Missing required arguments?: .*\n/, '')
       .replace(/^Not enough arguments following: (.*)/, 'a value is wanted after --$1')
@@ -82,7 +56,7 @@ function plainly(message: string): string {
 
 /** @returns the exit code for an error, after showing it: its message alone where the user can put it right */
 function explain(error: unknown, argv: readonly string[]): number {
-  const console = createConsole({ color: !argv.includes('--no-color'), quiet: false });
+  const console = createConsole({ color: !argv.includes('--no-color'), quiet: false, verbose: false });
   const label = error instanceof StoppedByHand ? console.toned('yellow', 'stopped') : console.toned('red', 'error');
   if (error instanceof Failure) {
     console.complain(...error.message.split('\n').map((line) => `${label}  ${line}`));
@@ -110,19 +84,15 @@ export async function run(argv: readonly string[]): Promise<number> {
       'parse-numbers': false,
       'parse-positional-numbers': false,
     })
-    .middleware(keepLast, true)
-    .options({
-      quiet: { type: 'boolean', default: false, describe: 'No progress and no notes on stderr' },
-      color: { type: 'boolean', default: true, describe: 'Colours in a terminal (--no-color: none)' },
-    });
-  const commands = Object.values(COMMANDS).reduce((cli, add) => add(cli), shared);
+    .options(SHARED_OPTIONS);
+  for (const [name, command] of COMMANDS) addCommand(shared, name, command);
   try {
     refuseInherited(argv);
-    await commands
-      .command('$0', false, {}, (given) => {
+    await shared
+      .command('$0', false, {}, (given: { _: readonly (string | number)[] }) => {
         throw noCommand(given._.map(String));
       })
-      .group(['quiet', 'color', 'help', 'version'], 'Everywhere:')
+      .group(['quiet', 'verbose', 'color', 'help', 'version'], 'Everywhere:')
       .epilogue(DOCUMENTATION)
       .version(toolVersion())
       .help()

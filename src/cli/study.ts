@@ -1,156 +1,168 @@
 import { availableParallelism } from 'node:os';
 import { basename, dirname, join, resolve } from 'node:path';
-import type { Draw } from '../report/pictures.js';
-import type { StudyOptions } from '../study/about.js';
-import { readVaried, type Varied } from '../study/vary/varied.js';
-import type { LoadedScenario } from '../scenario/load.js';
-import { suggestion } from '../scenario/nearest.js';
-import { type Options, shellLine } from '../scenario/shell-line.js';
-import { wholeNumber } from './arguments.js';
+import { runInProcess } from '../execution/in-process.js';
+import { type Share, shareWork } from '../execution/share.js';
+import type { Work } from '../execution/work.js';
+import type { Content } from '../report/report.js';
+import { Failure } from '../scenario/failure.js';
+import { aside, flag, meaning, recordedOptions, text, type Typed, valuesOf, whole } from '../studies/options.js';
+import { EXPLORE_FILE, type Outcome, type Study } from '../studies/study.js';
+import type { Call, Command } from './command.js';
 import type { Console } from './console.js';
-import { Failure } from './failure.js';
-import { removeJournal } from './journal.js';
-import { journalOf } from './neighbours.js';
+import { drawOn } from './draw.js';
+import { explorePageOf } from './explore-page.js';
+import { groundOf, type StudyGround } from './ground.js';
+import { removeCheckpoint } from '../execution/machine/checkpoint.js';
+import { checkpointOf } from '../execution/machine/neighbours.js';
 import { checkOutputFolder, writeOutputFolder } from './output-folder.js';
 import { plainName } from './plain-name.js';
-import { createProgress, type Progress } from './progress.js';
-import { openScenario, type ScenarioFile } from './scenario-file.js';
-import { beginCommand, type SharedOptions } from './shared.js';
-import { Crew } from './threads/crew.js';
-import { recordedHere } from './version.js';
+import { runWithCheckpoint } from './run-with-checkpoint.js';
+import { openScenario } from './scenario-file.js';
+import { shardPlace } from './shards/place.js';
+import { SHARD_OPTION, shareMeant, writeShard } from './shards/write.js';
+import { WorkerPool } from '../execution/machine/worker-pool.js';
 
-/** Options of every command that studies a scenario. */
-export const STUDY_OPTIONS = {
-  out: {
-    type: 'string',
-    requiresArg: true,
-    describe: 'Folder for the report [default: reports/<name of the file>-<command>]',
-  },
-  seed: { type: 'string', requiresArg: true, describe: 'Seed text in place of that of the scenario' },
-  json: { type: 'boolean', default: false, describe: 'Print summary.json on stdout in place of the table' },
-  threads: {
-    type: 'string',
-    requiresArg: true,
-    describe: 'Threads to compute on, which changes no result [default: as many as there are cores]',
-  },
-} as const;
+/** What a study is told of how it is run and where its report goes; no result hangs on it. */
+export const RUN_OPTIONS = {
+  out: aside(text('Folder for the report [default: that of the study]')),
+  json: aside(flag('Print summary.json on stdout in place of the table')),
+  threads: aside(
+    meaning(
+      'Threads to compute on, which changes no result [default: as many as there are cores]',
+      // More would only wait for each other.
+      whole({ min: 1, max: 256 }),
+    ),
+  ),
+};
 
-/** More would only wait for each other. */
-const MOST_THREADS = 256;
-
-/** What the reader of a command line has to hand to begin a study. */
-export interface Given extends SharedOptions {
-  readonly _: readonly (string | number)[];
-  readonly file: string;
-  readonly out?: string | undefined;
-  readonly seed?: string | undefined;
-  readonly json: boolean;
-  readonly threads?: string | undefined;
-}
-
-/** What a study is made of. */
-export interface Ground {
+/** Of a report that is about to be made: where it goes, who computes it, and how it is shown. */
+export interface Place {
   readonly console: Console;
-  readonly loaded: LoadedScenario;
-  readonly options: StudyOptions;
-  readonly progress: Progress;
-}
-
-/** A study about to run: what it reads, and where its results go. */
-export interface OpenedStudy extends Ground {
   readonly folder: string;
   readonly isJson: boolean;
-  readonly crew: Crew;
+  readonly pool: WorkerPool;
+  readonly ground: StudyGround;
 }
 
-/** Reads the scenario and looks at the folder before any work is done; what is wrong with either is shown at once. */
-export function openStudy(given: Given, known: Readonly<Record<string, unknown>>, folder: string): OpenedStudy {
-  const console = beginCommand(given, known);
-  const crew = crewMeant(given.threads, console);
-  const scenario = openScenario(given.file, console);
+/** The command of a study. */
+export function studyCommand(name: string, study: Study): Command {
+  const { out, json, threads } = RUN_OPTIONS;
+  return {
+    does: study.does,
+    takes: { form: '<file>', help: study.file ?? 'The scenario (YAML)' },
+    options: {
+      ...study.options,
+      ...(study.isShared === true ? { shard: SHARD_OPTION } : {}),
+      out: { ...out, help: `Folder for the report [default: reports/<name of the file>${suffixOf(name, study)}]` },
+      json,
+      ...(study.isInPlace === true ? {} : { threads }),
+    },
+    run: (call) => runStudy(name, study, call),
+  };
+}
+
+async function runStudy(name: string, study: Study, call: Call): Promise<void> {
+  const { console, file, typed } = call;
+  const { out, json: isJson, threads, shard } = valuesOf({ ...RUN_OPTIONS, shard: SHARD_OPTION }, typed);
+  const pool = poolOf(threads, console);
+  if (shard !== undefined) {
+    if (isJson) throw new Failure('--json goes with a report, and a shard is none; give it to `merge`');
+    await runShard(name, study, call, { share: shareMeant(shard, replicationsOf(study, typed)), out, pool });
+    return;
+  }
+  const ground = groundOf(name, study, call);
+  if (await study.instead(ground, typed)) return;
+  const begun = await study.begin(ground, typed);
+  const folder = out ?? reportFolder(name, study, file);
   checkOutputFolder(folder);
-  return { ...groundOf(scenario, given, console), folder, isJson: given.json, crew };
+  const place = { console, folder, isJson, pool, ground };
+  const outcome = study.isInPlace === true ? inPlace(place, begun) : await runWithCheckpoint(place, begun);
+  await closeStudy(place, study, outcome);
+}
+
+async function runShard(
+  name: string,
+  study: Study,
+  call: Call,
+  { share, out, pool }: { readonly share: Share; readonly out: string | undefined; readonly pool: WorkerPool },
+): Promise<void> {
+  const { console, file, typed } = call;
+  const scenario = openScenario(file, console);
+  const ground = groundOf(name, study, call, () => scenario);
+  const work = shareWork(await study.begin(ground, typed), share);
+  const recorded = Object.entries(recordedOptions(study.options, typed));
+  const options = Object.fromEntries(
+    recorded.flatMap(([option, value]) => (typeof value === 'string' ? [[option, value]] : [])),
+  );
+  const about = { study: name, shard: share, seed: options['seed'] ?? scenario.loaded.base.seed, options };
+  const folder = shardPlace(reportName(name, study, file), out, share);
+  await writeShard(about, scenario, { console, pool, ground, folder }, work);
 }
 
 /** As many threads as a person wants, or as many as there are cores. */
-export function crewMeant(threads: string | undefined, console: Console): Crew {
-  const count =
-    threads === undefined ? availableParallelism() : wholeNumber('threads', threads, { min: 1, max: MOST_THREADS });
-  return new Crew(count, console);
+export function poolOf(threads: number | undefined, console: Console): WorkerPool {
+  return new WorkerPool(threads ?? availableParallelism(), (text) => {
+    console.complain(text);
+  });
 }
 
-/** The ground of a study of a scenario that was read from a file of this name. */
-export function groundOf(
-  { loaded, sha256, warnings }: ScenarioFile,
-  given: Pick<Given, 'file' | 'seed'>,
-  console: Console,
-): Ground {
-  const progress = createProgress(console);
-  const options: StudyOptions = {
-    ...(given.seed === undefined ? {} : { seed: given.seed }),
-    file: basename(given.file),
-    sha256,
-    warnings,
-    ...recordedHere(),
-    onProgress: ({ phase, done, of }) => {
-      progress.update(phase, done, of);
-    },
-  };
-  return { console, loaded, options, progress };
+function replicationsOf({ options }: Study, typed: Typed): number | undefined {
+  const count = options['replications'].read(typed['replications'], 'replications');
+  return typeof count === 'number' ? count : undefined;
 }
 
-/** Where a command's report goes unless `--out` says otherwise. */
-export function reportFolder(given: Pick<Given, 'file' | 'out'>, command: string): string {
-  return given.out ?? join('reports', `${plainName(given.file)}-${command}`);
+/** Where the report of a study goes unless `--out` says otherwise. */
+export function reportFolder(name: string, study: Study, file: string): string {
+  return join('reports', reportName(name, study, file));
+}
+
+export function reportName(name: string, study: Study, file: string): string {
+  return `${plainName(file)}${suffixOf(name, study)}`;
+}
+
+function suffixOf(name: string, { isMain }: Study): string {
+  return isMain === true ? '' : `-${name}`;
+}
+
+function inPlace({ ground }: Place, work: Work<Outcome>): Outcome {
+  try {
+    return runInProcess(work);
+  } finally {
+    ground.progress.stop();
+  }
 }
 
 /**
  * Makes the report and writes it, then shows the results. What somebody stopped is written beside the place of the whole.
- * @param report makes its files, with pictures drawn by what it is given; by nothing where somebody waits
  * @throws StoppedByHand where somebody stopped the study or its report, after what was complete is written
  */
-export async function closeStudy(
-  { console, folder, isJson, crew }: Pick<OpenedStudy, 'console' | 'folder' | 'isJson' | 'crew'>,
-  report: (draw: Draw | null) => Promise<ReadonlyMap<string, string | Iterable<string>>>,
-  text: string,
-): Promise<void> {
-  const files = await crew.report(report);
+export async function closeStudy(place: Place, { isInPlace, isExplored }: Study, outcome: Outcome): Promise<void> {
+  const { console, folder, isJson, pool, ground } = place;
+  const own =
+    isInPlace === true ? await outcome.files() : await pool.finish((perform) => outcome.files(drawOn(perform)));
+  const files = new Map([
+    ...own,
+    ...(isExplored === true ? [[EXPLORE_FILE, explorePageOf(ground.studied())] as const] : []),
+  ]);
   // A report that is whole keeps its place.
-  const place = crew.isStopped ? join(dirname(folder), `${basename(folder)}-stopped`) : folder;
+  const where = pool.isStopped ? join(dirname(folder), `${basename(folder)}-stopped`) : folder;
+  ground.refuseChanged();
   try {
-    writeOutputFolder(place, files);
-    // What was stopped by hand may be gone on with.
-    if (!crew.isStopped) removeJournal(journalOf(resolve(folder)));
+    writeOutputFolder(where, files);
+    ground.writeOthers();
+    // What was interrupted may be gone on with.
+    if (!pool.isStopped) removeCheckpoint(checkpointOf(resolve(folder)));
   } finally {
     // Where it could not be written, what it came to is at least shown.
-    console.result((isJson ? textOf(files.get('summary.json')) : text).trimEnd());
+    const shown = isJson
+      ? textOf(files.get('summary.json'))
+      : outcome.text(console.styles, console.columns, console.isVerbose);
+    console.result(shown.trimEnd());
   }
-  console.note('', `wrote ${files.size} files; open ${join(place, 'report.html')}`);
-  crew.sayWhetherStopped(place);
+  console.note('', `wrote ${files.size} files; open ${join(where, 'report.html')}`, ...ground.notes());
+  pool.sayWhetherStopped(where);
 }
 
-function textOf(content: string | Iterable<string> = ''): string {
+function textOf(content: Content = ''): string {
   return typeof content === 'string' ? content : [...content].join('');
-}
-
-/** The command that makes the same report again, wherever the scenario lies; an option given several times is repeated. */
-export function studyLine(command: string, file: string, options: Options): string {
-  return shellLine(command, basename(file), options);
-}
-
-/** The name of a strategy, the first one where none is given; an unknown one is a usage error. */
-export function strategyNamed(loaded: LoadedScenario, wanted: string | undefined): string {
-  const names = loaded.strategies.map(({ name }) => name);
-  const chosen = wanted ?? names[0];
-  if (names.includes(chosen)) return chosen;
-  throw new Failure(`no strategy is called \`${chosen}\`${suggestion(chosen, names)}`);
-}
-
-/** The values to vary, each as `PATH=RANGE`; one that leads nowhere or is refused by the schema is a usage error. */
-export function variedIn(loaded: LoadedScenario, texts: readonly string[], strategy: string | null): readonly Varied[] {
-  return texts.map((text) => {
-    const reading = readVaried(loaded, text, strategy);
-    if (!reading.ok) throw new Failure(`--vary ${reading.message}`);
-    return reading.value;
-  });
 }

@@ -1,25 +1,13 @@
 import { existsSync, lstatSync, mkdirSync, readdirSync, readFileSync, renameSync, rmdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { EXIT, Failure, systemCode } from './failure.js';
-import { neighbourOf } from './neighbours.js';
+import { EXIT, Failure, systemCode } from '../scenario/failure.js';
+import { STUDIES } from '../studies/index.js';
+import { neighbourOf } from '../execution/machine/neighbours.js';
 
 /** Names beside charts that reports have, so that nothing of one study stays beside the report of another. */
 const REPORT_FILES = new Set([
-  'breakeven.csv',
-  'hazards.yaml',
-  'images.csv',
-  'methods.md',
-  'proposal.md',
-  'proposal.txt',
-  'replications.csv',
-  'report.html',
-  'run-sheet.html',
-  'run-sheet.md',
-  'sensitivity.csv',
-  'setting.yaml',
-  'summary.json',
-  'sweep.csv',
-  'tune.csv',
+  ...['report.html', 'summary.json'],
+  ...Object.values(STUDIES).flatMap(({ files }) => files),
 ]);
 const CHART = /^charts\/([a-z-]+)\.(?:svg|vl\.json)$/;
 

@@ -1,27 +1,12 @@
 import { createHash } from 'node:crypto';
 import { closeSync, constants, fstatSync, openSync, readFileSync } from 'node:fs';
-import { Failure, systemReason } from './failure.js';
-
-/** What a file is to be, for the messages about one that is something else. */
-export interface Wanted {
-  /** Such as `a scenario file`. */
-  readonly what: string;
-  /** Such as `a scenario is a YAML file`. */
-  readonly form: string;
-  /** Bytes that are read at all. */
-  readonly most: number;
-}
-
-export interface TextFile {
-  readonly text: string;
-  /** Of the bytes of the file, in hexadecimal. */
-  readonly sha256: string;
-}
+import { Failure, systemReason } from '../scenario/failure.js';
+import type { TextFile, Wanted } from '../studies/study.js';
 
 /** Reads a whole text in UTF-8; anything else is a failure that says what is wanted. */
 export function readText(file: string, wanted: Wanted): TextFile {
   const bytes = readBytes(file, wanted);
-  return { text: decode(file, bytes, wanted), sha256: sha256Of(bytes) };
+  return { file, text: decode(file, bytes, wanted), sha256: sha256Of(bytes) };
 }
 
 /** Of bytes, or of a text as UTF-8; in hexadecimal. */
@@ -51,7 +36,8 @@ export function readBytes(file: string, { what, most }: Wanted): Buffer {
   }
 }
 
-function decode(file: string, bytes: Buffer, { form }: Wanted): string {
+/** Bytes as text in UTF-8; anything else is a failure. */
+export function decode(file: string, bytes: Buffer, { form }: Pick<Wanted, 'form'>): string {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {

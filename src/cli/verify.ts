@@ -2,58 +2,47 @@ import { mkdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { makerText, verificationText } from '../report/verification.js';
-import type { Maker } from '../study/about.js';
+import type { Maker } from '../analysis/about.js';
+import { list } from '../studies/options.js';
 import { again } from './again.js';
-import { EXIT, Failure, StoppedByHand, systemCode } from './failure.js';
-import { leftoversBeside, neighbourOf } from './neighbours.js';
-import { beginCommand, type Cli } from './shared.js';
+import { EXIT, Failure, StoppedByHand, systemCode } from '../scenario/failure.js';
+import { type Command, command } from './command.js';
+import { leftoversBeside, neighbourOf } from '../execution/machine/neighbours.js';
 import { compareReports } from './verify/compare-reports.js';
 import { gatherInputs } from './verify/inputs.js';
 import { argumentsAgain } from './verify/line.js';
 import { readSummary } from './verify/record.js';
 import { makerHere } from './version.js';
 
-const options = {
-  input: {
-    type: 'string',
-    array: true,
-    nargs: 1,
-    requiresArg: true,
-    describe: 'A file that the study read (scenario, log, state), where it lies elsewhere; for each such file',
-  },
-} as const;
-
 type Run = (argv: readonly string[]) => Promise<number>;
 
 /** @param run the command line itself, which makes the study again */
-export function addVerify(cli: Cli, run: Run): Cli {
-  return cli.command(
-    'verify <file>',
-    'Make the study of a summary again, and show whether it is the same to the byte',
-    (command) =>
-      command
-        .positional('file', { type: 'string', demandOption: true, describe: 'The summary.json of a report' })
-        .options(options),
-    async (given) => {
-      const console = beginCommand(given, options);
-      const { text, recorded } = readSummary(given.file);
+export function verifyCommand(run: Run): Command {
+  return command({
+    does: 'Make the study of a summary again, and show whether it is the same to the byte',
+    takes: { form: '<file>', help: 'The summary.json of a report' },
+    options: {
+      input: list('A file that the study read (scenario, log, state), where it lies elsewhere; for each such file'),
+    },
+    run: async ({ input }, { file, console, isQuiet }) => {
+      const { text, recorded } = readSummary(file);
       const other = makerText(recorded.maker, makerHere());
       if (other !== '') console.result(other);
       const folder = makeWorkFolder();
       try {
-        const copies = gatherInputs(recorded.inputs, [dirname(given.file), '.'], given.input ?? [], folder);
+        const copies = gatherInputs(recorded.inputs, [dirname(file), '.'], input, folder);
         const report = join(folder, 'report');
         const words = argumentsAgain(recorded.command, copies, report);
-        await makeAgain(run, given.quiet ? [...words, '--quiet'] : words, recorded.maker);
-        const found = compareReports(given.file, text, report);
+        await makeAgain(run, isQuiet ? [...words, '--quiet'] : words, recorded.maker);
+        const found = compareReports(file, text, report);
         console.result(verificationText(found));
         if (!found.isSame || found.others.different.length > 0)
-          throw new Failure(`${given.file} is not what its command line gives here: ${recorded.command}`, EXIT.failed);
+          throw new Failure(`${file} is not what its command line gives here: ${recorded.command}`, EXIT.failed);
       } finally {
         rmSync(folder, { recursive: true, force: true });
       }
     },
-  );
+  });
 }
 
 /** A folder that nobody else may look into. One that a killed run left, which cannot clear up after itself, goes. */

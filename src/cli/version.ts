@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
-import { z } from 'zod';
-import type { Maker, Platform } from '../study/about.js';
+import * as z from 'zod';
+import type { Maker, Platform } from '../analysis/about.js';
 import { again } from './again.js';
-import { systemCode } from './failure.js';
+import { systemCode } from '../scenario/failure.js';
 
 const packageFile = new URL('../../package.json', import.meta.url);
 /** Written by the build, so that a package carries it. */

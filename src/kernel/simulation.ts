@@ -7,36 +7,10 @@ import { BeyondClock, ProcessError, type TraceRecord } from './trace.js';
  */
 export type Process = Generator<void, void, unknown>;
 
-/**
- * What a procedure still has to go through, for `yield*` to go through it: a process, or `AT_ONCE` where nothing is left to
- * wait for. A procedure that mostly gets by without waiting is a function that does its work and gives `AT_ONCE`, since
- * making a generator costs several times as much.
- */
-export type Course = Iterable<void, void>;
-
-const NOTHING_LEFT: IteratorReturnResult<void> = { done: true, value: undefined };
-
-/** Nothing is left to wait for. */
-export const AT_ONCE: Course & Iterator<void, void> = {
-  next: () => NOTHING_LEFT,
-  [Symbol.iterator]: () => AT_ONCE,
-};
-
-/** Suspends once, where something has been arranged that ends it. */
-export const PAUSE: Course = {
-  *[Symbol.iterator](): Process {
-    yield;
-  },
-};
-
-/** Goes through what is left of one thing, and then through another. */
-export function after(rest: Course, then: () => Course): Course {
-  return rest === AT_ONCE ? then() : oneAfterTheOther(rest, then);
-}
-
-function* oneAfterTheOther(rest: Course, then: () => Course): Process {
-  yield* rest;
-  yield* then();
+/** What a simulation needs of a process, for those that are no generators. */
+export interface Resumable {
+  /** Goes on until it has to be suspended again, or to its end. */
+  next(reason?: unknown): { readonly done?: boolean | undefined };
 }
 
 /** Anything scheduled that can be called off. */
@@ -58,7 +32,7 @@ export class Task {
   version = 0;
 
   constructor(
-    readonly process: Process,
+    readonly process: Resumable,
     readonly label: string,
   ) {}
 
@@ -108,6 +82,8 @@ export class Simulation {
   readonly #fastPath: boolean;
   #now = 0;
   #until = 0;
+  /** Nothing else is due before this moment; what is due then may have become void. */
+  #quietUntil = 0;
   #sequence = 0;
   #spawned = 0;
   #active: Task | undefined;
@@ -131,7 +107,7 @@ export class Simulation {
   }
 
   /** Starts a process at time `at` (default now). The label names it in traces and errors. */
-  spawn(process: Process, at = this.#now, rank = 0, label?: string): Task {
+  spawn(process: Resumable, at = this.#now, rank = 0, label?: string): Task {
     this.#spawned += 1;
     const task = new Task(process, label ?? `process ${this.#spawned}`);
     this.#schedule(task, at, rank, task.version, undefined);
@@ -146,8 +122,12 @@ export class Simulation {
    */
   sleepUntil(t: number, rank: number): boolean {
     const task = this.#active;
-    // Most of a campaign passes through here: what else is due is looked at first, and nothing is called in vain.
-    if (task?.suspended === false && this.#fastPath && t < this.#until && this.isNext(t, rank)) {
+    if (
+      task?.suspended === false &&
+      this.#fastPath &&
+      (t < this.#quietUntil || (t < this.#until && this.isNext(t, rank)))
+    ) {
+      // Most of a campaign passes through here: nothing is called in vain.
       if (!(t >= this.#now) || Math.floor(t) !== t || t > Number.MAX_SAFE_INTEGER) this.#refuse(t);
       this.#now = t;
       task.version += 1;
@@ -157,6 +137,17 @@ export class Simulation {
     const sleeper = this.#suspending();
     this.#schedule(sleeper, t, rank, sleeper.version, undefined);
     return true;
+  }
+
+  /** Up to this moment, not including it, nothing else is due, and `passTo` may move the clock. */
+  get quietUntil(): number {
+    return this.#fastPath ? this.#quietUntil : 0;
+  }
+
+  /** Moves the clock on, which the active process has found to be quiet: as `sleepUntil`, untold. */
+  passTo(t: number): void {
+    this.active.version += 1;
+    this.#now = t;
   }
 
   /** Suspends the active process until someone wakes or interrupts it; the caller must now `yield`. */
@@ -214,6 +205,7 @@ export class Simulation {
     const { task, reason } = event;
     this.#now = event.time;
     this.#active = task;
+    this.#quietUntil = Math.min(this.#until, this.#queue.peek()?.time ?? Infinity);
     this.#tell(task, !task.started ? 'start' : event.version === null ? 'interrupt' : 'resume', reason);
     task.beginTurn();
     try {
@@ -238,6 +230,7 @@ export class Simulation {
   #schedule(task: Task, time: number, rank: number, version: number | null, reason: unknown): ScheduledEvent {
     this.#checkTime(time);
     this.#sequence += 1;
+    this.#quietUntil = Math.min(this.#quietUntil, time);
     const event = new ScheduledEvent(time, rank, this.#sequence, task, version, reason);
     this.#queue.push(event);
     return event;

@@ -1,7 +1,7 @@
 import { LuckTable } from '../chance/luck.js';
-import { Collector } from '../study/collector.js';
-import { replicate, type Runnable } from '../study/replicate.js';
-import { whatCounts } from '../study/what-counts.js';
+import { Collector } from '../execution/collector.js';
+import { replicate, type Runnable } from '../execution/replicate.js';
+import { whatCounts } from '../execution/what-counts.js';
 
 /** Settings of which the campaigns are kept; a slider passes many on its way. */
 const MOST = 400;

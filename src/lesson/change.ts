@@ -1,7 +1,8 @@
 import type { Duration } from '../chance/duration.js';
-import type { Life } from '../chance/life.js';
+import { type Life, parametersOf } from '../chance/life.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import type { Hazard, Scenario, WorkflowName } from '../scenario/schema/scenario.js';
+import { durationOf } from '../scenario/schema/steps.js';
 
 /** What a person can make longer or likelier by a factor, without knowing how the scenario writes it. */
 export type Scaled = 'preparation' | 'breakage' | 'fouling';
@@ -42,13 +43,17 @@ export function ownValues(loaded: LoadedScenario, change: Change): readonly OwnV
 }
 
 function longerPreparation({ workflows }: Scenario, factor: number): OwnValue {
-  const { duration, manual, success } = workflows.hop.steps.prepare;
-  return { path: 'workflows.hop.steps.prepare', value: { ...writtenTime(duration, factor), manual, success } };
+  const { prepare } = workflows.hop.steps;
+  const { manual, success } = prepare;
+  return {
+    path: 'workflows.hop.steps.prepare',
+    value: { ...writtenTime(durationOf(prepare), factor), manual, success },
+  };
 }
 
 function writtenTime(duration: Duration, factor: number): Readonly<Record<string, string>> {
   const time = (seconds: number) => `${tidy(seconds * factor)} s`;
-  switch (duration.law) {
+  switch (duration.distribution) {
     case 'fixed':
       return { fixed: time(duration.value) };
     case 'lognormal':
@@ -86,18 +91,9 @@ const UNITS: Readonly<Record<Hazard['per'], string>> = {
 const GREATEST_CHANCE = 0.95;
 
 function shortened(life: Life, per: Hazard['per'], factor: number): readonly OwnValue[] {
-  const amount = (path: string, value: number) => ({ path, value: `${tidy(value / factor)} ${UNITS[per]}` });
-  switch (life.law) {
-    case 'exponential':
-      return [amount('mean', life.mean)];
-    case 'weibull':
-    case 'gamma':
-      return [amount('scale', life.scale)];
-    case 'lognormal':
-      return [amount('median', life.median)];
-    case 'bathtub':
-      return [amount('early.scale', life.early.scale), amount('late.scale', life.late.scale)];
-    case 'probability':
-      return [{ path: 'perUnit', value: tidy(Math.min(GREATEST_CHANCE, life.perUnit * factor)) }];
-  }
+  return parametersOf(life).flatMap(({ at, parameter, value }): readonly OwnValue[] => {
+    const path = at.join('.');
+    if (parameter.is === 'exposure') return [{ path, value: `${tidy(value / factor)} ${UNITS[per]}` }];
+    return parameter.is === 'probability' ? [{ path, value: tidy(Math.min(GREATEST_CHANCE, value * factor)) }] : [];
+  });
 }

@@ -2,8 +2,9 @@ import { meanDuration } from '../chance/duration.js';
 import type { LoadedScenario } from '../scenario/load.js';
 import { regionCount } from '../scenario/samples.js';
 import type { Scenario, WorkflowName } from '../scenario/schema/scenario.js';
-import { freeHasteText, hasteCosts } from '../study/what-rushing-costs.js';
-import { listed } from '../study/words.js';
+import { durationOf } from '../scenario/schema/steps.js';
+import { freeHasteText, hasteCosts } from '../analysis/what-rushing-costs.js';
+import { listed } from '../wording/phrases.js';
 
 /** What the page knows of its scenario before the engine has said anything. */
 export interface Facts {
@@ -47,7 +48,7 @@ export function factsOf({ base, strategies }: LoadedScenario, file: string): Fac
 }
 
 function preparing({ workflows: { hop } }: Scenario): StrategyFacts['preparing'] {
-  return { time: meanDuration(hop.steps.prepare.duration), at: hop.prepareAt };
+  return { time: meanDuration(durationOf(hop.steps.prepare)), at: hop.prepareAt };
 }
 
 const WHERE = 'in this scenario';

@@ -1,5 +1,6 @@
-import { durationText, numberText, SHARE } from '../report/format.js';
-import type { Estimate } from '../study/results.js';
+import { durationText, numberText, SHARE } from '../wording/numbers.js';
+import type { Estimate } from '../statistics/estimate.js';
+import { bestOf } from './best.js';
 import type { AtPace } from './tasks/rushing.js';
 
 /** A pace as a sentence names it. */
@@ -25,7 +26,7 @@ export interface Tried {
  * @param tried in order along the range, at least one
  */
 export function optimumText(tried: readonly Tried[]): string {
-  const best = tried.reduce((least, each) => (each.perGood.value < least.perGood.value ? each : least));
+  const best = bestOf(tried);
   const ends = [tried[0], tried[tried.length - 1]];
   const alike = ends.filter(({ isWorse }) => !isWorse);
   if (alike.length === 0) return `The optimum lies inside the range, at about ${best.at}.`;
@@ -39,24 +40,24 @@ export function optimumText(tried: readonly Tried[]): string {
  * @param points ascending by pace, at least one
  */
 export function rushingLesson(points: readonly AtPace[], hurry: Hurry): readonly string[] {
-  const best = points.reduce((least, each) => (each.perGood.value < least.perGood.value ? each : least));
+  const best = bestOf(points);
   const fastest = points[points.length - 1];
-  const usual = points.find(({ pace }) => pace === 1) ?? points[0];
-  const optimum = optimumText(points.map(({ pace, ...rest }) => ({ at: paceText(pace), ...rest })));
+  const usual = points.find(({ at }) => at === 1) ?? points[0];
+  const optimum = optimumText(points.map((point) => ({ ...point, at: paceText(point.at) })));
   if (fastest.isWorse) {
     const more = durationText(fastest.perGood.value - best.perGood.value);
-    const where = `at ${paceText(fastest.pace)} a good image takes ${more} more`;
+    const where = `at ${paceText(fastest.at)} a good image takes ${more} more`;
     return [
-      best.pace > usual.pace
-        ? `In this scenario ${hurry} ${saves(hurry)} time up to about ${paceText(best.pace)}; beyond that the losses win: ${where}.`
-        : `In this scenario ${hurry} ${saves(hurry)} no time, as the losses win: ${where} than at ${paceText(best.pace)}.`,
+      best.at > usual.at
+        ? `In this scenario ${hurry} ${saves(hurry)} time up to about ${paceText(best.at)}; beyond that the losses win: ${where}.`
+        : `In this scenario ${hurry} ${saves(hurry)} no time, as the losses win: ${where} than at ${paceText(best.at)}.`,
       optimum,
       `Find that pace before you need it, and ${SAFETY}`,
     ];
   }
   const gain =
     fastest.perGood.high < usual.perGood.low
-      ? `${saves(hurry)} time up to the fastest pace tried, ${paceText(fastest.pace)}`
+      ? `${saves(hurry)} time up to the fastest pace tried, ${paceText(fastest.at)}`
       : `${hurry === 'faster scanning' ? 'makes' : 'make'} no clear difference to the time`;
   if (fastest.yield.high < usual.yield.low) {
     const [from, to] = [usual, fastest].map((each) => numberText(each.yield.value, SHARE));

@@ -1,16 +1,13 @@
-import { createHash } from 'node:crypto';
 import { cautionsSection } from '../report/page/method.js';
-import { lineJson } from '../report/json.js';
-import { document } from '../report/page.js';
 import { shortToolText } from '../report/study-facts.js';
-import { styleSheet } from '../report/style.js';
 import { html } from '../report/text.js';
-import type { Tool } from '../study/about.js';
+import type { Tool } from '../analysis/about.js';
+import { scriptedPage, type Scripts } from '../page/scripted.js';
 import type { Facts } from './facts.js';
 import { lessonStyle } from './style.js';
 
 /** What goes into a lesson's page. */
-export interface Lesson {
+export interface Lesson extends Scripts {
   readonly facts: Facts;
   /** Text of the scenario file. */
   readonly scenario: string;
@@ -20,9 +17,6 @@ export interface Lesson {
   readonly tool: Tool;
   /** SHA-256 of the scenario file, in hexadecimal digits. */
   readonly sha256: string;
-  /** Sources of the two bundled scripts. */
-  readonly page: string;
-  readonly worker: string;
 }
 
 /** What the page reads before it starts. */
@@ -31,17 +25,9 @@ export interface Embedded {
   readonly scenario: string;
 }
 
-/** A script as it can stand between its tags. */
-function between(script: string): string {
-  return script.replaceAll('</script', '<\\/script').replaceAll('<!--', '<\\!--').trim();
-}
-
-/** The lesson as one page that needs nothing else: its policy lets in its own script and a worker made from it, and no eval. */
+/** The lesson as one page that needs nothing else. */
 export function lessonPage({ facts, scenario, about, cautions, tool, sha256, page, worker }: Lesson): string {
   const embedded: Embedded = { facts, scenario };
-  const script = between(page);
-  const hash = createHash('sha256').update(script).digest('base64');
-  const policy = `default-src 'none'; script-src 'sha256-${hash}'; worker-src blob:; style-src 'unsafe-inline'; img-src data:`;
   const body = `<header>
 <p class="kicker">A lesson in the time that a probe costs</p>
 <h1>Why rushing costs time</h1>
@@ -53,9 +39,9 @@ export function lessonPage({ facts, scenario, about, cautions, tool, sha256, pag
 <div id="parts"></div>
 ${cautionsSection({ cautions })}
 </main>
-<footer>${html(shortToolText(tool))} · ${html(facts.file)} (SHA-256 ${sha256.slice(0, 10)}…) · seed ${html(facts.seed)} · the same program as the command line; what is assumed in the scenario is assumed here.</footer>
-<script type="application/json" id="embedded">${lineJson(embedded).replaceAll('<', '\\u003c')}</script>
-<script type="text/plain" id="worker">${between(worker)}</script>
-<script>${script}</script>`;
-  return document(`Why rushing costs time: ${facts.title}`, body, `${styleSheet()}\n${lessonStyle()}`, policy);
+<footer>${html(shortToolText(tool))} · ${html(facts.file)} (SHA-256 ${sha256.slice(0, 10)}…) · seed ${html(facts.seed)} · the same program as the command line; what is assumed in the scenario is assumed here.</footer>`;
+  return scriptedPage({
+    title: `Why rushing costs time: ${facts.title}`,
+    ...{ body, style: lessonStyle(), embedded, page, worker },
+  });
 }

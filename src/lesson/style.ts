@@ -1,30 +1,19 @@
+import { controlsStyle, picturesStyle } from '../page/parts/style.js';
+
 /** What the lesson's page has beside the style of every report: controls, large enough for a finger. */
 export function lessonStyle(): string {
   return `
+${picturesStyle()}
+${controlsStyle()}
 .controls{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,17rem),1fr));gap:.75rem 2rem;margin:1.25rem 0}
 .controls label{display:block;font-weight:600;font-size:.9375rem}
 .controls output{font-weight:400;color:var(--soft);font-variant-numeric:tabular-nums}
-input[type=range]{display:block;width:100%;height:44px;min-height:2.75rem;margin:0;accent-color:var(--accent);touch-action:manipulation}
-select,button,.controls input[type=number],.controls input[type=text]{font:inherit;min-height:max(44px,2.75rem);padding:.4rem .9rem;border:1px solid var(--soft);border-radius:.4rem;background:var(--paper);color:var(--ink);max-width:100%}
-select,.controls input[type=number],.controls input[type=text]{width:100%}
-button{cursor:pointer}
-button:hover{background:var(--raised)}
-button.main{background:var(--accent);border-color:var(--accent);color:var(--paper);font-weight:600}
-button[disabled]{opacity:1;color:var(--soft);border-color:var(--line);background:var(--raised);cursor:default}
-button:focus-visible,select:focus-visible,input:focus-visible,a:focus-visible{outline:3px solid var(--accent);outline-offset:2px}
-.row{display:flex;flex-wrap:wrap;gap:.6rem;margin:1rem 0;align-items:center}
 .said{min-height:1.55em;margin:.25rem 0;max-width:46rem}
 .take{margin:1.5rem 0 0;padding:1rem 1.25rem;border-left:4px solid var(--accent);background:var(--raised);border-radius:0 .4rem .4rem 0}
 .take p:last-child{margin:0}
-fieldset{border:1px solid var(--line);border-radius:.4rem;margin:1.25rem 0 0;padding:.75rem 1.25rem 1rem;min-width:0;max-width:46rem}
+fieldset{border:1px solid var(--line);border-radius:.4rem;margin:1.25rem 0 0;padding:.75rem 1.25rem 1rem;max-width:46rem}
 legend{font-weight:650;padding-inline:.4rem}
-.choice{display:flex;align-items:center;gap:.6rem;min-height:max(44px,2.75rem);cursor:pointer}
-.choice input{inline-size:1.4rem;block-size:1.4rem;margin:0;flex:none;accent-color:var(--accent)}
-.lesson figure svg{min-width:0}
-#part-ways figure svg{min-width:46rem}
 .lesson figure{margin-top:1.25rem}
-progress{width:100%;height:.6rem;accent-color:var(--accent);display:block}
-.fault{color:var(--warn);font-weight:600}
 .tiles{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,9.5rem),1fr));gap:.75rem;margin:1rem 0}
 .tiles div{background:var(--raised);border-radius:.4rem;padding:.7rem .9rem}
 .tiles dt{color:var(--soft);font-size:.875rem}
@@ -45,12 +34,10 @@ progress{width:100%;height:.6rem;accent-color:var(--accent);display:block}
 .scan canvas{display:block;width:100%;aspect-ratio:1;background:var(--faint);border-radius:.3rem}
 .asked{margin:.5rem 0;padding:.5rem 1rem;border-left:4px solid var(--warn);background:var(--warnpaper);border-radius:0 .4rem .4rem 0}
 .asked p{font-weight:600;margin:0}
-.asked[hidden],.row button[hidden],.tally tr[hidden]{display:none}
 .notebook{margin:0;padding-inline-start:1.25rem;font-size:.9375rem;color:var(--soft);min-height:5em}
 .after h3{margin-top:1.75rem}
-.lesson .after figure svg{min-width:36rem}
+.plot,.timelines{max-width:60rem}
 .tally .bars{width:40%}
 .tally .bar{height:.9rem;border-radius:.15rem}
-@media (prefers-reduced-motion:reduce){*{scroll-behavior:auto!important;transition:none!important;animation:none!important}}
 `.trim();
 }

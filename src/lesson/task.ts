@@ -1,4 +1,5 @@
-import { runnable, type Runnable } from '../study/replicate.js';
+import { LuckTable } from '../chance/luck.js';
+import { runnable, type Runnable } from '../execution/replicate.js';
 import { Campaigns } from './campaigns.js';
 import type { Change } from './change.js';
 import { changedScenario, type ChangedScenario, openScenarioText } from './changed-scenario.js';
@@ -31,6 +32,11 @@ export class Scenarios {
     this.known.set(key, found);
     if (this.known.size > MOST) this.known.delete(Array.from(this.known.keys())[0]);
     return found;
+  }
+
+  /** The random streams of the scenario as changed. */
+  luck(question: Question): LuckTable {
+    return new LuckTable(this.with(question).loaded.base.seed);
   }
 
   /** One strategy of the scenario as changed. @throws Error where it has none of that name */

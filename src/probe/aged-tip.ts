@@ -1,8 +1,9 @@
 import type { Luck } from '../chance/luck.js';
-import { cubeRoot } from '../scenario/blunting.js';
-import type { ExposureUnit } from '../scenario/exposure.js';
-import type { ScanLoad } from '../scenario/scan-load.js';
-import { type KindModel, Tip, type Use } from './tip.js';
+import { cubeRoot } from './blunting.js';
+import type { ExposureUnit } from './settings.js';
+import type { ScanLoad } from './scan-load.js';
+import type { KindModel } from './kind-model.js';
+import { Tip, type Use } from './tip.js';
 import type { HazardProgress, TipState } from './tip-state.js';
 
 /** What a tip has been through by a moment at which it was sound. */
@@ -11,7 +12,7 @@ export interface Age {
   readonly use: Readonly<Use>;
   /** The passes of its kind. It is as if each had been scanned, and approached for, equally often. */
   readonly passes: readonly ScanLoad[];
-  /** Apex radius (nm) at that moment where it is known; null: drawn as for a new tip, and blunted over its path since. */
+  /** Apex radius (nm) at that moment where it is known; null: drawn as for a new tip, and worn over its path since. */
   readonly radius: number | null;
 }
 

@@ -1,37 +1,50 @@
-import { log1p } from '../chance/elementary.js';
 import { type Purpose, PURPOSES } from '../chance/luck.js';
+import { exponentialScore } from '../chance/scores.js';
 import type { CompiledHazard } from './hazards.js';
 import type { HazardProgress } from './tip-state.js';
+
+/** Gives a uniform of a tip for a purpose; `index` numbers the draws of that purpose, within a hazard where it is for one. */
+export interface DrawSource {
+  draw(purpose: Purpose, index: number, hazard: number): number;
+}
 
 /** One hazard of one tip: how far it has come, and when its next event is due. */
 export class HazardState {
   /** The mark of an event is on the tip: for good, or until a fouled tip clears. A chip leaves none, so chipping runs on. */
   marked = false;
-  private exposure = 0;
+  exposure = 0.5;
   /** Exposure at which the next event comes. */
-  private threshold: number;
+  threshold = 0.5;
   /** Cumulative hazard drawn so far: E₁, or E₁ + E₂ + … once it runs on. */
-  private drawn: number;
+  private drawn = 0.5;
   /** Events so far; numbers the draws. */
   private events = 0;
   /** Images until a fouled tip clears by itself. */
-  private clearsIn = Infinity;
+  clearsIn = Infinity;
   /** Fraction of the running scan up to which this hazard has been carried. */
-  private carried = 0;
+  private carried = 0.5;
+
+  /** Private to the language, so that what is told of a tip has no circles. */
+  readonly #source: DrawSource;
 
   constructor(
     readonly spec: CompiledHazard,
-    /** A uniform of this hazard of the tip for a purpose; `event` numbers the draws of that purpose. */
-    readonly draw: (purpose: Purpose, event: number) => number,
-    from: HazardProgress | null = null,
+    source: DrawSource,
+    /** Its place among the hazards of the kind. */
+    private readonly index: number,
   ) {
-    this.drawn = from === null ? this.unitExponential() : from.drawn;
-    this.threshold = spec.life.exposureAt(this.drawn);
-    if (from === null) return;
-    this.marked = from.marked;
-    this.exposure = from.exposure;
-    this.events = from.events;
-    this.clearsIn = from.clearsIn ?? Infinity;
+    this.#source = source;
+  }
+
+  /** That of another tip; `from` says how far it has come, null that it is new. */
+  renew(from: HazardProgress | null): void {
+    this.marked = from?.marked ?? false;
+    this.exposure = from?.exposure ?? 0;
+    this.events = from?.events ?? 0;
+    this.clearsIn = from?.clearsIn ?? Infinity;
+    this.carried = 0;
+    this.drawn = from?.drawn ?? this.unitExponential();
+    this.threshold = this.spec.life.exposureAt(this.drawn);
   }
 
   /** How far it has come, between scans. */
@@ -53,8 +66,8 @@ export class HazardState {
   /** Fraction of the running scan at which the next event, or a fouled tip's clearing, comes. */
   fractionOfNext(pass: number): number {
     if (this.marked) return this.spec.effect.clears ? this.carried + this.clearsIn : Infinity;
-    if (this.spec.per === 'approach') return Infinity;
-    return this.carried + Math.max(0, this.threshold - this.exposure) / this.spec.exposure[pass];
+    if (this.spec.isPerApproach) return Infinity;
+    return this.carried + Math.max(0, this.threshold - this.exposure) * this.spec.scans[pass];
   }
 
   /** Carries it to a fraction of the running scan. */
@@ -62,7 +75,7 @@ export class HazardState {
     const fraction = to - this.carried;
     this.carried = to;
     if (this.marked) this.clearsIn -= fraction;
-    else if (this.spec.per !== 'approach') this.exposure += this.spec.exposure[pass] * fraction;
+    else if (!this.spec.isPerApproach) this.exposure += this.spec.exposure[pass] * fraction;
   }
 
   /** The scan ends at a fraction of its time. */
@@ -93,7 +106,7 @@ export class HazardState {
     const { effect, clears } = this.spec;
     this.marked = true;
     if (effect.clears)
-      this.clearsIn = clears === Infinity ? Infinity : -clears * log1p(-this.draw(PURPOSES.clearing, event));
+      this.clearsIn = clears === Infinity ? Infinity : clears * exponentialScore(this.draw(PURPOSES.clearing, event));
   }
 
   /** Its mark is gone: exposure restarts, and the next unit exponential counts. */
@@ -104,8 +117,13 @@ export class HazardState {
     this.threshold = this.spec.life.exposureAt(this.drawn);
   }
 
+  /** A uniform of this hazard for a purpose; `event` numbers the draws of that purpose. */
+  draw(purpose: Purpose, event: number): number {
+    return this.#source.draw(purpose, event, this.index);
+  }
+
   /** The unit exponential that the next event waits for, by one uniform. */
   private unitExponential(): number {
-    return -log1p(-this.draw(PURPOSES.life, this.events));
+    return exponentialScore(this.draw(PURPOSES.life, this.events));
   }
 }

@@ -1,5 +1,5 @@
-import { isAccepted, type LeverLoad, resolutionQuality, trackingOf } from '../scenario/quality.js';
-import type { Pass } from '../scenario/schema/scenario.js';
+import { gridDistance, leastAccepted, type LeverLoad, resolvedShare, trackingOf } from './quality.js';
+import type { Pass } from './settings.js';
 import type { Tip } from './tip.js';
 
 /** What the quality of an image depends on beside the tip. */
@@ -8,16 +8,29 @@ export interface ImageDemand {
   /** Factor of the tracking loop, the same for every image of a pass. */
   readonly tracking: number;
   readonly electrical: boolean;
+  /** What must be resolved, and what the grid of pixels resolves; nanometres. */
+  readonly needed: number;
+  readonly grid: number;
+  /** Least quality of a good image. */
+  readonly accepted: number;
 }
 
 /** What a pass demands at a tip speed (nm/s), with what rides on the lever. */
 export function demandOf(pass: Pass, speed: number, lever: LeverLoad | null): ImageDemand {
-  return { pass, tracking: trackingOf(pass, speed, lever), electrical: pass.signal === 'electrical' };
+  return {
+    pass,
+    tracking: trackingOf(pass, speed, lever),
+    electrical: pass.signal === 'electrical',
+    needed: pass.neededResolution ?? Infinity,
+    grid: gridDistance(pass),
+    accepted: leastAccepted(pass),
+  };
 }
 
 /** Quality of an image: resolution at the apex radius (nm), tracking, and what the tip's state leaves of it. */
-export function imageQuality(demand: ImageDemand, radius: number, state: number): number {
-  return resolutionQuality(demand.pass, radius) * demand.tracking * state;
+export function imageQuality({ pass, needed, grid, tracking }: ImageDemand, radius: number, state: number): number {
+  if (needed === Infinity) return tracking * state;
+  return resolvedShare(needed, pass.dip, radius, grid) * tracking * state;
 }
 
 /** Quality with which an image would start on a tip as it is now. */
@@ -27,5 +40,5 @@ export function startingQuality(demand: ImageDemand, tip: Tip): number {
 
 /** Whether an image of this quality is good. */
 export function isGood(demand: ImageDemand, quality: number): boolean {
-  return isAccepted(demand.pass, quality);
+  return quality >= demand.accepted;
 }

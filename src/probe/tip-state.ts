@@ -1,4 +1,5 @@
-import type { Cause } from '../scenario/schema/scenario.js';
+import type { ScanLoad } from './scan-load.js';
+import type { Cause } from './causes.js';
 
 /** Use of a tip in every unit; fractions of stopped scans count. */
 export interface Use {
@@ -53,4 +54,21 @@ export interface TipState {
   readonly wear: number;
   /** In the order of the kind's hazards. */
   readonly hazards: readonly HazardProgress[];
+}
+
+/** How a tip begins. */
+export const NEW = {
+  use: { images: 0, path: 0, hours: 0, approaches: 0 },
+  ...{ spoiled: null, broken: false, uncoated: false, isBlunt: false, isChipped: false },
+  ...{ scansSinceCheck: 0, checks: 0, cleanings: 0, reconditionings: 0 },
+};
+
+/** Use after a fraction of a running scan. */
+export function useAfter({ images, path, hours, approaches }: Readonly<Use>, scan: ScanLoad, fraction: number): Use {
+  return {
+    images: images + fraction,
+    path: path + scan.path * fraction,
+    hours: hours + (scan.scanTime * fraction) / 3600,
+    approaches,
+  };
 }

@@ -1,63 +1,30 @@
 import { type Luck, type Purpose, PURPOSES } from '../chance/luck.js';
-import { lognormalAt } from '../chance/normal.js';
-import { type BluntingLaw, cubeRoot } from '../scenario/blunting.js';
-import type { ScanLoad } from '../scenario/scan-load.js';
-import type { Cause } from '../scenario/schema/scenario.js';
+import { type Lognormal, lognormalScore } from '../chance/scores.js';
+import { cubeRoot } from './blunting.js';
+import type { ScanLoad } from './scan-load.js';
+import { type Cause, declaredOf, type LeftState } from './causes.js';
 import { HazardState } from './hazard-state.js';
-import type { CompiledHazard } from './hazards.js';
-import type { Spoiling, SpoiledBy, TipState, Use } from './tip-state.js';
+import type { KindModel } from './kind-model.js';
+import type { ScanOutcome, ScanWatch } from './scan-watch.js';
+import { NEW, type Spoiling, type SpoiledBy, type TipState, type Use, useAfter } from './tip-state.js';
 
 export type { SpoiledBy, Spoiling, Use } from './tip-state.js';
 
 /** More kinds than any scenario has; kind and hazard share one index of a draw. */
 const KINDS = 64;
 
-/** A tip kind, ready for use. */
-export interface KindModel {
-  readonly name: string;
-  readonly index: number;
-  readonly radius: { readonly nominal: number; readonly spread: number };
-  readonly blunting: BluntingLaw | null;
-  readonly hazards: readonly CompiledHazard[];
-}
-
-/** An event of a hazard during a scan, as the tip feels it. */
-export interface TipEvent {
-  readonly cause: Cause;
-  /** Fraction of the scan time at which it comes. */
-  readonly at: number;
-  /** Fraction at which it will have cleared; Infinity for what does not clear in sight. */
-  readonly clearsAt: number;
-  /** Its number within this scan, from 0. */
-  readonly ordinal: number;
-}
-
-/** What a tip is told, and asks, while a scan runs. */
-export interface ScanWatch {
-  /** The clock (microseconds) at a fraction of the scan time. */
-  timeAt(fraction: number): number;
-  /** Fraction at which the scan stops because an event was noticed; Infinity: it was not. Asked once an event, as it comes. */
-  stopsAt(event: TipEvent): number;
-}
-
-/** How a scan went for the tip. */
-export interface ScanOutcome {
-  /** Mean over the image of what the tip's state leaves of quality, in [0, 1]. */
-  readonly state: number;
-  /** Apex radius (nm) at mid-image. */
-  readonly radius: number;
-  /** Fraction of the scan done: 1 unless it was stopped. */
-  readonly done: number;
-  /** The cause of the event that was noticed and stopped the scan, or null. */
-  readonly stoppedBy: Cause | null;
-}
+/**
+ * Events in one scan or approach after which no more come in it. Scenarios may expect half as many; a hazard that is drawn far
+ * from its value may come to more than a campaign ever ends with.
+ */
+const MOST_EVENTS = 2000;
 
 /**
  * One tip. Its luck is fixed before anyone decides how to use it: every draw is a function of (instrument, kind, number
  * of the tip, hazard, event). Lengths in nanometres, path in millimetres.
  */
 export class Tip {
-  readonly use: Use = { images: 0, path: 0, hours: 0, approaches: 0 };
+  readonly use: Use = { images: 0.5, path: 0.5, hours: 0.5, approaches: 0 };
   /** The first thing that spoiled it. */
   spoiled: Spoiling | null = null;
   broken = false;
@@ -66,40 +33,55 @@ export class Tip {
   isBlunt = false;
   /** Its apex radius has jumped since the apex was made. */
   isChipped = false;
+  /** Apex radius now, in nanometres. */
+  radius = 0.5;
   /** Scans finished since the last check, or since new. */
   scansSinceCheck = 0;
   checks = 0;
   cleanings = 0;
   reconditionings = 0;
 
+  #middleRadius = 0.5;
+
   /** Product of the factors of all marks on the tip. */
   private stateQuality = 1;
-  private cube: number;
-  private cachedRadius: number;
-  private readonly wear: number;
+  private cube = 0.5;
+  private wear = 0.5;
+  private instrument = 0;
+  #luck: Luck;
   /** Fraction of the running scan at which the event comes that was found to be the next one. */
-  private nextAt = Infinity;
+  #nextAt = Infinity;
   private readonly hazards: readonly HazardState[];
+  readonly #outcome: ScanOutcome = { state: 0.5, radius: 0.5, done: 0.5, stoppedBy: null };
+
+  /** In order of first mounting, per instrument and kind, from 0. */
+  number = 0;
 
   constructor(
     readonly kind: KindModel,
-    /** In order of first mounting, per instrument and kind, from 0. */
-    readonly number: number,
-    private readonly instrument: number,
-    private readonly luck: Luck,
+    number: number,
+    instrument: number,
+    luck: Luck,
     /** How it already is; null: it is new. */
     from: TipState | null = null,
   ) {
-    this.cachedRadius = from?.radius ?? this.freshRadius(PURPOSES.radius, 0);
-    this.cube = from?.cube ?? this.cachedRadius * this.cachedRadius * this.cachedRadius;
-    const coefficient = kind.blunting?.coefficient;
-    if (coefficient === undefined) this.wear = 0;
-    else this.wear = from?.wear ?? lognormalAt(coefficient.median, coefficient.spread, this.draw(PURPOSES.wear, 0));
-    this.hazards = kind.hazards.map((spec, index) => {
-      const draw = (purpose: Purpose, event: number) => this.draw(purpose, event, index);
-      return new HazardState(spec, draw, from?.hazards[index]);
-    });
-    if (from !== null) this.takeOn(from);
+    this.#luck = luck;
+    this.hazards = kind.hazards.map((spec, index) => new HazardState(spec, this, index));
+    this.renew(number, instrument, luck, from);
+  }
+
+  /** From now on it is another tip of its kind. */
+  renew(number: number, instrument: number, luck: Luck, from: TipState | null): void {
+    this.number = number;
+    this.instrument = instrument;
+    this.#luck = luck;
+    const { kind } = this;
+    this.setRadius(from?.radius ?? this.drawFrom(this.kind.radius, PURPOSES.radius, 0));
+    if (from !== null) this.cube = from.cube;
+    if (kind.blunting === null) this.wear = 0;
+    else this.wear = from?.wear ?? this.drawFrom(kind.wear, PURPOSES.wear, 0);
+    for (let i = 0; i < this.hazards.length; i += 1) this.hazards[i].renew(from?.hazards[i] ?? null);
+    this.takeOn(from ?? NEW);
   }
 
   /** How it is now, between scans. */
@@ -114,9 +96,9 @@ export class Tip {
     };
   }
 
-  /** Apex radius now, in nanometres. */
-  get radius(): number {
-    return this.cachedRadius;
+  /** Apex radius (nm) in the middle of the last scan in which nothing happened. */
+  get middleRadius(): number {
+    return this.#middleRadius;
   }
 
   /** What the state leaves of the quality of an image that starts now. */
@@ -124,12 +106,12 @@ export class Tip {
     return this.broken || (electrical && this.uncoated) ? 0 : this.stateQuality;
   }
 
-  get fouled(): boolean {
-    return this.hazards.some((hazard) => hazard.spec.effect.clears && hazard.marked);
-  }
-
-  get wornOut(): boolean {
-    return this.hazards.some((hazard) => hazard.spec.cause === 'worn-out' && hazard.marked);
+  /** What events have left on it that neither broke nor uncoated it; what may clear again comes first. */
+  get mark(): LeftState | null {
+    const left = this.hazards.flatMap(({ marked, spec: { cause, effect } }) =>
+      marked && !effect.breaks && !effect.uncoats ? [declaredOf(cause)] : [],
+    );
+    return (left.find(({ effect }) => effect.clears) ?? left.at(0))?.leaves ?? null;
   }
 
   /** One approach for a scan to come: exposes the tip by one unit, at its end (`time`, microseconds). */
@@ -138,12 +120,58 @@ export class Tip {
     for (const hazard of this.hazards) {
       if (hazard.spec.per !== 'approach' || hazard.marked) continue;
       hazard.approach(scan.pass);
-      while (hazard.isDue && this.strike(hazard, time, this.use));
+      let left = MOST_EVENTS;
+      while (left > 0 && hazard.isDue && this.strike(hazard, time, this.use)) left -= 1;
     }
   }
 
-  /** Scans, event by event. */
-  scan(scan: ScanLoad, electrical: boolean, watch: ScanWatch): ScanOutcome {
+  /** Scans, event by event; what it gives holds until the next scan. */
+  scan(scan: ScanLoad, electrical: boolean, watch: ScanWatch): Readonly<ScanOutcome> {
+    if (!this.scanQuietly(scan)) return this.scanByEvents(scan, electrical, watch);
+    const outcome = this.#outcome;
+    outcome.radius = this.#middleRadius;
+    outcome.state = this.stateNow(electrical);
+    outcome.done = 1;
+    outcome.stoppedBy = null;
+    return outcome;
+  }
+
+  /** Goes through a whole scan of a pass in which nothing happens to it; false, and nothing done, where something does. */
+  scanQuietly(scan: ScanLoad): boolean {
+    const { hazards, use } = this;
+    const { pass } = scan;
+    // By place, and with no call, as nearly every scan passes here.
+    for (let i = 0; i < hazards.length; i += 1) {
+      const { marked, spec, threshold, exposure, clearsIn } = hazards[i];
+      if (marked) {
+        if (spec.effect.clears && clearsIn < 1) return false;
+      } else if (!spec.isPerApproach && Math.max(0, threshold - exposure) * spec.scans[pass] < 1) return false;
+    }
+    for (let i = 0; i < hazards.length; i += 1) {
+      const hazard = hazards[i];
+      if (hazard.marked) hazard.clearsIn -= 1;
+      else if (!hazard.spec.isPerApproach) hazard.exposure += hazard.spec.exposure[pass];
+    }
+    if (this.wear === 0) this.#middleRadius = this.radius;
+    else {
+      this.blunt(scan, 0.5);
+      this.#middleRadius = this.radius;
+      this.blunt(scan, 0.5);
+    }
+    use.images += 1;
+    use.path += scan.path;
+    use.hours += scan.scanTime / 3600;
+    return true;
+  }
+
+  private addUse(scan: ScanLoad, done: number): void {
+    const { use } = this;
+    use.images += done;
+    use.path += scan.path * done;
+    use.hours += (scan.scanTime * done) / 3600;
+  }
+
+  private scanByEvents(scan: ScanLoad, electrical: boolean, watch: ScanWatch): Readonly<ScanOutcome> {
     let done = 1;
     let stoppedBy: Cause | null = null;
     let state = 0;
@@ -153,13 +181,13 @@ export class Tip {
     let ordinal = 0;
     for (;;) {
       const next = this.nextEvent(scan.pass);
-      const at = this.nextAt;
+      const at = this.#nextAt;
       if (middle === 0 && at > 0.5 && done >= 0.5) {
         this.blunt(scan, 0.5 - bluntedTo);
         bluntedTo = 0.5;
         middle = this.radius;
       }
-      if (next === null || at >= done) break;
+      if (next === null || at >= done || ordinal === MOST_EVENTS) break;
       state += this.stateNow(electrical) * (at - last);
       last = at;
       this.blunt(scan, at - bluntedTo);
@@ -168,7 +196,7 @@ export class Tip {
       if (next.spec.effect.clears && next.marked) {
         this.clear(next);
       } else {
-        this.strike(next, watch.timeAt(at), this.useAfter(scan, at));
+        this.strike(next, watch.timeAt(at), useAfter(this.use, scan, at));
         const stop = watch.stopsAt({ cause: next.spec.cause, at, clearsAt: next.clearsAt, ordinal });
         if (stop < done) {
           done = stop;
@@ -180,10 +208,13 @@ export class Tip {
     state += this.stateNow(electrical) * (done - last);
     this.blunt(scan, done - bluntedTo);
     for (const hazard of this.hazards) hazard.endScan(done, scan.pass);
-    this.use.images += done;
-    this.use.path += scan.path * done;
-    this.use.hours += (scan.scanTime * done) / 3600;
-    return { state, radius: middle, done, stoppedBy };
+    this.addUse(scan, done);
+    const outcome = this.#outcome;
+    outcome.state = state;
+    outcome.radius = middle;
+    outcome.done = done;
+    outcome.stoppedBy = stoppedBy;
+    return outcome;
   }
 
   /** Cleaning clears all fouling and touches nothing else. */
@@ -191,11 +222,13 @@ export class Tip {
     for (const hazard of this.hazards) if (hazard.spec.effect.clears && hazard.marked) this.clear(hazard);
   }
 
-  /** Reconditioning made a new apex: the radius is drawn afresh, chips and fouling are gone. */
+  /** Reconditioning made a new apex: the radius is drawn afresh, chips, fouling and whatever goes with the apex are gone. */
   renewApex(count: number): void {
-    this.setRadius(this.freshRadius(PURPOSES.newApex, count));
+    this.setRadius(this.drawFrom(this.kind.radius, PURPOSES.newApex, count));
     this.isBlunt = false;
     this.isChipped = false;
+    for (const hazard of this.hazards)
+      if (hazard.marked && declaredOf(hazard.spec.cause).goesWithApex === true) this.clear(hazard);
     this.clean();
   }
 
@@ -209,8 +242,12 @@ export class Tip {
     this.spoiled ??= { cause, time, use: { ...use } };
   }
 
-  private takeOn(from: TipState): void {
-    Object.assign(this.use, from.use);
+  private takeOn(from: Omit<TipState, 'radius' | 'cube' | 'wear' | 'hazards'>): void {
+    const { use } = this;
+    use.images = from.use.images;
+    use.path = from.use.path;
+    use.hours = from.use.hours;
+    use.approaches = from.use.approaches;
     this.spoiled = from.spoiled;
     this.broken = from.broken;
     this.uncoated = from.uncoated;
@@ -225,17 +262,17 @@ export class Tip {
 
   /** A uniform of this tip for a purpose; `index` numbers the draws of that purpose, within a hazard where it is for one. */
   draw(purpose: Purpose, index: number, hazard = 0): number {
-    return this.luck.uniform(purpose, this.instrument, hazard * KINDS + this.kind.index, this.number, index);
+    return this.#luck.uniform(purpose, this.instrument, hazard * KINDS + this.kind.index, this.number, index);
   }
 
-  /** The hazard whose next event comes first in the running scan, or null; `nextAt` says at which fraction. */
+  /** The hazard whose next event comes first in the running scan, or null; `#nextAt` says at which fraction. */
   private nextEvent(pass: number): HazardState | null {
     let first: HazardState | null = null;
-    this.nextAt = Infinity;
+    this.#nextAt = Infinity;
     for (const hazard of this.hazards) {
       const at = hazard.fractionOfNext(pass);
-      if (at < this.nextAt) {
-        this.nextAt = at;
+      if (at < this.#nextAt) {
+        this.#nextAt = at;
         first = hazard;
       }
     }
@@ -251,9 +288,7 @@ export class Tip {
     if (effect.uncoats) this.uncoated = true;
     if (effect.chips) {
       this.isChipped = true;
-      this.setRadius(
-        this.radius * lognormalAt(radiusFactor.median, radiusFactor.spread, hazard.draw(PURPOSES.chipFactor, event)),
-      );
+      this.setRadius(this.radius * lognormalScore(radiusFactor, hazard.draw(PURPOSES.chipFactor, event)));
       hazard.runOn();
       return true;
     }
@@ -273,29 +308,18 @@ export class Tip {
     return this.hazards.reduce((product, { marked, spec }) => (marked ? product * spec.quality : product), 1);
   }
 
-  /** Use after a fraction of the running scan. */
-  private useAfter(scan: ScanLoad, fraction: number): Use {
-    const { images, path, hours, approaches } = this.use;
-    return {
-      images: images + fraction,
-      path: path + scan.path * fraction,
-      hours: hours + (scan.scanTime * fraction) / 3600,
-      approaches,
-    };
-  }
-
   private blunt(scan: ScanLoad, fraction: number): void {
     if (this.wear === 0 || fraction <= 0 || this.kind.blunting === null) return;
     this.cube += this.kind.blunting.growth(this.wear, scan.load, scan.path * fraction);
-    this.cachedRadius = cubeRoot(this.cube);
+    this.radius = cubeRoot(this.cube);
   }
 
   private setRadius(radius: number): void {
-    this.cachedRadius = radius;
+    this.radius = radius;
     this.cube = radius * radius * radius;
   }
 
-  private freshRadius(purpose: Purpose, index: number): number {
-    return lognormalAt(this.kind.radius.nominal, this.kind.radius.spread, this.draw(purpose, index));
+  private drawFrom(distribution: Lognormal, purpose: Purpose, index: number): number {
+    return distribution.sigma === 0 ? distribution.median : lognormalScore(distribution, this.draw(purpose, index));
   }
 }

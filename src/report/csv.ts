@@ -1,12 +1,6 @@
 import { stringify } from 'csv-stringify/sync';
-import {
-  MEASURES,
-  type ComparisonResult,
-  type ImageDriftSummary,
-  isShare,
-  type Measure,
-  type Summary,
-} from '../study/results.js';
+import { MEASURES, type Measure } from '../execution/measures.js';
+import { type ComparisonResult, type ImageDriftSummary, isShare, type Summary } from '../analysis/results.js';
 import { plainText } from './text.js';
 
 /** Units stand in the header, so that a column means the same wherever it is opened. */
@@ -84,11 +78,11 @@ export function* imagesCsv(summary: Summary): Generator<string> {
       'pass',
       'quality (mean)',
       'good (share)',
-      'silent bad (share)',
+      'undetected bad (share)',
       'given up (share)',
       'missing (share)',
-      'takes (mean)',
-      ...(drifts ? ['q_drift of the kept take (mean)', 'bad by drift alone (mean)', 'bad otherwise (mean)'] : []),
+      'attempts (mean)',
+      ...(drifts ? ['q_drift of the kept attempt (mean)', 'bad by drift alone (mean)', 'bad otherwise (mean)'] : []),
     ],
   ]);
   for (const strategy of summary.strategies) {
@@ -105,7 +99,7 @@ export function* imagesCsv(summary: Summary): Generator<string> {
             plainText(image.pass),
             image.quality,
             image.good,
-            image.silentBad,
+            image.undetectedBad,
             image.givenUp,
             image.missing,
             image.takes,

@@ -1,4 +1,4 @@
-import type { Summary } from '../study/results.js';
+import type { Summary } from '../analysis/results.js';
 
 /** Signs of a part of a file that is put together before it is handed on. */
 const PART = 65_536;
@@ -53,39 +53,35 @@ interface Entry {
 }
 
 function* pieces(value: unknown, indent: string): Generator<string> {
-  const entries = entriesOf(value);
-  const line = lineOf(value, entries);
-  if (line !== null) {
-    yield line;
+  const [open, close] = bracketsOf(value);
+  if (!isNested(value)) {
+    yield lineJson(value);
+  } else if (!Object.values(value).some(isNested)) {
+    const entries = Array.from(entriesOf(value), ({ name, each }) => name + lineJson(each));
+    const space = entries.length === 0 || Array.isArray(value) ? '' : ' ';
+    yield `${open}${space}${entries.join(', ')}${space}${close}`;
+  } else {
+    const deeper = `${indent}  `;
+    let before = `${open}\n${deeper}`;
+    for (const { name, each } of entriesOf(value)) {
+      yield before + name;
+      yield* pieces(each, deeper);
+      before = `,\n${deeper}`;
+    }
+    yield `\n${indent}${close}`;
+  }
+}
+
+/** One at a time: a list may be as long as a plan has steps. */
+function* entriesOf(value: object): Generator<Entry> {
+  if (Array.isArray(value)) {
+    // In a list, what JSON cannot say is null.
+    const list: readonly unknown[] = value;
+    for (const each of list) yield { name: '', each: each === undefined ? null : each };
     return;
   }
-  const [open, close] = bracketsOf(value);
-  const deeper = `${indent}  `;
-  let before = `${open}\n${deeper}`;
-  for (const { name, each } of entries) {
-    yield before + name;
-    yield* pieces(each, deeper);
-    before = `,\n${deeper}`;
-  }
-  yield `\n${indent}${close}`;
-}
-
-/** A value on one line; null where it holds lists or objects. */
-function lineOf(value: unknown, entries: readonly Entry[]): string | null {
-  if (!isNested(value)) return lineJson(value);
-  if (entries.some(({ each }) => isNested(each))) return null;
-  const [open, close] = bracketsOf(value);
-  const space = entries.length === 0 || Array.isArray(value) ? '' : ' ';
-  return `${open}${space}${entries.map(({ name, each }) => name + lineJson(each)).join(', ')}${space}${close}`;
-}
-
-function entriesOf(value: unknown): readonly Entry[] {
-  if (!isNested(value)) return [];
-  // In a list, what JSON cannot say is null.
-  if (Array.isArray(value)) return value.map((each: unknown) => ({ name: '', each: each === undefined ? null : each }));
-  return Object.entries(value)
-    .filter(([, each]) => each !== undefined)
-    .map(([name, each]: [string, unknown]) => ({ name: `${lineJson(name)}: `, each }));
+  for (const [name, each] of Object.entries<unknown>({ ...value }))
+    if (each !== undefined) yield { name: `${lineJson(name)}: `, each };
 }
 
 function isNested(value: unknown): value is object {

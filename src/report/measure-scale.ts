@@ -1,7 +1,7 @@
-import type { BreakEvenMeasure } from '../study/breakeven/results.js';
-import type { Difference, Summary } from '../study/results.js';
+import type { PairMeasure } from '../analysis/compared-measures.js';
+import type { Difference, Summary } from '../analysis/results.js';
 import { timeScale } from './charts/chart.js';
-import { moneyScale, PLAIN, SHARE, type Scale, workScale } from './format.js';
+import { moneyScale, PLAIN, SHARE, type Scale, workScale, POINTS } from '../wording/numbers.js';
 import { plainText } from './text.js';
 
 /** Unit of a measure in a comparison. */
@@ -12,7 +12,7 @@ export function measureScale(measure: Difference['measure'], summary: Summary): 
     case 'operatorTime':
       return workScale(Math.max(...summary.strategies.map(({ measures }) => measures.operatorTime.value)));
     case 'yield':
-    case 'silentBadShare':
+    case 'undetectedBadShare':
     case 'withinAllocation':
     case 'finishes':
       return SHARE;
@@ -23,9 +23,6 @@ export function measureScale(measure: Difference['measure'], summary: Summary): 
   }
 }
 
-/** Shares differ by points, since per cent of a share would mislead. */
-const POINTS: Scale = { divisor: 0.01, unit: 'points' };
-
 /** Unit of a difference. */
 export function differenceScale(measure: Difference['measure'], summary: Summary): Scale {
   const scale = measureScale(measure, summary);
@@ -33,7 +30,7 @@ export function differenceScale(measure: Difference['measure'], summary: Summary
 }
 
 /** Scale in which a study of working time shows a measure; `largest` is the largest amount shown, differences included. */
-export function scaleUpTo(measure: BreakEvenMeasure, largest: number, currency: string): Scale {
+export function scaleUpTo(measure: PairMeasure, largest: number, currency: string): Scale {
   switch (measure) {
     case 'time':
     case 'operatorTime':
@@ -46,7 +43,7 @@ export function scaleUpTo(measure: BreakEvenMeasure, largest: number, currency: 
 }
 
 /** In what a measure stands in a CSV file. */
-export function plainUnit(measure: BreakEvenMeasure, currency: string): string {
+export function plainUnit(measure: PairMeasure, currency: string): string {
   switch (measure) {
     case 'time':
     case 'operatorTime':

@@ -1,10 +1,6 @@
-import type { AboutScenario, Granted, StudyRecord } from '../study/about.js';
-import type { Summary } from '../study/results.js';
-import { imagesText, numberText, workScale } from './format.js';
-import { headlineSection } from './page/headline.js';
-import { cautionsSection, methodSection } from './page/method.js';
-import { registerSection } from './page/register.js';
-import { verdictSection } from './page/verdict.js';
+import type { AboutScenario, Granted, StudyRecord } from '../analysis/about.js';
+import { numberText, workScale } from '../wording/numbers.js';
+import { hoursRead, imagesText } from '../wording/phrases.js';
 import { shortToolText } from './study-facts.js';
 import { styleSheet } from './style.js';
 import { html } from './text.js';
@@ -50,14 +46,16 @@ export interface PageParts {
 /** A report page in the one frame that all studies share. */
 export function studyPage({ kicker, record, facts, sections }: PageParts): string {
   const { scenario, tool, seed } = record;
-  const about = scenario.about === null ? '' : `\n<p class="about">${html(scenario.about)}</p>`;
+  const about = scenario.about === null ? '' : `<p class="about">${html(scenario.about)}</p>`;
+  // What is read first is the answer; what it is an answer about stands below it.
+  const [answer, ...rest] = sections;
   const body = `<header>
 <p class="kicker">${html(kicker)}</p>
-<h1>${html(scenario.title)}</h1>${about}
+<h1>${html(scenario.title)}</h1>
 <dl class="facts">${facts.map(([name, text]) => `<div><dt>${html(name)}</dt><dd>${html(text)}</dd></div>`).join('')}</dl>
 </header>
 <main>
-${sections.filter((section) => section !== '').join('\n')}
+${[answer, about, ...rest].filter((section) => section !== '').join('\n')}
 </main>
 <footer>${html(shortToolText(tool))} · ${html(scenario.file)}${seed === null ? '' : ` · seed ${html(seed)}`}</footer>`;
   return document(scenario.title, body);
@@ -70,45 +68,18 @@ export function planFacts(scenario: AboutScenario, granted: Granted | null): rea
     ['Scan time', numberText(scenario.scanTime, workScale(scenario.scanTime))],
     ['Sliding path', numberText(scenario.slidingPath, { divisor: 1, unit: 'mm' })],
     ['Order', scenario.order],
-    ['Bookings', scenario.bookings],
+    ['Bookings', hoursRead(scenario.bookings)],
     ...(scenario.instruments > 1 ? [['Instruments', String(scenario.instruments)] as const] : []),
     ...(scenario.operators > 1 ? [['Operators', String(scenario.operators)] as const] : []),
     ...(granted === null ? [] : [['Granted', granted.text] as const]),
   ];
 }
 
-/** The part of a page that holds its charts. */
-export function picturesSection(figures: readonly string[], title = 'In pictures'): string {
+/** The part of a page that holds its charts; nothing where there are none. */
+export function picturesSection(figures: readonly string[], title = 'Charts'): string {
+  if (figures.length === 0) return '';
   return `<section aria-labelledby="charts">
 <h2 id="charts">${html(title)}</h2>
 ${figures.join('\n')}
 </section>`;
-}
-
-/** What the page of a comparison holds beside its numbers. */
-export interface Beside {
-  /** HTML, in the order of the charts. */
-  readonly figures: readonly string[];
-  /** The section on what is not known. */
-  readonly unknown: string;
-  /** Whether pictures and the row of each replication were made. */
-  readonly isWhole: boolean;
-}
-
-/** `report.html` of a comparison, from the verdict down to the assumptions. */
-export function reportPage(summary: Summary, { figures, unknown, isWhole }: Beside): string {
-  return studyPage({
-    kicker: 'Swapping and hopping compared for one measurement plan',
-    record: summary,
-    facts: planFacts(summary.scenario, summary.allocation),
-    sections: [
-      verdictSection(summary),
-      headlineSection(summary),
-      picturesSection(figures),
-      unknown,
-      registerSection(summary),
-      cautionsSection(summary.scenario),
-      methodSection(summary, isWhole),
-    ],
-  });
 }

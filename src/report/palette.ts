@@ -6,7 +6,7 @@
 
 import type { TimePart } from '../campaign/time-parts.js';
 import type { Activity } from '../campaign/activities.js';
-import type { TipStretch } from '../study/results.js';
+import type { TipStretch } from '../analysis/results.js';
 
 export interface Tone {
   readonly light: string;
@@ -47,7 +47,7 @@ export const ACTIVITY_TONES: Readonly<Record<Activity, Tone>> = {
   'cleaning and reconditioning': tone('#0fada0', '#6cffef'),
   exchanging: tone('#791f67', '#91377d'),
   'locating and relocating': tone('#a284e0', '#8f71cb'),
-  hopping: tone('#54cbfe', '#76d4fe'),
+  hopping: tone('#7ee090', '#229f6a'),
   'preparing and setting up': tone('#c78b6a', '#f3b391'),
   'warming up and settling': tone('#512f02', '#a16103'),
   'waiting for a booking': tone('#dfe4eb', '#292e36'),
@@ -62,7 +62,7 @@ export const TIME_PART_TONES: Readonly<Record<TimePart, Tone>> = {
   'settling and warming up': ACTIVITY_TONES['waiting for stock'],
   'reviewing, checking and waiting': ACTIVITY_TONES['waiting for a booking'],
   'scans lost to drift': ACTIVITY_TONES['locating and relocating'],
-  'scans lost to too fast scanning': ACTIVITY_TONES.reviewing,
+  'scans lost to loss of tracking': ACTIVITY_TONES.reviewing,
   'scans lost to spoiled tips': ACTIVITY_TONES['scanning lost'],
   'good scans lost': ACTIVITY_TONES.hopping,
   'cleaning and replacing flagged tips': ACTIVITY_TONES['warming up and settling'],
@@ -72,12 +72,12 @@ export const TIME_PART_TONES: Readonly<Record<TimePart, Tone>> = {
 
 export const TIP_STATE_TONES: Readonly<Record<TipStretch['state'], Tone>> = {
   sound: tone('#a3cdb8', '#2f6b55'),
-  chipped: tone('#4f9dc6', '#9d24df'),
-  blunt: tone('#0e3275', '#5a0090'),
-  fouled: tone('#b8900a', '#e0bd45'),
-  'worn-out': tone('#8a4f2d', '#c98a62'),
-  'coating gone': tone('#6f52bd', '#a994e7'),
-  broken: tone('#20141a', '#f6eef1'),
+  chipped: tone('#e656c9', '#9849e7'),
+  blunt: tone('#572317', '#e4aca3'),
+  fouled: tone('#9b9244', '#fdea73'),
+  'worn-out': tone('#865109', '#eb7236'),
+  'coating gone': tone('#4319a8', '#9f8ef2'),
+  broken: tone('#250200', '#b3fef4'),
 };
 
 /** From bad to good: the stronger a cell stands out from the page, the worse it is. */

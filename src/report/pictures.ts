@@ -1,5 +1,5 @@
 import type { TopLevelSpec } from 'vega-lite';
-import type { Chart } from './charts/chart.js';
+import { type Chart, type Drawing, NARROW, WIDTH } from './charts/chart.js';
 import { prettyJson } from './json.js';
 import { inPage, renderPicture, type Words } from './render.js';
 import { framed, htmlTable } from './table.js';
@@ -16,7 +16,7 @@ export interface Pictures {
 export type Draw = (spec: TopLevelSpec, words: Words) => Promise<string>;
 
 const LEFT_OUT =
-  '<p>Pictures were left out, since the work was stopped by hand before they were drawn. Their numbers stand in the files beside this page.</p>';
+  '<p>Pictures were left out, since the work was interrupted before they were drawn. Their numbers stand in the files beside this page.</p>';
 
 let last: Promise<unknown> = Promise.resolve();
 
@@ -26,6 +26,28 @@ export const drawHere: Draw = (spec, words) => {
   last = next.catch(() => undefined);
   return next.then(({ svg }) => svg);
 };
+
+/** A picture for a page of the usual width, with its specification, and one for a phone. */
+export interface Drawn {
+  readonly spec: TopLevelSpec;
+  readonly svg: string;
+  readonly narrow: string;
+}
+
+export async function bothWidths(drawing: Drawing, words: Words, draw: Draw = drawHere): Promise<Drawn> {
+  const spec = drawing(WIDTH);
+  const [svg, narrow] = await Promise.all([
+    draw(spec, words),
+    draw(drawing(NARROW), { ...words, prefix: `${words.prefix}-narrow` }),
+  ]);
+  return { spec, svg, narrow };
+}
+
+/** HTML of a picture, of which the style sheet shows the one that fits. */
+export function pictureHtml({ svg, narrow }: Drawn, label: string): string {
+  const narrower = inPage(narrow).replace('<svg ', '<svg data-narrow ');
+  return framed(`${inPage(svg)}${narrower}`, label);
+}
 
 /**
  * Draws every chart of a study's results: specification, picture, and figure with its numbers in a table.
@@ -39,30 +61,29 @@ export async function drawCharts<Result>(
   const files = new Map<string, string>();
   const drawn = await Promise.all(
     charts.map(async (chart) => {
-      const spec = chart.spec(result);
+      const drawing = chart.drawing(result);
       const words = { prefix: chart.id, title: chart.title, description: chart.alt(result) };
-      return { chart, spec, svg: spec === null || draw === null ? null : await draw(spec, words) };
+      const picture = drawing === null || draw === null ? null : await bothWidths(drawing, words, draw);
+      return { chart, picture, isLeftOut: drawing !== null && draw === null };
     }),
   );
-  for (const { chart, spec, svg } of drawn) {
-    if (spec === null || svg === null) continue;
-    files.set(`charts/${chart.id}.vl.json`, prettyJson(spec));
-    files.set(`charts/${chart.id}.svg`, svg);
+  for (const { chart, picture } of drawn) {
+    if (picture === null) continue;
+    files.set(`charts/${chart.id}.vl.json`, prettyJson(picture.spec));
+    files.set(`charts/${chart.id}.svg`, picture.svg);
   }
-  const isLeftOut = ({ spec, svg }: { spec: TopLevelSpec | null; svg: string | null }) => spec !== null && svg === null;
-  const figures = drawn.filter((each) => !isLeftOut(each)).map(({ chart, svg }) => figure(chart, svg, result));
-  return { files, figures: drawn.some(isLeftOut) ? [LEFT_OUT, ...figures] : figures };
+  const figures = drawn.flatMap(({ chart, picture }) => (picture === null ? [] : [figure(chart, picture, result)]));
+  return { files, figures: drawn.some(({ isLeftOut }) => isLeftOut) ? [LEFT_OUT, ...figures] : figures };
 }
 
-function figure<Result>(chart: Chart<Result>, svg: string | null, result: Result): string {
+function figure<Result>(chart: Chart<Result>, picture: Drawn, result: Result): string {
   const caption = `<figcaption>${html(chart.caption(result))}</figcaption>`;
   const heading = `<h3 id="chart-${chart.id}">${html(chart.title)}</h3>`;
-  if (svg === null) return `<figure aria-labelledby="chart-${chart.id}">\n${heading}\n${caption}\n</figure>`;
   return `<figure aria-labelledby="chart-${chart.id}">
 ${heading}
-${framed(inPage(svg), `${chart.title} (picture)`)}
+${pictureHtml(picture, `${chart.title} (picture)`)}
 ${caption}
-<details><summary>The numbers<span class="hidden"> behind “${html(chart.title)}”</span></summary>
+<details><summary>Data<span class="hidden"> behind “${html(chart.title)}”</span></summary>
 ${htmlTable(chart.table(result), chart.title)}
 </details>
 </figure>`;

@@ -1,5 +1,6 @@
-import type { Preview } from '../study/preview.js';
-import { durationText, imagesText, numberText } from './format.js';
+import type { Preview } from '../analysis/preview.js';
+import { durationText, numberText } from '../wording/numbers.js';
+import { hoursRead, imagesText } from '../wording/phrases.js';
 import { leadTimeSentences } from './lead-time.js';
 import { type Table, textTable } from './table.js';
 import { plainText } from './text.js';
@@ -53,8 +54,8 @@ function assumed(preview: Preview, isDefault: boolean): Table {
 
 function hours({ hours: { bookings, operators, granted, unattended } }: Preview): string {
   const lines = [
-    `Booked       ${bookings}`,
-    `Operators    ${operators}`,
+    `Booked       ${hoursRead(bookings)}`,
+    `Operators    ${hoursRead(operators)}`,
     `Granted      ${granted ?? 'as long as it takes'}`,
     `Unattended   ${unattended}`,
   ];

@@ -1,4 +1,4 @@
-import type { InputFile, Platform, Provenance, Tool } from '../study/about.js';
+import type { InputFile, Platform, Provenance, Tool } from '../analysis/about.js';
 import { plainText } from './text.js';
 
 /** Name, version and, where it is known, the commit of the program. */
@@ -29,13 +29,13 @@ export function recordFacts({
 }: Provenance & { readonly seed: string | null }): readonly (readonly [string, string])[] {
   return [
     ...(seed === null ? [] : [['Seed', seed] as const]),
-    ['Made from', inputs.map(fileText).join('; ')],
-    ['Made by', toolText(tool)],
-    ...(platform === null ? [] : [['Made on', platformText(platform)] as const]),
+    ['Inputs', inputs.map(fileText).join('; ')],
+    ['Version', toolText(tool)],
+    ...(platform === null ? [] : [['Platform', platformText(platform)] as const]),
   ];
 }
 
 /** The command line that makes the same again, as parts of a text in Markdown; none where there is no command line. */
 export function againParts({ command }: Provenance): readonly string[] {
-  return command === null ? [] : ['## To run it again', `    ${plainText(command)}`];
+  return command === null ? [] : ['## Reproduce', `    ${plainText(command)}`];
 }

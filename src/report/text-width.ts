@@ -24,3 +24,14 @@ export function textWidth(text: string, fontSize: number): number {
   for (const character of text) width += widthOf(character);
   return Math.ceil(width * fontSize);
 }
+
+/** A text in lines no wider than so many pixels, broken between words only. */
+export function linesOf(text: string, fontSize: number, width: number): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const longer = lines.length === 0 ? word : `${lines[lines.length - 1]} ${word}`;
+    if (lines.length > 0 && textWidth(longer, fontSize) <= width) lines[lines.length - 1] = longer;
+    else lines.push(word);
+  }
+  return lines;
+}

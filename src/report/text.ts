@@ -2,8 +2,6 @@
 
 import escape from 'escape-html';
 
-export { listed } from '../study/words.js';
-
 /** One line without control, bidirectional or broken characters. */
 export function plainText(text: string): string {
   return text
@@ -74,17 +72,4 @@ export function uniqueLabels(names: readonly string[], length: number): readonly
     seen.add(label);
     return label;
   });
-}
-
-/** `1st`, `2nd`, `90th`. */
-export function ordinal(number: number): string {
-  const whole = Math.round(number);
-  const tens = whole % 100;
-  const ending = tens >= 11 && tens <= 13 ? undefined : ['th', 'st', 'nd', 'rd'].at(whole % 10);
-  return `${String(whole)}${ending ?? 'th'}`;
-}
-
-/** With its first letter as it stands at the head of a sentence. */
-export function capital(text: string): string {
-  return text.replace(/^./u, (first) => first.toUpperCase());
 }

@@ -1,13 +1,14 @@
-import type { Provenance } from '../study/about.js';
-import type { Timeline, TraceEvent } from '../study/results.js';
-import { closedText, driftText, timelineSpec } from './charts/timeline.js';
-import { fixed } from './format.js';
+import { fixed } from '../wording/numbers.js';
+import type { Provenance } from '../analysis/about.js';
+import type { Timeline, TraceEvent } from '../analysis/results.js';
+import { timeline as timelineOf } from './charts/timeline.js';
+import { closedText, driftText } from './charts/timeline-rows.js';
 import { lineJson } from './json.js';
 import { document } from './page.js';
 import { factsList } from './page/method.js';
-import { inPage, renderPicture } from './render.js';
+import { bothWidths, pictureHtml } from './pictures.js';
 import { recordFacts, shortToolText } from './study-facts.js';
-import { framed, htmlTable, textTable, type Table } from './table.js';
+import { htmlTable, textTable, type Table } from './table.js';
 import { html, plainText } from './text.js';
 
 /** Which replication was traced, and how it was made. */
@@ -51,13 +52,13 @@ export function traceLine(event: TraceEvent): string {
 /** A page for one replication: its timeline and all its events. No script, nothing from outside. */
 export async function tracePage(timeline: Timeline, events: readonly TraceEvent[], traced: Traced): Promise<string> {
   const heading = `${plainText(traced.strategy)}, replication ${String(traced.replication)}`;
-  const spec = timelineSpec([timeline]);
+  const drawing = timelineOf([timeline]);
   const description = `What the instrument’s time went to in replication ${String(traced.replication)}, with the state of the mounted tip below. All events stand in the table.`;
   const picture =
-    spec === null
+    drawing === null
       ? ''
-      : framed(
-          inPage((await renderPicture(spec, { prefix: 'timeline', title: heading, description })).svg),
+      : pictureHtml(
+          await bothWidths(drawing, { prefix: 'timeline', title: heading, description }),
           'Timeline (picture)',
         );
   const body = `<header>

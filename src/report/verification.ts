@@ -1,10 +1,10 @@
 /** What came of making a study again, as text for the terminal. */
 
-import type { Maker } from '../study/about.js';
-import { counted } from '../study/fit/words.js';
+import type { Maker } from '../analysis/about.js';
+import { counted, listed } from '../wording/phrases.js';
 import { platformText, toolText } from './study-facts.js';
 import { textTable } from './table.js';
-import { listed, plainText, shortened } from './text.js';
+import { plainText, shortened } from './text.js';
 
 /** A place in a summary where it and the one made again differ; undefined where one has nothing there. */
 export interface DifferingValue {

@@ -1,37 +1,28 @@
 import { fillDefaults } from './defaults.js';
 import { type Faults, placeInStrategy } from './faults.js';
 import { writtenPath } from './paths.js';
-import { type Parsed, parseWith, type Problem, withoutEchoes } from './problems.js';
+import { type Parsed, type Problem, readAs, withoutEchoes } from './problems.js';
 import type { RegisterValue } from './register.js';
-import { MOST_STRATEGIES, type Scenario, scenarioSchema, type WorkflowName } from './schema/scenario.js';
-import { entryOf, isMap, type RawMap } from './schema-walk.js';
-import type { Followed } from './checks/run.js';
-import { type Overlaid, overlay } from './strategies.js';
-
-/** One way of working, with the whole scenario as it follows it. */
-export interface Strategy {
-  readonly name: string;
-  readonly workflow: WorkflowName;
-  readonly settings: Scenario;
-}
+import { MOST_STRATEGIES, type Scenario, scenarioSchema } from './schema/scenario.js';
+import { isMap, type RawMap } from './schema-walk.js';
+import type { LaidStrategy, Overlaid } from './strategies.js';
+import type { UnknownInput } from './uncertainty.js';
 
 /** The shared part and all strategies, typed and in the units used inside. Plain data, which can be handed to a worker. */
 export interface LoadedScenario {
   readonly base: Scenario;
-  readonly strategies: readonly Strategy[];
+  readonly strategies: readonly LaidStrategy[];
   /** Every value of the shared part, with what stands behind it. */
   readonly register: readonly RegisterValue[];
+  /** What is known only so far. */
+  readonly inputs: readonly UnknownInput[];
   /** Three letters. */
   readonly currency: string;
-  /** The shared part as a person would write it, every default filled in; strategies as written. */
-  readonly raw: RawMap;
 }
 
-export interface Assembled {
-  readonly base: Scenario;
-  readonly strategies: readonly Strategy[];
-  /** As `strategies`, with what each overrides. */
-  readonly followed: readonly Followed[];
+/** A strategy as the checks of whole plans see it. */
+export interface Followed extends LaidStrategy {
+  readonly overlaid: Overlaid;
 }
 
 /** The shared part with every default filled in as a person would write it; the strategies as they are written. */
@@ -48,37 +39,33 @@ function firstOf(strategies: unknown): unknown {
   return Array.isArray(strategies) ? strategies.slice(0, MOST_STRATEGIES + 1) : strategies;
 }
 
-/** Parses the shared part, then each strategy laid over it. Null where the shared part does not parse; look at the faults too. */
-export function assembleFilled(filled: RawMap, faults: Faults): Assembled | null {
-  const base = parseWith(scenarioSchema, filled);
+/** Reads the shared part, then each strategy laid over it. Null where something is refused, which is among the faults then. */
+export function assembled(
+  filled: RawMap,
+  overlaid: readonly Overlaid[],
+  faults: Faults,
+): { readonly base: Scenario; readonly strategies: readonly Followed[] } | null {
+  const base = readAs(scenarioSchema, filled);
   if (!base.ok) for (const problem of withoutEchoes(base.problems)) enter(problem, filled, faults);
-  const written = entryOf(filled, 'strategies');
-  // With more the shared part does not parse, which is all that is said.
-  const count = Array.isArray(written) && written.length <= MOST_STRATEGIES ? written.length : 0;
-  const strategies: Strategy[] = [];
-  const followed: Followed[] = [];
-  for (let index = 0; index < count; index += 1) {
-    const overlaid = overlay(filled, index);
-    for (const problem of overlaid.problems) enter(problem, filled, faults);
-    const parsed = parseWith(scenarioSchema, overlaid.raw);
-    enterOwn(parsed, overlaid, index, faults);
-    const own = base.ok ? base.value.strategies[index] : undefined;
-    if (!parsed.ok || own === undefined) continue;
-    const strategy = { name: own.name, workflow: own.workflow, settings: parsed.value };
-    strategies.push(strategy);
-    followed.push({ ...strategy, overlaid });
-  }
-  return base.ok ? { base: base.value, strategies, followed } : null;
+  const strategies = overlaid.flatMap((strategy, index): readonly Followed[] => {
+    for (const problem of strategy.problems) enter(problem, filled, faults);
+    const read = readAs(scenarioSchema, strategy.raw);
+    enterOwn(read, strategy, index, faults);
+    if (!read.ok || !base.ok) return [];
+    const { name, workflow } = base.value.strategies[index];
+    return [{ name, workflow, settings: read.value, own: strategy.own, overlaid: strategy }];
+  });
+  return base.ok ? { base: base.value, strategies } : null;
 }
 
-function enter(problem: Problem, document: RawMap, faults: Faults): void {
+export function enter(problem: Problem, document: RawMap, faults: Faults): void {
   faults.add(problem.path, writtenPath(document, problem.path), problem.at, problem.message);
 }
 
 /** What is wrong with a strategy as a whole, where it is not the shared part's fault, which is known by now. */
-function enterOwn(parsed: Parsed<Scenario>, overlaid: Overlaid, index: number, faults: Faults): void {
-  if (parsed.ok) return;
-  for (const problem of withoutEchoes(parsed.problems)) {
+function enterOwn(read: Parsed<Scenario>, overlaid: Overlaid, index: number, faults: Faults): void {
+  if (read.ok) return;
+  for (const problem of withoutEchoes(read.problems)) {
     const place = placeInStrategy(overlaid.overrides, problem.path);
     if (place?.own !== true && faults.has(problem.path, problem.at, problem.message)) continue;
     faults.add(

@@ -95,7 +95,11 @@ function beyondLimits(text: string): { readonly message: string; readonly offset
       return { message, offset };
     }
     if (words > MOST_WORDS)
-      return { message: 'up to here the file says more than any scenario does; keep what belongs to one plan', offset };
+      return {
+        message:
+          'up to here the file has more values than a scenario may have; leave out what does not belong to this plan',
+        offset,
+      };
   }
   return null;
 }

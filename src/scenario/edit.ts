@@ -2,38 +2,96 @@ import type { Path } from './places.js';
 import { childOf, entryOf, isMap, outlineOf, type RawMap, type Schema } from './schema-walk.js';
 import { show } from './show.js';
 
-/** A deep copy of plain data. */
-export function copyOf(data: RawMap): RawMap;
-export function copyOf(data: unknown): unknown;
-export function copyOf(data: unknown): unknown {
-  if (Array.isArray(data)) return data.map((item: unknown) => copyOf(item));
-  return isMap(data) ? Object.fromEntries(Object.entries(data).map(([key, value]) => [key, copyOf(value)])) : data;
+/** Data with a value written into them, or what is in the way. */
+export type Edited = { readonly ok: true; readonly data: RawMap } | { readonly ok: false; readonly message: string };
+
+/**
+ * The same data with another value at a path; what is not on the way to it is shared with the data given, and all of it where
+ * nothing changes. Undefined takes an entry away.
+ */
+export function replacedAt<Data>(data: Data, path: Path, value: unknown): Data {
+  return replacing([path])(data, [value]);
+}
+
+/** The way to values: an entry for each key, and at its end the number of the value. */
+interface Way {
+  value: number | null;
+  readonly entries: Map<string | number, Way>;
+}
+
+/** The same for many values at once, of which no path begins with another; what lies on several ways is copied once. */
+export function replacing(paths: readonly Path[]): <Data>(data: Data, values: readonly unknown[]) => Data {
+  const root: Way = { value: null, entries: new Map() };
+  paths.forEach((path, value) => {
+    let at = root;
+    for (const key of path) {
+      const next = at.entries.get(key) ?? { value: null, entries: new Map() };
+      at.entries.set(key, next);
+      at = next;
+    }
+    at.value = value;
+  });
+  function write<Data>(data: Data, values: readonly unknown[]): Data;
+  // A path says nothing of types: whoever puts a value into settings has had it read by the schema of its place.
+  function write(data: unknown, values: readonly unknown[]): unknown {
+    return replaced(data, root, values);
+  }
+  return write;
+}
+
+function replaced(data: unknown, { value, entries }: Way, values: readonly unknown[]): unknown {
+  if (value !== null) return isSame(data, values[value]) ? data : values[value];
+  const changed = [...entries].flatMap(([key, way]): readonly (readonly [string | number, unknown])[] => {
+    const before = entryOf(data, key);
+    const after = replaced(before, way, values);
+    return after === before ? [] : [[key, after]];
+  });
+  return changed.length === 0 ? data : withEntries(data, changed);
+}
+
+function withEntries(data: unknown, changed: readonly (readonly [string | number, unknown])[]): unknown {
+  const news = Object.fromEntries(changed);
+  if (Array.isArray(data) && changed.every(([key]) => typeof key === 'number'))
+    return Object.values(withoutGaps({ ...Object.fromEntries(data.entries()), ...news }));
+  return withoutGaps(isMap(data) ? { ...data, ...news } : news);
+}
+
+/** Undefined takes an entry away. */
+function withoutGaps(entries: RawMap): RawMap {
+  const all = Object.entries(entries);
+  return all.every(([, entry]) => entry !== undefined)
+    ? entries
+    : Object.fromEntries(all.filter(([, entry]) => entry !== undefined));
+}
+
+function isSame(one: unknown, other: unknown): boolean {
+  return typeof one === 'object' && typeof other === 'object'
+    ? JSON.stringify(one) === JSON.stringify(other)
+    : one === other;
 }
 
 /**
- * Writes one value into plain data at a path that the schema knows; maps on the way are made, and a value written short
- * (`45 min` for a step) becomes the map that it stands for. Null takes the value away, so that its default comes back.
- * Gives null, or what is in the way.
+ * Writes one value into data as a person writes them, at a path that the schema knows; maps on the way are made, and a value
+ * written short (`45 min` for a step) becomes the map that it stands for. Null takes the value away, so that its default
+ * comes back.
  */
-export function writeAt(root: Schema, document: RawMap, path: Path, value: unknown): string | null {
+export function writtenInto(root: Schema, document: RawMap, path: Path, value: unknown): Edited {
   let schema = root;
-  let holder: unknown = document;
+  let data = document;
   for (const [depth, key] of path.entries()) {
-    const last = depth === path.length - 1;
-    const inTheWay = mixedForms(schema, holder, key);
-    if (inTheWay !== null && value !== null) return inTheWay;
+    const here = path.slice(0, depth);
+    const holder = here.reduce<unknown>(entryOf, data);
+    const inTheWay = value === null ? null : mixedForms(schema, holder, key);
+    if (inTheWay !== null) return { ok: false, message: inTheWay };
     const child = childOf(schema, holder, key);
-    if (child === null) return `${show(path.slice(0, depth).join('.'))} holds nothing of that name`;
-    if (last) put(holder, key, value);
-    else if (!isContainer(entryOf(holder, key))) put(holder, key, expanded(child, entryOf(holder, key)));
-    holder = entryOf(holder, key);
+    if (child === null) return { ok: false, message: `${show(here.join('.'))} has no entry of that name` };
+    const held = entryOf(holder, key);
+    const isLast = depth === path.length - 1;
+    if (isLast) data = replacedAt(data, path, value ?? undefined);
+    else if (!isMap(held) && !Array.isArray(held)) data = replacedAt(data, [...here, key], expanded(child, held));
     schema = child;
   }
-  return null;
-}
-
-function isContainer(value: unknown): boolean {
-  return isMap(value) || Array.isArray(value);
+  return { ok: true, data };
 }
 
 /** The map that a value written short stands for; an empty one where nothing was written. */
@@ -42,21 +100,9 @@ function expanded(schema: Schema, written: unknown): RawMap {
   return group === null || written === undefined || written === null ? {} : { [group.shorthand]: written };
 }
 
-function put(holder: unknown, key: string | number, value: unknown): void {
-  if (Array.isArray(holder) && typeof key === 'number') {
-    if (value === null) holder.splice(key, 1);
-    else holder[key] = value;
-  } else if (isMap(holder)) {
-    const name = String(key);
-    if (value === null) Reflect.deleteProperty(holder, name);
-    else holder[name] = value;
-  }
-}
-
-/** A step has its time in one of several forms; one entry of another form cannot be set alone. */
-function mixedForms(schema: Schema, holder: unknown, key: string | number): string | null {
-  const { group } = outlineOf(schema);
-  const completion = group?.completion;
+/** A step has its time in one of several forms; one entry of another form cannot be set alone. Null where it can. */
+export function mixedForms(schema: Schema, holder: unknown, key: string | number): string | null {
+  const completion = outlineOf(schema).group?.completion;
   if (completion === undefined || !isMap(holder) || typeof key !== 'string' || !completion.unless.includes(key))
     return null;
   const written = completion.unless.filter((each) => Object.hasOwn(holder, each));
@@ -64,14 +110,9 @@ function mixedForms(schema: Schema, holder: unknown, key: string | number): stri
   return `\`${key}\` does not go with ${written.map((each) => `\`${each}\``).join(', ')}, in which this time is written; set the whole step, such as \`{usual: 3 min, p90: 5 min}\``;
 }
 
-/** Lays a map over another, entry by entry; lists and single values are replaced. Calls `wrote` for each value written. */
-export function mergeInto(base: RawMap, over: RawMap, path: Path, wrote: (path: Path) => void): void {
-  for (const [key, value] of Object.entries(over)) {
-    const held = entryOf(base, key);
-    if (isMap(value) && isMap(held)) mergeInto(held, value, [...path, key], wrote);
-    else {
-      put(base, key, copyOf(value));
-      wrote([...path, key]);
-    }
-  }
+/** Single values and lists of a map, each with its path below `path`. */
+export function entriesBelow(map: RawMap, path: Path): readonly (readonly [Path, unknown])[] {
+  return Object.entries(map).flatMap(([key, value]) =>
+    isMap(value) ? entriesBelow(value, [...path, key]) : [[[...path, key], value] as const],
+  );
 }

@@ -1,10 +1,9 @@
-import { z } from 'zod';
-import { LARGEST, readQuantity, splitQuantity, tidy, type Reading } from './quantity.js';
+import * as z from 'zod';
+import type { ExposureUnit } from '../probe/settings.js';
+import { inside, LARGEST, readQuantity, splitQuantity, tidy, type Reading } from './quantity.js';
 import { notText, show } from './show.js';
 
-export const EXPOSURE_UNITS = ['image', 'distance', 'hour', 'approach'] as const;
-/** In which unit the life of a tip is counted: images, millimetres of path, hours of scanning, approaches. */
-export type ExposureUnit = (typeof EXPOSURE_UNITS)[number];
+export { EXPOSURE_UNITS, type ExposureUnit } from '../probe/settings.js';
 
 const EXAMPLES: Readonly<Record<ExposureUnit, string>> = {
   image: '200',
@@ -59,68 +58,34 @@ function readText(unit: ExposureUnit, text: string): Reading<number> {
   };
 }
 
-/** A schema for an amount of exposure as it is written; `convertLives` gives it its unit, once it knows what is counted. */
+/** What is wrong with an amount of exposure as written, where it is counted per `unit`; null where nothing is. */
+export function amountRefusal(unit: ExposureUnit, written: number | string): string | null {
+  const reading = readExposure(unit, written);
+  if (!reading.ok) return reading.message;
+  const { value, text } = SHORTEST_LIFE[unit];
+  return reading.value < value ? `read ${show(written)}; a life of at least ${text} is wanted` : null;
+}
+
+/** What an amount of exposure written with this unit (or none) is in the unit used inside: millimetres, hours, or a count. */
+export function amountOf(number: number, unit: string): number {
+  const path = inside('path', number, unit);
+  const time = inside('time', number, unit);
+  return path ?? (time === null ? number : tidy(time / 3600));
+}
+
+/**
+ * A schema for an amount of exposure, which gives a number in millimetres, hours, images or approaches. Which of them may
+ * stand somewhere is not known here: see `amountRefusal`.
+ */
 export function exposureText() {
-  return z.union([z.number(), z.string().max(100)], {
+  const text = z.union([z.number(), z.string().max(100)], {
     error: (issue) =>
       notText(issue.input, '', 'an amount of exposure such as `200` images, `80 mm` or `30 h` is wanted'),
   });
-}
-
-type Written = number | string;
-type WrittenTerm = { readonly shape: number; readonly scale: Written };
-type WrittenLife =
-  | { readonly law: 'exponential'; readonly mean: Written }
-  | { readonly law: 'weibull'; readonly shape: number; readonly scale: Written }
-  | { readonly law: 'lognormal'; readonly median: Written; readonly spread: number }
-  | { readonly law: 'gamma'; readonly shape: number; readonly scale: Written }
-  | { readonly law: 'bathtub'; readonly early: WrittenTerm; readonly late: WrittenTerm }
-  | { readonly law: 'probability'; readonly perUnit: number };
-
-/** A life whose amounts are plain numbers in the exposure unit of its hazard. */
-type PlainLife =
-  | { law: 'exponential'; mean: number }
-  | { law: 'weibull'; shape: number; scale: number }
-  | { law: 'lognormal'; median: number; spread: number }
-  | { law: 'gamma'; shape: number; scale: number }
-  | { law: 'bathtub'; early: { shape: number; scale: number }; late: { shape: number; scale: number } }
-  | { law: 'probability'; perUnit: number };
-
-/** A hazard as written, turned into one whose life is in plain numbers of its own exposure unit. */
-export function convertLives<H extends { readonly per: ExposureUnit; readonly life: WrittenLife }>(
-  hazard: H,
-  context: z.RefinementCtx,
-) {
-  const { life, ...rest } = hazard;
-  const amount = (written: Written, ...path: string[]): number => {
-    const reading = readExposure(hazard.per, written);
-    const { value, text } = SHORTEST_LIFE[hazard.per];
-    const tooShort = `read ${show(written)}; a life of at least ${text} is wanted`;
-    const message = reading.ok ? (reading.value < value ? tooShort : null) : reading.message;
-    if (message !== null) context.addIssue({ code: 'custom', path: ['life', ...path], message });
-    return reading.ok ? reading.value : z.NEVER;
-  };
-  return { ...rest, life: plainLife(life, amount) };
-}
-
-function plainLife(life: WrittenLife, amount: (written: Written, ...path: string[]) => number): PlainLife {
-  switch (life.law) {
-    case 'exponential':
-      return { ...life, mean: amount(life.mean, 'mean') };
-    case 'weibull':
-    case 'gamma':
-      return { ...life, scale: amount(life.scale, 'scale') };
-    case 'lognormal':
-      return { ...life, median: amount(life.median, 'median') };
-    case 'bathtub':
-      return {
-        law: life.law,
-        early: { ...life.early, scale: amount(life.early.scale, 'early', 'scale') },
-        late: { ...life.late, scale: amount(life.late.scale, 'late', 'scale') },
-      };
-    case 'probability':
-      return { ...life };
-  }
+  return text.transform((written): number => {
+    const parts = typeof written === 'number' ? { number: written, unit: '' } : splitQuantity(written);
+    return parts === null ? Number.NaN : amountOf(parts.number, parts.unit);
+  });
 }
 
 /** Use after which a tip goes: images, millimetres of path or hours of scanning. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type Span, WEEK } from '../kernel/hours.js';
 import type { Reading } from './quantity.js';
 import { notText, show } from './show.js';

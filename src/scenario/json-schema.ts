@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { DIMENSIONS } from './quantity.js';
 import { type Leaf, type LeafNature, leaves } from './schema/leaf.js';
 import { scenarioSchema } from './schema/scenario.js';

@@ -1,23 +1,36 @@
 import { readDocument } from './document.js';
-import { assembleFilled, type LoadedScenario, withDefaults } from './assemble.js';
-import { checkCurrencies, checkPaths, checkRanges, checkStrategyNames, checkUnusedKinds } from './checks/shared.js';
+import { assembled, enter, type LoadedScenario, withDefaults } from './assemble.js';
+import {
+  checkCurrencies,
+  checkPaths,
+  checkRanges,
+  checkStrategyNames,
+  checkUnusedKinds,
+  currencyOf,
+} from './checks/shared.js';
+import { endingRanges } from './checks/ending-ranges.js';
 import { runChecks } from './checks/run.js';
-import { checkUncertainties } from './checks/uncertainty.js';
-import { currencyOf } from './currency.js';
-import { checkWhatIsSound } from './partial.js';
-import { registerOf } from './register.js';
-import type { RawMap } from './schema-walk.js';
 import { Faults, type Fault } from './faults.js';
+import { registerOf } from './register.js';
+import { MOST_STRATEGIES } from './schema/scenario.js';
+import type { RawMap } from './schema-walk.js';
+import { overlays } from './strategies.js';
+import { readUncertainties } from './uncertainty.js';
+import { writtenIn } from './value-path.js';
 
 export type { Fault } from './faults.js';
-export type { LoadedScenario, Strategy } from './assemble.js';
-export { withOwnValue, withValue } from './with-value.js';
+export type { LoadedScenario } from './assemble.js';
+export type { Strategy } from './strategies.js';
+export { withOwnValue, withValue } from './patch.js';
 
 export type Loaded =
   | { readonly ok: true; readonly scenario: LoadedScenario; readonly warnings: readonly Fault[] }
   | { readonly ok: false; readonly faults: readonly Fault[] };
 
-/** Reads and checks a scenario file's text. Gives the scenario with every default filled in and every unit gone, or every fault at once. */
+/**
+ * Reads and checks a scenario file's text. Gives the scenario with every default filled in and every unit gone, or every
+ * value that is wrong at once; what does not go together is told once each value for itself is right.
+ */
 export function loadScenario(text: string): Loaded {
   const document = readDocument(text);
   if (!document.ok) {
@@ -25,28 +38,38 @@ export function loadScenario(text: string): Loaded {
     for (const fault of document.faults) faults.addAt(fault, '', fault.message);
     return { ok: false, faults: faults.sorted() };
   }
-  const faults = new Faults(document.places);
-  const scenario = checked(document.raw, faults);
+  return loadRaw(document.raw, new Faults(document.places));
+}
+
+/** The same of a scenario that is data already; without places, its faults have none. */
+export function loadRaw(raw: RawMap, faults = new Faults(null)): Loaded {
+  const scenario = checked(raw, faults);
   if (scenario === null || faults.anyError) return { ok: false, faults: faults.sorted() };
   return { ok: true, scenario, warnings: faults.sorted() };
 }
 
 function checked(raw: RawMap, faults: Faults): LoadedScenario | null {
   const filled = withDefaults(raw);
-  const assembled = assembleFilled(filled, faults);
-  checkPaths(filled, faults);
-  checkUncertainties(filled, faults);
+  const overlaid = overlays(filled, MOST_STRATEGIES);
+  const written = writtenIn(filled, overlaid);
+  const read = assembled(filled, overlaid, faults);
+  checkPaths(written, faults);
+  const { inputs, problems } = readUncertainties(filled, overlaid);
+  for (const problem of problems) enter(problem, filled, faults);
   const isWhole = !faults.anyError;
   checkStrategyNames(filled, faults);
   checkCurrencies(filled, faults);
-  if (assembled === null || !isWhole) {
-    checkWhatIsSound(filled, raw, faults);
-    return null;
-  }
-  const { base, strategies } = assembled;
-  const scenario = { base, strategies, register: registerOf(raw, filled), currency: currencyOf(filled), raw: filled };
-  runChecks(assembled.followed, faults);
-  checkUnusedKinds(base, strategies, faults);
-  checkRanges(scenario, faults);
-  return scenario;
+  if (read === null || !isWhole) return null;
+  const { base, strategies } = read;
+  const scenario: LoadedScenario = {
+    base,
+    strategies: strategies.map(({ name, workflow, settings, own }) => ({ name, workflow, settings, own })),
+    register: registerOf(raw, filled, overlaid, inputs),
+    inputs,
+    currency: currencyOf(filled),
+  };
+  runChecks(strategies, faults);
+  checkUnusedKinds(scenario, faults);
+  checkRanges(scenario, written, faults);
+  return { ...scenario, register: endingRanges(scenario, written, faults) };
 }

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { LARGEST, splitQuantity, tidy, type Reading } from './quantity.js';
 import { notText, show } from './show.js';
 

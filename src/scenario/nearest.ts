@@ -1,7 +1,22 @@
 import { distance } from 'fastest-levenshtein';
+import { show } from './show.js';
+
+/** Keys of earlier versions, and what they are called now. */
+const RENAMED: Readonly<Record<string, readonly string[]>> = {
+  law: ['distribution', 'model'],
+  spread: ['geometricSd'],
+};
+
+/** What a key of an earlier version is called now; null where it is no such key, or none of the candidates. */
+function renamed(read: string, candidates: readonly string[]): string | null {
+  const names = Object.hasOwn(RENAMED, read) ? RENAMED[read] : [];
+  return names.find((name) => candidates.includes(name)) ?? null;
+}
 
 /** The candidate that was evidently meant; null where none is near enough to be a slip of the pen. */
 export function nearest(read: string, candidates: readonly string[]): string | null {
+  const now = renamed(read, candidates);
+  if (now !== null) return now;
   let best: string | null = null;
   let least = Infinity;
   for (const candidate of candidates) {
@@ -31,5 +46,13 @@ export function suggestion(read: unknown, candidates: readonly string[]): string
   if (near !== null) return `; did you mean \`${near}\`?`;
   return candidates.length === 0
     ? ''
-    : `; wanted is one of ${candidates.map((candidate) => `\`${candidate}\``).join(', ')}`;
+    : `; expected one of ${candidates.map((candidate) => `\`${candidate}\``).join(', ')}`;
+}
+
+/** What to say of a key that should not stand where these may. */
+export function unknownKey(key: string, candidates: readonly string[]): string {
+  const now = renamed(key, candidates);
+  return now === null
+    ? `unknown key ${show(key)}${suggestion(key, candidates)}`
+    : `${show(key)} is now called ${show(now)}`;
 }

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Path } from './places.js';
 import { suggestion } from './nearest.js';
 import { childOf, entryOf, isMap, keysOf, outlineOf, type Schema } from './schema-walk.js';
@@ -48,11 +48,11 @@ function unknownPath(text: string, path: Path, segment: string, schema: Schema, 
   if (Array.isArray(data)) {
     const names = data.flatMap((_, index) => itemName(data, index) ?? []);
     const twice = names.filter((name) => name === segment).length > 1;
-    return `the path ${show(text)} leads nowhere: ${twice ? `more than one item is called ${show(segment)}; use its number from 0` : `the list has no item ${show(segment)}${suggestion(segment, names)}`}`;
+    return `unknown path ${show(text)}: ${twice ? `more than one item is called ${show(segment)}; use its number from 0` : `the list has no item ${show(segment)}${suggestion(segment, names)}`}`;
   }
   const wanted = isMap(data) && keysOf(schema, data).length === 0 ? Object.keys(data) : keysOf(schema, data);
-  if (wanted.length === 0) return `the path ${show(text)} leads nowhere: ${show(path.join('.'))} is a single value`;
-  return `the path ${show(text)} leads nowhere at ${show(segment)}${suggestion(segment, wanted).replace('did you mean `', `did you mean \`${before}`)}`;
+  if (wanted.length === 0) return `unknown path ${show(text)}: ${show(path.join('.'))} is a single value`;
+  return `unknown path ${show(text)}: no ${show(segment)} there${suggestion(segment, wanted).replace('did you mean `', `did you mean \`${before}`)}`;
 }
 
 /** The name of an item of a list, null where it has none or shares it. */

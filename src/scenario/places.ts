@@ -48,3 +48,7 @@ export type Path = readonly (string | number)[];
 export function pathKey(path: Path): string {
   return path.join('\u0000');
 }
+
+export function startsWith(path: Path, start: Path): boolean {
+  return start.length <= path.length && start.every((key, depth) => path[depth] === key);
+}

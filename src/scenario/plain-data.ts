@@ -56,11 +56,14 @@ export class PlainData {
       }
       const name = String(key.value);
       if (FORBIDDEN_KEYS.has(name)) {
-        this.#refuse(key, `read the key ${show(name)}, which a scenario may not have`);
+        this.#refuse(key, `a scenario may not have the key ${show(name)}`);
         continue;
       }
       if (seen.has(name)) {
-        this.#refuseOneMore(key, 'this key stands twice in one map; each may stand once');
+        this.#refuseOneMore(
+          key,
+          `duplicate of line ${this.places.ofKey([...path, name]).line}: a map has each key once`,
+        );
         continue;
       }
       seen.add(name);

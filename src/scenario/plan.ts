@@ -1,8 +1,9 @@
 import { leastDuration } from '../chance/duration.js';
+import type { LeverLoad } from '../probe/quality.js';
+import { pathOf, scanTimeOf, speedOf } from '../probe/scan-load.js';
 import { instrumentFor, samplesOf } from './samples.js';
-import type { Pass, Scenario, WorkflowName } from './schema/scenario.js';
-import type { Step } from './schema/steps.js';
-import { stepPace } from './step-pace.js';
+import type { Scenario, WorkflowName } from './schema/scenario.js';
+import { durationOf, type Step, stepPace } from './schema/steps.js';
 
 /** One image of the plan; numbers count from 0. */
 export interface PlannedImage {
@@ -25,19 +26,10 @@ export interface PlannedImage {
   readonly speed: number;
 }
 
-/** Seconds that one image of the pass takes: lines / (lineRate · pace). */
-export function scanTimeOf(pass: Pass, pace: number): number {
-  return pass.lines / (pass.lineRate * pace);
-}
-
-/** Sliding path of one image in millimetres: trace and retrace of every line. */
-export function pathOf(pass: Pass): number {
-  return (2 * pass.size * pass.lines) / 1e6;
-}
-
-/** Tip speed in nanometres a second. */
-export function speedOf(pass: Pass, pace: number): number {
-  return 2 * pass.size * pass.lineRate * pace;
+/** What rides on the lever in a workflow; null where the sample does not, or its mass is not given. */
+export function leverLoadOf({ workflows }: Scenario, workflow: WorkflowName): LeverLoad | null {
+  const { mass, effectiveMass } = workflows.hop;
+  return workflow === 'hop' && mass !== undefined && effectiveMass !== undefined ? { mass, effectiveMass } : null;
 }
 
 /** The whole plan, in the order in which it is measured. */
@@ -108,8 +100,8 @@ function longestShare(plan: readonly PlannedImage[]): number {
 
 function startSteps(settings: Scenario, workflow: WorkflowName): readonly number[] {
   const { steps } = settings.workflows[workflow];
-  const least = (name: string, { duration, manual }: Step) =>
-    leastDuration(duration) / stepPace(name, manual, settings.pace);
+  const least = (name: string, step: Step) =>
+    leastDuration(durationOf(step)) / stepPace(name, step.manual, settings.pace);
   const names = ['setUp', 'warmUp', 'locate', 'approach'] as const;
   const start = names.map((name) => least(name, steps[name]));
   const { prepareAt, steps: hopSteps } = settings.workflows.hop;

@@ -1,8 +1,19 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type Path, pathKey } from './places.js';
-import { nearest, suggestion } from './nearest.js';
-import { childOf, entryOf, evidentOption, isMap, keysOf, outlineOf, type Schema } from './schema-walk.js';
-import { mapAround } from './map-around.js';
+import { nearest, suggestion, unknownKey } from './nearest.js';
+import { amountRefusal, EXPOSURE_UNITS } from './exposure.js';
+import {
+  childOf,
+  dataAt,
+  entryOf,
+  evidentOption,
+  isMap,
+  keysOf,
+  leavesOf,
+  outlineOf,
+  type Schema,
+  schemaAt,
+} from './schema-walk.js';
 import { show } from './show.js';
 import { wording } from './wording.js';
 
@@ -18,22 +29,47 @@ export interface Problem {
 export type Parsed<T> =
   { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problems: readonly Problem[] };
 
-/** Parses raw data; every mistake gives one problem, in plain words. */
-export function parseWith<T>(schema: z.ZodType<T>, data: unknown): Parsed<T> {
-  const result = schema.safeParse(data, { error: wording, reportInput: true });
-  if (result.success) return { ok: true, value: result.data };
-  const problems = new Problems(schema, data);
-  for (const issue of result.error.issues) problems.add(issue, []);
-  return { ok: false, problems: problems.found };
+/**
+ * What a schema makes of raw data with all defaults filled in, every mistake in plain words. The data stand at a path of
+ * `document`, as written or as typed.
+ */
+export function readAs<T>(
+  schema: z.core.$ZodType<T>,
+  data: unknown,
+  at: Path = [],
+  document: unknown = data,
+): Parsed<T> {
+  const result = z.safeParse(schema, data, { error: wording, reportInput: true });
+  const problems = new Problems(schema, data, at.at(-1));
+  if (!result.success) for (const issue of result.error.issues) problems.add(issue, []);
+  const found = [
+    ...problems.found.map((problem) => ({ ...problem, path: [...at, ...problem.path] })),
+    ...amountProblems(schema, data, at, document),
+  ];
+  return result.success && found.length === 0 ? { ok: true, value: result.data } : { ok: false, problems: found };
+}
+
+/** Amounts of exposure that are not what the hazard that holds them counts. */
+function amountProblems(schema: Schema, data: unknown, at: Path, document: unknown): readonly Problem[] {
+  return leavesOf(schema, data, at).flatMap(({ leaf, path, written }): readonly Problem[] => {
+    if (leaf.form !== 'exposure' || (typeof written !== 'number' && typeof written !== 'string')) return [];
+    const per = entryOf(dataAt(document, path.slice(0, path.indexOf('life'))), 'per');
+    const unit = EXPOSURE_UNITS.find((each) => each === per);
+    const message = unit === undefined ? null : amountRefusal(unit, written);
+    return message === null ? [] : [{ path, at: 'value', message }];
+  });
 }
 
 class Problems {
   readonly found: Problem[] = [];
   readonly #schema: Schema;
   readonly #data: unknown;
+  readonly #name: string | number | undefined;
   readonly #unions = new Set<string>();
 
-  constructor(schema: Schema, data: unknown) {
+  /** @param name key under which the data stand, if under any */
+  constructor(schema: Schema, data: unknown, name: string | number | undefined) {
+    this.#name = name;
     this.#schema = schema;
     this.#data = data;
   }
@@ -85,25 +121,32 @@ class Problems {
       });
     } else if (issue.code === 'invalid_union') {
       this.#enterForm(issue, path);
-    } else if (issue.code === 'invalid_type') {
-      this.#enterValue(path, this.#withExample(path, issue.message));
     } else {
-      this.#enterValue(path, issue.message);
+      this.#enterValue(path, issue.code === 'invalid_type' ? this.#withExample(path, issue.message) : issue.message);
     }
-  }
-
-  #enterValue(path: Path, message: string): void {
-    const missing = message.startsWith('is missing');
-    this.found.push({ path, at: 'value', message: missing ? `${show(path.at(-1))} ${message}` : message, missing });
   }
 
   /** A single value where a map is wanted is mostly one of its entries; then the map is shown with it. */
   #withExample(path: Path, message: string): string {
-    const holder = this.#at(path);
-    const tips = entryOf(this.#data, 'tips');
-    const example =
-      holder === null ? null : mapAround(holder.schema, holder.data, isMap(tips) ? Object.keys(tips) : []);
-    return example === null ? message : message.replace(/ is wanted$/u, ` such as ${example} is wanted`);
+    const place = this.#at(path);
+    if (place === null || (typeof place.data !== 'string' && typeof place.data !== 'number')) return message;
+    const { schema, data } = place;
+    const outline = outlineOf(schema);
+    const kinds = entryOf(this.#data, 'tips');
+    const isByKind = outline.form === 'record' && outlineOf(outline.value).leaf !== null && isMap(kinds);
+    const keys = isByKind ? Object.keys(kinds).slice(0, 1) : keysOf(schema, data);
+    const key = keys.find((each) => z.safeParse(schema, { [each]: data }).success);
+    return key === undefined ? message : message.replace(/ is wanted$/u, ` such as ${show(`{ ${key}: ${data} }`)}$&`);
+  }
+
+  #enterValue(path: Path, message: string): void {
+    const missing = message.startsWith('is missing');
+    this.found.push({
+      path,
+      at: 'value',
+      message: missing ? `${show(path.at(-1) ?? this.#name)} ${message}` : message,
+      missing,
+    });
   }
 
   #enterUnknownKey(path: Path, key: string): void {
@@ -112,11 +155,11 @@ class Problems {
     this.found.push({
       path: [...path, key],
       at: 'key',
-      message: `read the key ${show(key)}, which is not known here${suggestion(key, wanted)}`,
+      message: unknownKey(key, wanted),
     });
   }
 
-  /** The word that says which form a map has (`law`, `cause`) is missing or unknown, or none of the forms fits. */
+  /** The word that says which form a map has (`distribution`, `cause`) is missing or unknown, or none of the forms fits. */
   #enterForm(issue: z.core.$ZodIssueInvalidUnion, path: Path): void {
     const discriminator = issue.discriminator;
     if (discriminator === undefined) {
@@ -131,11 +174,17 @@ class Problems {
       return;
     }
     const holder = path.at(-1) === discriminator ? path.slice(0, -1) : path;
-    const read = entryOf(this.#at(holder)?.data, discriminator);
+    const data = this.#at(holder)?.data;
+    const read = entryOf(data, discriminator);
+    const old = isMap(data) ? Object.keys(data).find((key) => nearest(key, [discriminator]) !== null) : undefined;
+    if (read === undefined && old !== undefined) {
+      this.found.push({ path: [...holder, old], at: 'key', message: unknownKey(old, [discriminator]) });
+      return;
+    }
     const wanted = this.#wordsOf(holder, discriminator);
     const message =
       read === undefined
-        ? `is missing; wanted is one of ${wanted.map((each) => `\`${each}\``).join(', ')}`
+        ? `is missing; expected one of ${wanted.map((each) => `\`${each}\``).join(', ')}`
         : `read ${show(read)}${suggestion(read, wanted)}`;
     this.#enterValue([...holder, discriminator], message);
   }
@@ -152,14 +201,7 @@ class Problems {
   }
 
   #at(path: Path): { readonly schema: Schema; readonly data: unknown } | null {
-    let schema: Schema = this.#schema;
-    let data = this.#data;
-    for (const key of path) {
-      const child = childOf(schema, data, key);
-      if (child === null) return null;
-      [schema, data] = [child, entryOf(data, key)];
-    }
-    return { schema, data };
+    return schemaAt(this.#schema, this.#data, path);
   }
 }
 

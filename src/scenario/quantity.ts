@@ -1,5 +1,5 @@
 import Qty from 'js-quantities';
-import { z } from 'zod';
+import * as z from 'zod';
 import { notText, show } from './show.js';
 
 /**
@@ -87,13 +87,21 @@ export function readQuantity(dimension: Dimension, text: string): Reading<number
   if (factor === 'other')
     return refuse(`, whose unit \`${parts.unit}\` does not measure ${DIMENSIONS[dimension].name}`);
   const value = tidy(parts.number * factor);
-  return Math.abs(value) <= LARGEST ? { ok: true, value } : refuse(', which is beyond all reason');
+  return Math.abs(value) <= LARGEST
+    ? { ok: true, value }
+    : refuse(`, which is too large to be meant (over ${LARGEST} in ${DIMENSIONS[dimension].unit})`);
 }
 
 type Factor = number | 'unknown' | 'other';
 /** Factors found so far: the unit library takes its time, and the same few units come again and again. */
 const factors = new Map<string, Factor>();
 const MOST_FACTORS = 1000;
+
+/** So many of a unit in the unit used inside; null where the unit does not measure this. */
+export function inside(dimension: Dimension, number: number, unit: string): number | null {
+  const factor = unit === '' ? 'other' : factorOf(dimension, unit);
+  return typeof factor === 'number' ? tidy(number * factor) : null;
+}
 
 /** Units used inside in one of this unit, or what is wrong with it. */
 function factorOf(dimension: Dimension, written: string): Factor {

@@ -1,6 +1,6 @@
-import { shortestLife } from './exposure.js';
+import { amountOf, shortestLife } from './exposure.js';
 import { readMoney } from './money.js';
-import { DIMENSIONS, formatQuantity, readQuantity, splitQuantity } from './quantity.js';
+import { DIMENSIONS, formatQuantity, inside, readQuantity, splitQuantity } from './quantity.js';
 import type { Leaf, LeafNature } from './schema/leaf.js';
 
 /** A single value as a person writes it: a number, or a text with its unit. */
@@ -60,6 +60,17 @@ export function schemaRange(leaf: Leaf & LeafNature, written: Written): WrittenR
   );
 }
 
+/** What a value that has no range of its own is multiplied with, down and up: ±50 % on a logarithmic scale. */
+const FACTOR = 1.5;
+
+/** A range about a value that has none; null where it has no size. */
+export function rangeAround(leaf: Leaf & LeafNature, written: Written): WrittenRange | null {
+  const here = numberIn(leaf, written);
+  if (here === null || here === 0) return null;
+  const [low, high] = [movedTo(leaf, written, here / FACTOR), movedTo(leaf, written, here * FACTOR)];
+  return low === null || high === null ? null : distinct(low, high);
+}
+
 function distinct(low: Written, high: Written): WrittenRange | null {
   return low === high ? null : rangeOf(low, high);
 }
@@ -84,8 +95,8 @@ function leastOf(leaf: Bounded, written: Written): number {
 }
 
 /** A value put elsewhere, and whether it had to be brought back to what the schema allows. */
-export interface Moved {
-  readonly written: Written;
+export interface Moved<Value> {
+  readonly value: Value;
   readonly isClipped: boolean;
 }
 
@@ -93,16 +104,39 @@ export interface Moved {
  * `wanted`, in the leaf's one unit, written as the value of the scenario is, to so many digits; null where that is no
  * number, or an amount of nothing.
  */
-export function movedTo(leaf: Leaf & LeafNature, written: Written, wanted: number, digits = DIGITS): Moved | null {
-  const value = numberIn(leaf, written);
-  if (value === null || !('min' in leaf)) return null;
-  const reached = Math.min(leaf.max, Math.max(leastOf(leaf, written), wanted));
-  const isClipped = reached !== wanted;
-  if (reached === value) return { written, isClipped };
-  if (typeof written === 'number') return { written: round(reached, digits), isClipped };
-  const parts = splitQuantity(written);
-  if (parts === null || !(value > 0)) return null;
-  return { written: `${round(parts.number * (reached / value), digits)} ${parts.unit}`.trim(), isClipped };
+export function movedTo(leaf: Leaf & LeafNature, written: Written, wanted: number, digits = DIGITS): Written | null {
+  const moved = moverOf(leaf, written, digits)?.(wanted) ?? null;
+  if (moved === null || typeof written === 'number') return moved?.number ?? null;
+  return moved.isHere ? written : `${moved.number} ${moved.unit}`.trim();
+}
+
+/** The same as settings have it, in the unit used inside, without a text between; for one value after the other. */
+export function moverInside(leaf: Leaf & LeafNature, written: Written): (wanted: number) => Moved<number> {
+  const move = moverOf(leaf, written, DIGITS);
+  return (wanted) => {
+    const moved = move?.(wanted) ?? null;
+    if (moved === null) throw new Error(`${written} is no number that can be moved`);
+    const { number, unit, isClipped } = moved;
+    if (leaf.form === 'exposure') return { value: amountOf(number, unit), isClipped };
+    return { value: (leaf.form === 'quantity' ? inside(leaf.dimension, number, unit) : null) ?? number, isClipped };
+  };
+}
+
+/** The number of the value's own unit that comes to `wanted`, or as near as the schema allows. */
+function moverOf(leaf: Leaf & LeafNature, written: Written, digits: number) {
+  const here = numberIn(leaf, written);
+  const parts = typeof written === 'number' ? { number: written, unit: '' } : splitQuantity(written);
+  if (here === null || parts === null || !('min' in leaf)) return null;
+  const { unit } = parts;
+  const [least, most] = [leastOf(leaf, written), leaf.max];
+  return (wanted: number) => {
+    const reached = Math.min(most, Math.max(least, wanted));
+    const isClipped = reached !== wanted;
+    if (reached === here) return { number: parts.number, unit, isHere: true, isClipped };
+    if (typeof written !== 'number' && !(here > 0)) return null;
+    const number = typeof written === 'number' ? reached : parts.number * (reached / here);
+    return { number: round(number, digits), unit, isHere: false, isClipped };
+  };
 }
 
 /** Digits that undo the noise of rounding, and keep all that anybody writes. */

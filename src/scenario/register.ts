@@ -1,16 +1,15 @@
-import { z } from 'zod';
-import { describedAt } from './belonging.js';
-import type { Path } from './places.js';
-import { type FoundLeaf, leavesOf } from './leaf-walk.js';
+import * as z from 'zod';
+import { describedAt, withEnding } from './describe.js';
+import { type Path, startsWith } from './places.js';
 import { writtenPath } from './paths.js';
-import { numberIn, rangeOf, schemaRange, type WrittenRange } from './ranges.js';
+import { numberIn, rangeOf, schemaRange, type Written, type WrittenRange } from './ranges.js';
 import { STEPS_BETWEEN_SAMPLES } from './samples.js';
 import { sharedSchema } from './schema/scenario.js';
-import { entryOf, isMap, type RawMap } from './schema-walk.js';
+import { dataAt, entryOf, type FoundLeaf, isMap, leavesOf, type RawMap } from './schema-walk.js';
 import { asWritten, withinSiblings } from './siblings.js';
-import { overlay } from './strategies.js';
-import { knownWithin, unknownInputs } from './uncertainty.js';
-import { placeKey, resolveValue, startsWith, type ValuePlace } from './value-path.js';
+import type { Overlaid } from './strategies.js';
+import { knownWithin, type UnknownInput } from './uncertainty.js';
+import { type Laid, placeKey, resolveValue, type ValuePlace, writtenIn } from './value-path.js';
 
 /**
  * What stands behind a value: it is chosen rather than known (plan, policy, hours), its default is published, the
@@ -36,6 +35,12 @@ export interface RegisterValue {
   readonly isDefault: boolean;
 }
 
+/** A value as the scenario has it: a number, or a text with its unit. */
+export function writtenOf({ value }: Pick<RegisterValue, 'value'>): Written {
+  const number = Number(value);
+  return Number.isNaN(number) ? value : number;
+}
+
 const NO_SOURCE = /^(?:assumed|usual practice|textbook, from memory|from memory|guess|estimate)/iu;
 
 /** A single value, as the shared part or one strategy has it. */
@@ -48,8 +53,14 @@ interface Found extends ValuePlace {
  * Every numeric value of the shared part, and the hours and limits chosen, in the schema's order; then, strategy by
  * strategy, those that it overrides. `raw` is as written, `filled` with defaults.
  */
-export function registerOf(raw: RawMap, filled: RawMap): readonly RegisterValue[] {
-  const said = { sources: notesOf(filled, 'sources'), ranges: notesOf(filled, 'ranges') };
+export function registerOf(
+  raw: RawMap,
+  filled: RawMap,
+  strategies: readonly Overlaid[],
+  inputs: readonly UnknownInput[],
+): readonly RegisterValue[] {
+  const written = writtenIn(filled, strategies);
+  const said = { sources: notesOf(written, 'sources'), ranges: notesOf(written, 'ranges') };
   const shared = valuesIn(filled).map((found) => {
     const isDefault = !isWritten(raw, found.path);
     return { found, path: found.path, document: filled, strategy: null, isDefault };
@@ -57,21 +68,18 @@ export function registerOf(raw: RawMap, filled: RawMap): readonly RegisterValue[
   const known = new Map(
     shared.map((value) => [writtenPath(filled, value.path), { value, entry: entryFor(value, said, null) }]),
   );
-  const own = ownValues(filled).map((value) => {
+  const own = strategies.flatMap(ownValues).map((value) => {
     const base = known.get(writtenPath(value.document, value.path));
     const isSame = base !== undefined && sameNumber(value.found, base.value.found);
     const entry = entryFor(value, said, isSame ? base.entry : null);
-    const name = strategyName(filled, value.strategy);
     return {
       ...entry,
       path: `${writtenPath(filled, ['strategies', value.strategy])}.${value.part}.${entry.path.slice(value.part === 'set' ? 0 : value.part.length + 1)}`,
-      description: `${entry.description} (${name})`,
+      description: withEnding(entry.description, ` (${strategies[value.strategy].name})`),
     };
   });
   const within = new Map(
-    unknownInputs(filled).flatMap(({ parameters }) =>
-      parameters.map((parameter) => [parameter.path, knownWithin(parameter)]),
-    ),
+    inputs.flatMap(({ parameters }) => parameters.map((parameter) => [parameter.path, knownWithin(parameter)])),
   );
   return [
     ...Array.from(known.values(), ({ entry }) => ({ ...entry, range: within.get(entry.path) ?? entry.range })),
@@ -102,26 +110,16 @@ interface OwnValue extends Found {
   readonly part: string;
 }
 
-/** What each strategy puts in the place of shared values; of two overrides of one value the later counts. */
-function ownValues(filled: RawMap): readonly OwnValue[] {
-  const strategies = filled['strategies'];
-  const count = Array.isArray(strategies) ? strategies.length : 0;
-  return Array.from({ length: count }, (_, strategy) => {
-    const { raw, unfilled, overrides } = overlay(filled, strategy);
-    return valuesIn(raw).flatMap((found) => {
-      const override = overrides.findLast(
-        ({ target, takesItemAway }) => !takesItemAway && startsWith(found.path, target),
-      );
-      if (override === undefined) return [];
-      const part = String(override.writtenAt.at(2));
-      return [{ found, path: found.path, document: raw, strategy, part, isDefault: !isWritten(unfilled, found.path) }];
-    });
-  }).flat();
-}
-
-function strategyName(filled: RawMap, strategy: number): string {
-  const name = entryOf(entryOf(filled['strategies'], strategy), 'name');
-  return typeof name === 'string' ? name : String(strategy);
+/** What a strategy puts in the place of shared values; of two overrides of one value the later counts. */
+function ownValues({ raw, unfilled, overrides }: Overlaid, strategy: number): readonly OwnValue[] {
+  return valuesIn(raw).flatMap((found) => {
+    const override = overrides.findLast(
+      ({ target, takesItemAway }) => !takesItemAway && startsWith(found.path, target),
+    );
+    if (override === undefined) return [];
+    const part = String(override.writtenAt.at(2));
+    return [{ found, path: found.path, document: raw, strategy, part, isDefault: !isWritten(unfilled, found.path) }];
+  });
 }
 
 function sameNumber(one: FoundLeaf, other: FoundLeaf): boolean {
@@ -135,14 +133,15 @@ interface Said {
   readonly ranges: ReadonlyMap<string, unknown>;
 }
 
-function notesOf(filled: RawMap, part: 'sources' | 'ranges'): ReadonlyMap<string, unknown> {
-  const notes = new Map<string, unknown>();
-  const written = filled[part];
-  for (const [text, note] of isMap(written) ? Object.entries(written) : []) {
-    const resolved = resolveValue(filled, text);
-    if (resolved.ok) notes.set(placeKey(resolved.place.strategy, resolved.place.path), note);
-  }
-  return notes;
+function notesOf(scenario: Laid, part: 'sources' | 'ranges'): ReadonlyMap<string, unknown> {
+  const written = scenario.shared[part];
+  const notes = isMap(written) ? Object.entries(written) : [];
+  return new Map(
+    notes.flatMap(([text, note]) => {
+      const resolved = resolveValue(scenario, text);
+      return resolved.ok ? [[placeKey(resolved.place.strategy, resolved.place.path), note] as const] : [];
+    }),
+  );
 }
 
 /** `shared` is the entry of the shared value that a strategy repeats, whose source then holds here too. */
@@ -179,9 +178,7 @@ function entryFor(value: Found, said: Said, shared: RegisterValue | null): Regis
 }
 
 function isWritten(raw: RawMap, path: Path): boolean {
-  let data: unknown = raw;
-  for (const key of path) data = entryOf(data, key);
-  return data !== undefined;
+  return dataAt(raw, path) !== undefined;
 }
 
 /** A note on a path covers everything below it; the nearest one counts. */

@@ -1,5 +1,6 @@
-import { z } from 'zod';
-import { type Group, groups, leaves, type Leaf, type LeafNature } from './schema/leaf.js';
+import * as z from 'zod';
+import type { Path } from './places.js';
+import { type Check, checks, type Group, groups, leaves, type Leaf, type LeafNature } from './schema/leaf.js';
 
 export type Schema = z.core.$ZodType;
 /** Data as YAML gives it, before any schema has seen it. */
@@ -13,6 +14,16 @@ export function isMap(value: unknown): value is RawMap {
 export function entryOf(value: unknown, key: string | number): unknown {
   if (Array.isArray(value)) return typeof key === 'number' ? value[key] : undefined;
   return isMap(value) && Object.hasOwn(value, key) ? value[key] : undefined;
+}
+
+/** The same of a record of one type. */
+export function entryIn<T>(record: Readonly<Record<string, T>>, key: string): T | undefined {
+  return Object.hasOwn(record, key) ? record[key] : undefined;
+}
+
+/** What stands at a path; undefined where nothing does. */
+export function dataAt(data: unknown, path: Path): unknown {
+  return path.reduce(entryOf, data);
 }
 
 type Form =
@@ -33,6 +44,8 @@ type Form =
 export type Outline = Form & {
   readonly leaf: (Leaf & LeafNature) | null;
   readonly group: Group | null;
+  /** Whether values of it that stand together go together. */
+  readonly check: Check | null;
   /** What a person would have written where nothing stands; undefined where something must stand or nothing may. */
   readonly preset: unknown;
   readonly mayBeLeftOut: boolean;
@@ -53,19 +66,21 @@ function drawOutline(wrapped: Schema): Outline {
   let schema = wrapped;
   let leaf: Outline['leaf'] = null;
   let group: Group | null = null;
+  let check: Outline['check'] = null;
   let preset: unknown;
   let mayBeLeftOut = false;
   for (;;) {
     if (schema instanceof z.ZodType) {
       leaf ??= leaves.get(schema) ?? null;
       group ??= groups.get(schema) ?? null;
+      check ??= checks.get(schema) ?? null;
     }
     if (schema instanceof z.ZodPrefault) preset ??= schema.def.defaultValue;
     if (schema instanceof z.ZodPrefault || schema instanceof z.ZodOptional) {
       mayBeLeftOut = true;
       schema = schema.def.innerType;
     } else if (schema instanceof z.ZodPipe) schema = schema.def.in;
-    else return { ...formOf(schema), leaf, group, preset, mayBeLeftOut };
+    else return { ...formOf(schema), leaf, group, check, preset, mayBeLeftOut };
   }
 }
 
@@ -114,6 +129,21 @@ export function childOf(schema: Schema, data: unknown, key: string | number): Sc
   }
 }
 
+/** The schema of what stands at a path, with it; null where the schema knows no such place. */
+export function schemaAt(
+  root: Schema,
+  data: unknown,
+  path: Path,
+): { readonly schema: Schema; readonly data: unknown } | null {
+  let at = { schema: root, data };
+  for (const key of path) {
+    const schema = childOf(at.schema, at.data, key);
+    if (schema === null) return null;
+    at = { schema, data: entryOf(at.data, key) };
+  }
+  return at;
+}
+
 /** Keys that a map with this schema and data may have; empty for records and single values. */
 export function keysOf(schema: Schema, data: unknown): readonly string[] {
   const outline = outlineOf(schema);
@@ -157,4 +187,76 @@ function misfitOfMap(entries: ReadonlyMap<string, Schema>, data: RawMap): number
     if (outline.form === 'single' && outline.literal !== undefined && value !== outline.literal) cost += WRONG_LITERAL;
   }
   return cost;
+}
+
+/** One single value of a scenario, as written, with what the schema says of it. */
+export interface FoundLeaf {
+  readonly path: Path;
+  readonly written: unknown;
+  readonly leaf: Leaf & LeafNature;
+  /** The group in which it stands, such as a step. */
+  readonly group: Group | null;
+}
+
+/** Every described single value of data that fit the schema, in the schema's order. */
+export function leavesOf(
+  schema: Schema,
+  data: unknown,
+  path: Path = [],
+  outer: Group | null = null,
+): readonly FoundLeaf[] {
+  if (data === undefined) return [];
+  const outline = outlineOf(schema);
+  const { leaf } = outline;
+  const group = outline.group ?? outer;
+  if (leaf !== null) return [{ path, written: data, leaf, group }];
+  if (outline.form === 'options') {
+    const option = evidentOption(outline.options, data);
+    return option === null ? [] : leavesOf(option, data, path, group);
+  }
+  return entriesOf(schema, data).flatMap((entry) => leavesOf(entry.schema, entry.data, [...path, entry.key], group));
+}
+
+/** The single value at a path, with what the schema says of it; null where none stands there. */
+export function leafAt(root: Schema, data: unknown, path: Path): FoundLeaf | null {
+  let group: Group | null = null;
+  let at = { schema: root, data };
+  for (const key of path) {
+    group = outlineOf(at.schema).group ?? group;
+    const schema = childOf(at.schema, at.data, key);
+    if (schema === null) return null;
+    at = { schema, data: entryOf(at.data, key) };
+  }
+  const { group: own } = outlineOf(at.schema);
+  // Settings hold a value written short as the map that it stands for.
+  if (own !== null && entryOf(at.data, own.shorthand) !== undefined)
+    return leafAt(root, data, [...path, own.shorthand]);
+  const found = leavesOf(at.schema, at.data, path, group).at(0);
+  return found?.path.length === path.length ? found : null;
+}
+
+/** One entry of a map or list. */
+export interface Entry {
+  readonly key: string | number;
+  readonly schema: Schema;
+  readonly data: unknown;
+}
+
+/** What stands in a map or list, in the schema's order; of several forms, in the one that the data evidently have. */
+export function entriesOf(schema: Schema, data: unknown): readonly Entry[] {
+  const outline = outlineOf(schema);
+  if (outline.form === 'options') {
+    const option = evidentOption(outline.options, data);
+    return option === null ? [] : entriesOf(option, data);
+  }
+  return keysIn(outline, data).flatMap((key) => {
+    const child = childOf(schema, data, key);
+    return child === null ? [] : [{ key, schema: child, data: entryOf(data, key) }];
+  });
+}
+
+function keysIn(outline: Outline, data: unknown): readonly (string | number)[] {
+  if (Array.isArray(data)) return data.map((_, index) => index);
+  if (!isMap(data)) return [];
+  return outline.form === 'map' ? [...outline.entries.keys()] : Object.keys(data);
 }

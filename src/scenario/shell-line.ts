@@ -2,13 +2,13 @@
 
 const PROGRAM = 'swap-or-hop';
 
-/** Options by their names; one that was not given is left out, and one given several times is repeated. */
-export type Options = Readonly<Record<string, string | readonly string[] | undefined>>;
+/** Options by their names; one that was not given is left out, one given several times is repeated, and a flag is true. */
+export type Options = Readonly<Record<string, string | readonly string[] | true | undefined>>;
 
 /** A command of this program on a file, as it can be typed again. */
 export function shellLine(command: string, file: string, options: Options = {}): string {
   const given = Object.entries(options).flatMap(([name, value]) =>
-    (value === undefined ? [] : [value].flat()).map((each) => shellOption(name, each)),
+    value === true ? [`--${name}`] : [value ?? []].flat().map((each) => shellOption(name, each)),
   );
   return [PROGRAM, command, shellWord(file.startsWith('-') ? `./${file}` : file), ...given].join(' ');
 }

@@ -1,6 +1,6 @@
-import type { FoundLeaf } from './leaf-walk.js';
+import type { FoundLeaf } from './schema-walk.js';
 import { numberIn, rangeOf, type Written, type WrittenRange } from './ranges.js';
-import { entryOf, type RawMap } from './schema-walk.js';
+import { dataAt, type RawMap } from './schema-walk.js';
 
 /**
  * Values of one map that must ascend: neither end of a range may pass a neighbour. The middle of a step's time is free of
@@ -11,6 +11,13 @@ const ASCENDING = [
   ['min', 'mode', 'max'],
 ];
 const CENTRES = ['usual', 'mode'];
+
+/** The values beside the middle of a step's time, which say how far it spreads; none beside another value. */
+export function stepTimesBeside(key: string): readonly string[] {
+  const order = CENTRES.includes(key) ? ASCENDING.find((names) => names.includes(key)) : undefined;
+  return order?.filter((name) => name !== key) ?? [];
+}
+
 /** Chances of one map that add up to 1 at most. */
 const SHARING = ['newApex', 'breaks'];
 
@@ -18,9 +25,7 @@ const SHARING = ['newApex', 'breaks'];
 export function withinSiblings(found: FoundLeaf, filled: RawMap, range: WrittenRange | null): WrittenRange | null {
   const key = String(found.path.at(-1));
   const sibling = (name: string | undefined): Written | null => {
-    let data: unknown = filled;
-    for (const step of found.path.slice(0, -1)) data = entryOf(data, step);
-    return name === undefined ? null : asWritten(entryOf(data, name));
+    return name === undefined ? null : asWritten(dataAt(filled, [...found.path.slice(0, -1), name]));
   };
   if (range === null) return null;
   let { low, high } = range;

@@ -1,110 +1,132 @@
-import type { Path } from './places.js';
-import { copyOf, mergeInto, writeAt } from './edit.js';
+import { entriesBelow, replacedAt, writtenInto } from './edit.js';
 import { fillDefaults } from './defaults.js';
 import { resolvePath } from './paths.js';
+import { type Path, startsWith } from './places.js';
 import type { Problem } from './problems.js';
-import { scenarioSchema, sharedSchema } from './schema/scenario.js';
+import { type Scenario, scenarioSchema, sharedSchema, type WorkflowName } from './schema/scenario.js';
 import { entryOf, isMap, type RawMap } from './schema-walk.js';
 import { show } from './show.js';
 
-/** A value that a strategy lays over the shared part: where it goes, and where the strategy says so. */
-export interface Override {
+/** A value that a strategy has of its own: where it goes, as lists stood when it was laid over. */
+export interface OwnValue {
   readonly target: Path;
-  readonly writtenAt: Path;
   /** It takes an item of a list away, in whose place the next one then stands. */
   readonly takesItemAway: boolean;
 }
 
+/** The same where the lists of the strategy's scenario have become what they are, and where the file says so. */
+export interface Override extends OwnValue {
+  readonly writtenAt: Path;
+}
+
+/** One workflow, with the whole scenario as it follows it. */
+export interface Strategy {
+  readonly name: string;
+  readonly workflow: WorkflowName;
+  readonly settings: Scenario;
+}
+
+/** A strategy laid over the shared part. */
+export interface LaidStrategy extends Strategy {
+  /** Where its settings are its own, whatever the shared part says, in the order in which they were laid over it. */
+  readonly own: readonly OwnValue[];
+}
+
 /** A strategy's whole scenario as raw data, with what it overrides and what is wrong with that. */
 export interface Overlaid {
+  /** As a person would write it; where it is no text, its number is its name. */
+  readonly name: string;
   readonly raw: RawMap;
   /** As `raw`, before the defaults of what the strategy wrote or took away were filled in. */
   readonly unfilled: RawMap;
+  readonly own: readonly OwnValue[];
   readonly overrides: readonly Override[];
   readonly problems: readonly Problem[];
 }
 
 /** What all strategies must share, or there is nothing to compare. */
-const SHARED = ['title', 'about', 'seed', 'cautions', 'strategies', 'sources', 'ranges'] as const;
+const SHARED = ['title', 'about', 'seed', 'cautions', 'smallestDifference', 'strategies', 'sources', 'ranges'];
 /** Parts that a strategy overrides under their own names, entry by entry. */
 export const MERGED: readonly string[] = ['rules', 'pace'];
 
-/** A part of a scenario that a strategy may override. */
-export type Part = Exclude<keyof typeof scenarioSchema.shape, (typeof SHARED)[number]>;
+/** Each strategy laid over the shared part, at most so many; `filled` is that part with its defaults, which is not changed. */
+export function overlays(filled: RawMap, most: number): readonly Overlaid[] {
+  const written = filled['strategies'];
+  return Array.isArray(written) && written.length <= most
+    ? written.map((strategy: unknown, index) => overlay(filled, strategy, index))
+    : [];
+}
 
-/**
- * Lays strategy number `index` over the shared part: `rules` and `pace` entry by entry, then `set` path by path.
- * `filled` is the shared part with its defaults; it is not changed. Where `only` names a part, that one alone is laid out.
- */
-export function overlay(filled: RawMap, index: number, only?: Part): Overlaid {
-  const raw = copyOf(only === undefined ? filled : { [only]: filled[only] });
-  const strategies = entryOf(filled, 'strategies');
-  const strategy = Array.isArray(strategies) ? entryOf(strategies, index) : undefined;
-  const overrides: Override[] = [];
+/** `rules` and `pace` entry by entry, then `set` path by path. */
+function overlay(filled: RawMap, strategy: unknown, index: number): Overlaid {
+  let raw = filled;
+  const own: Override[] = [];
   const problems: Problem[] = [];
   for (const part of MERGED) {
     const over = entryOf(strategy, part);
-    const held = entryOf(raw, part);
-    if (isMap(over) && isMap(held)) {
-      mergeInto(held, over, [part], (target) =>
-        overrides.push({ target, writtenAt: ['strategies', index, ...target], takesItemAway: false }),
-      );
+    for (const [target, value] of isMap(over) && isMap(raw[part]) ? entriesBelow(over, [part]) : []) {
+      raw = replacedAt(raw, target, value ?? undefined);
+      own.push({ target, writtenAt: ['strategies', index, ...target], takesItemAway: false });
     }
   }
   const set = entryOf(strategy, 'set');
   for (const [text, value] of isMap(set) ? Object.entries(set) : []) {
-    if (only !== undefined && partOf(text) !== only) continue;
     const writtenAt = ['strategies', index, 'set', text];
-    const wrong = applyOne(raw, text, value, (target) => {
-      const takesItemAway = value === null && typeof target.at(-1) === 'number';
-      if (takesItemAway) closeUp(overrides, target);
-      overrides.push({ target, writtenAt, takesItemAway });
-    });
-    if (wrong !== null) problems.push({ path: writtenAt, at: 'key', message: wrong });
+    const resolved = resolveOwn(raw, text);
+    const edited = resolved.ok ? writtenInto(scenarioSchema, raw, resolved.path, value) : resolved;
+    if (resolved.ok) own.push({ target: resolved.path, writtenAt, takesItemAway: isItemTaken(resolved.path, value) });
+    if (edited.ok) raw = edited.data;
+    else problems.push({ path: writtenAt, at: 'key', message: edited.message });
   }
-  return { raw: overrides.length === 0 ? raw : refilled(raw, only), unfilled: raw, overrides, problems };
+  const name = entryOf(strategy, 'name');
+  const whole = own.length === 0 ? raw : fillDefaults(sharedSchema, raw);
+  return {
+    ...{ name: typeof name === 'string' ? name : String(index), raw: isMap(whole) ? whole : raw, unfilled: raw },
+    ...{ own: own.map(({ target, takesItemAway }) => ({ target, takesItemAway })), overrides: inPlace(own), problems },
+  };
 }
 
-function refilled(raw: RawMap, only: Part | undefined): RawMap {
-  if (only !== undefined) return { [only]: fillDefaults(scenarioSchema.shape[only], raw[only]) };
-  const whole = fillDefaults(sharedSchema, raw);
-  return isMap(whole) ? whole : raw;
+/** Whether a value put at a path takes an item of a list away. */
+export function isItemTaken(path: Path, value: unknown): boolean {
+  return value === null && typeof path.at(-1) === 'number';
 }
 
-/** An item of a list goes: what was laid over it is gone too, and what was laid over later items has moved up by one. */
-function closeUp(overrides: Override[], gone: Path): void {
+/** The place to which a path of a strategy leads in its scenario. */
+export function resolveOwn(document: RawMap, text: string): ReturnType<typeof resolvePath> {
+  const [first] = text.split('.', 1);
+  return SHARED.includes(first)
+    ? { ok: false, message: `${show(first)} is shared by all strategies; a strategy cannot set it` }
+    : resolvePath(sharedSchema, document, text);
+}
+
+/** Own values where they stand in the end: items taken away are gone, and later ones have moved up. */
+export function inPlace<Own extends OwnValue>(own: readonly Own[]): readonly Own[] {
+  return own.reduce<readonly Own[]>((kept, value) => {
+    if (!value.takesItemAway) return [...kept, value];
+    const moved = kept.flatMap((each) => {
+      const target = movedUp(each.target, value.target);
+      return target === null ? [] : [{ ...each, target }];
+    });
+    return [...moved, value];
+  }, []);
+}
+
+/** Where a value of the shared part stands in a strategy's scenario; null where the strategy has its own there. */
+export function followedAt(own: readonly OwnValue[], path: Path): Path | null {
+  let at: Path | null = path;
+  for (const { target, takesItemAway } of own) {
+    if (at === null) return null;
+    if (takesItemAway) at = movedUp(at, target);
+    else if (startsWith(at, target)) return null;
+  }
+  return at;
+}
+
+/** A path once the item at `gone` is taken out of its list; null where it is that item's. */
+function movedUp(path: Path, gone: Path): Path | null {
   const depth = gone.length - 1;
-  const number = Number(gone[depth]);
-  const kept = overrides.flatMap((override) => {
-    const { target } = override;
-    const at = target[depth];
-    if (typeof at !== 'number' || at < number || !gone.slice(0, depth).every((key, i) => target[i] === key))
-      return [override];
-    return at === number
-      ? []
-      : [{ ...override, target: [...target.slice(0, depth), at - 1, ...target.slice(depth + 1)] }];
-  });
-  overrides.splice(0, overrides.length, ...kept);
-}
-
-function applyOne(raw: RawMap, text: string, value: unknown, wrote: (target: Path) => void): string | null {
-  const first = partOf(text);
-  if (SHARED.some((shared) => shared === first))
-    return `${show(first)} is shared by all strategies; a strategy cannot set it`;
-  const resolved = resolvePath(scenarioSchema, raw, text);
-  if (!resolved.ok) return resolved.message;
-  wrote(resolved.path);
-  return writeAt(scenarioSchema, raw, resolved.path, copyOf(value));
-}
-
-/** The first segment of a written path. */
-function partOf(text: string): string {
-  return text.split('.', 1)[0] ?? '';
-}
-
-/** Whether a strategy may override the part of this name. */
-export function isPart(key: unknown): key is Part {
-  return (
-    typeof key === 'string' && Object.hasOwn(scenarioSchema.shape, key) && !SHARED.some((shared) => shared === key)
-  );
+  const [at, number] = [path.at(depth), gone.at(-1)];
+  if (typeof at !== 'number' || typeof number !== 'number' || !startsWith(path, gone.slice(0, depth))) return path;
+  if (at === number) return null;
+  return at < number ? path : [...path.slice(0, depth), at - 1, ...path.slice(depth + 1)];
 }

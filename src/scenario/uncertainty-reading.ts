@@ -1,26 +1,61 @@
+import { normalQuantile } from '../chance/normal.js';
 import { semidefiniteFactor } from '../statistics/cholesky.js';
-import { ownersOf } from './belonging.js';
-import { copyOf, writeAt } from './edit.js';
-import { type FoundLeaf, leavesOf } from './leaf-walk.js';
+import { capital } from '../wording/phrases.js';
+import { ownersOf, ownerText } from './describe.js';
 import { writtenPath } from './paths.js';
 import { type Path, pathKey } from './places.js';
-import { parseWith } from './problems.js';
+import { readAs } from './problems.js';
 import { numberIn, type Written } from './ranges.js';
 import { sharedSchema } from './schema/scenario.js';
-import { writtenUncertainty } from './schema/uncertainty.js';
-import type { RawMap } from './schema-walk.js';
+import { ontoScale, type Scale, type Uncertain, writtenUncertainty } from './schema/uncertainty.js';
+import { type FoundLeaf, leavesOf, type RawMap, schemaAt } from './schema-walk.js';
 import { show } from './show.js';
 import { asWritten } from './siblings.js';
-import { CENTRAL_DEVIATES, ontoScale } from './uncertainty-scale.js';
-import type { Carrier, UnknownInput, UnknownParameter } from './unknown-input.js';
+
+/** One value of which only so much is known, and where it is normal about which centre. */
+export interface UnknownParameter {
+  /** As the register and `withValue` take it. */
+  readonly path: string;
+  readonly found: FoundLeaf;
+  readonly written: Written;
+  readonly scale: Scale;
+  readonly centre: number;
+  readonly standardDeviation: number;
+  /** By which its random number is known: the path of an input, and the place of a parameter in it. */
+  readonly draw: { readonly path: string; readonly index: number };
+}
+
+/** Values of one map that are uncertain together: jointly normal on their scales. */
+export interface UnknownInput {
+  /** Path of the map, such as `tips.sharp.hazards.breakage`. */
+  readonly path: string;
+  /** Such as `sharp, breakage: life`. */
+  readonly description: string;
+  /** From a fit with its covariance, or from intervals given by hand. */
+  readonly from: 'fit' | 'range';
+  readonly parameters: readonly UnknownParameter[];
+  /** Lower triangle L of the covariance L·Lᵀ, row by row. */
+  readonly factor: readonly (readonly number[])[];
+}
+
+/** Standard deviations from the middle of a normal to either end of its central 95 %. */
+export const CENTRAL_DEVIATES = normalQuantile(0.975);
+
+/** A map of the scenario that says how far its values are known. */
+export interface Carrier extends Uncertain {
+  readonly path: Path;
+  /** Key under which it says so. */
+  readonly key: string | number;
+  readonly written: unknown;
+}
 
 /** What is wrong with an uncertainty, and where below it. */
-export interface UncertaintyProblem {
+interface UncertaintyProblem {
   readonly path: Path;
   readonly message: string;
 }
 
-export type CarrierReading =
+type CarrierReading =
   | { readonly ok: true; readonly input: UnknownInput }
   /** No problem is named where something else is wrong that is told elsewhere. */
   | { readonly ok: false; readonly problems: readonly UncertaintyProblem[] };
@@ -30,7 +65,7 @@ interface Named {
   readonly name: string;
   readonly found: FoundLeaf;
   readonly written: Written;
-  readonly scale: UnknownParameter['scale'];
+  readonly scale: Scale;
   readonly value: number;
 }
 
@@ -136,11 +171,9 @@ function placesOf(named: Named, ends: readonly [Written, Written], document: Raw
 
 /** What the schema has against an end in the value's place; null where it takes it. */
 function refusalOf({ path }: FoundLeaf, end: Written, document: RawMap): string | null {
-  const raw = copyOf(document);
-  writeAt(sharedSchema, raw, path, end);
-  const parsed = parseWith(sharedSchema, raw);
-  const problem = parsed.ok ? undefined : parsed.problems.find((each) => pathKey(each.path) === pathKey(path));
-  return problem?.message ?? null;
+  const place = schemaAt(sharedSchema, document, path);
+  const read = place === null ? null : readAs(place.schema, end, path, document);
+  return read === null || read.ok ? null : (read.problems.at(0)?.message ?? null);
 }
 
 function nameIn({ carrier, leaves }: Held, name: string, path: Path): Named | UncertaintyProblem {
@@ -182,6 +215,6 @@ function inputOf(
     }));
   // What is in no tip kind is in a workflow.
   const owners = ownersOf(carrier.path, document);
-  const description = `${owners.length === 0 ? carrier.path[1] : owners.join(', ')}: ${carrier.what}`;
+  const description = `${capital(carrier.what)}, ${owners.length === 0 ? carrier.path[1] : ownerText(owners)}`;
   return { ok: true, input: { path, description, from, parameters, factor } };
 }

@@ -1,20 +1,41 @@
-import { z } from 'zod';
-import { entriesOf } from './leaf-walk.js';
-import type { Path } from './places.js';
+import * as z from 'zod';
+import { type Path, startsWith } from './places.js';
+import type { Problem } from './problems.js';
 import { movedTo, type WrittenRange } from './ranges.js';
 import { sharedSchema } from './schema/scenario.js';
-import { type Uncertain, uncertainties } from './schema/uncertainty.js';
-import { entryOf, type RawMap, type Schema } from './schema-walk.js';
-import { overlay } from './strategies.js';
+import { fromScale, type Uncertain, uncertainties } from './schema/uncertainty.js';
+import { dataAt, entriesOf, type RawMap, type Schema } from './schema-walk.js';
+import { followedAt, type Overlaid, type OwnValue } from './strategies.js';
 import { twinPath } from './twins.js';
-import { readCarrier } from './uncertainty-reading.js';
-import { CENTRAL_DEVIATES, fromScale } from './uncertainty-scale.js';
-import { startsWith } from './value-path.js';
-import type { Carrier, UnknownInput, UnknownParameter } from './unknown-input.js';
+import {
+  CENTRAL_DEVIATES,
+  type Carrier,
+  readCarrier,
+  type UnknownInput,
+  type UnknownParameter,
+} from './uncertainty-reading.js';
 
-/** Every map of a scenario (all defaults filled in) that carries an uncertainty, in the schema's order. */
-export function carriersIn(document: RawMap): readonly Carrier[] {
-  return carriersBelow(sharedSchema, document, []);
+export { CENTRAL_DEVIATES, type UnknownInput, type UnknownParameter } from './uncertainty-reading.js';
+
+/**
+ * Every uncertainty of a scenario (all defaults filled in), and what is wrong with those that name values that do not stand
+ * beside them, or are no covariance or range that these could have; or that a strategy sets, since all share them.
+ */
+export function readUncertainties(
+  filled: RawMap,
+  strategies: readonly Overlaid[],
+): { readonly inputs: readonly UnknownInput[]; readonly problems: readonly Problem[] } {
+  const carriers = carriersBelow(sharedSchema, filled, []);
+  const readings = carriers.map((carrier) => ({ carrier, reading: readCarrier(carrier, filled) }));
+  const problems = readings.flatMap(({ carrier: { path, key }, reading }) =>
+    reading.ok
+      ? []
+      : reading.problems.map((each): Problem => ({ ...each, path: [...path, key, ...each.path], at: 'value' })),
+  );
+  return {
+    inputs: eachDrawnOnce(readings.flatMap(({ reading }) => (reading.ok ? [reading.input] : []))),
+    problems: [...problems, ...strategies.flatMap((strategy) => setByOne(carriers, strategy))],
+  };
 }
 
 function carriersBelow(schema: Schema, data: unknown, path: Path): readonly Carrier[] {
@@ -29,12 +50,19 @@ function uncertaintyOf(schema: Schema): Uncertain | undefined {
   return schema instanceof z.ZodType ? uncertainties.get(schema) : undefined;
 }
 
-/** Every uncertainty of a scenario without fault, all defaults filled in. */
-export function unknownInputs(document: RawMap): readonly UnknownInput[] {
-  const inputs = carriersIn(document).flatMap((carrier) => {
-    const reading = readCarrier(carrier, document);
-    return reading.ok ? [reading.input] : [];
+/** What is uncertain of a tip is so for all strategies; one that has tips of its own says what it takes them to be. */
+function setByOne(carriers: readonly Carrier[], { raw, overrides }: Overlaid): readonly Problem[] {
+  const places = [...carriers, ...carriersBelow(sharedSchema, raw, [])].map(({ path, key }) => [...path, key]);
+  return overrides.flatMap(({ target, writtenAt }): readonly Problem[] => {
+    const own = places.find((place) => startsWith(target, place) || startsWith(place, target));
+    const isWritten = own !== undefined && (startsWith(target, own) || dataAt(raw, own) !== undefined);
+    const message = 'an uncertainty is shared by all strategies; a strategy cannot set it';
+    return isWritten ? [{ path: writtenAt, at: 'key', message }] : [];
   });
+}
+
+/** What both workflows have alike is one unknown, and so drawn as one. */
+function eachDrawnOnce(inputs: readonly UnknownInput[]): readonly UnknownInput[] {
   const before: UnknownParameter[] = [];
   return inputs.map((input) => {
     const parameters = input.parameters.map((each) => ({ ...each, draw: (twinIn(before, each) ?? each).draw }));
@@ -43,7 +71,7 @@ export function unknownInputs(document: RawMap): readonly UnknownInput[] {
   });
 }
 
-/** The same value of the other workflow, as far known, among these: the two are one unknown, and so drawn as one. */
+/** The same value of the other workflow, as far known, among these. */
 function twinIn(among: readonly UnknownParameter[], each: UnknownParameter): UnknownParameter | undefined {
   const there = twinPath(each.path);
   return among.find(
@@ -59,18 +87,17 @@ function twinIn(among: readonly UnknownParameter[], each: UnknownParameter): Unk
 export function knownWithin({ found, written, scale, centre, standardDeviation }: UnknownParameter): WrittenRange {
   const [low, high] = [-1, 1].map((side) => {
     const at = fromScale(scale, centre + side * CENTRAL_DEVIATES * standardDeviation);
-    return movedTo(found.leaf, written, at, 3)?.written ?? written;
+    return movedTo(found.leaf, written, at, 3) ?? written;
   });
   return { low, high, text: `known within ${low} to ${high}` };
 }
 
 /** Names of the strategies that set one of an input's values themselves, and so keep theirs in every draw. */
-export function keptBy(document: RawMap, { parameters }: UnknownInput): readonly string[] {
-  const strategies = entryOf(document, 'strategies');
-  const names = Array.isArray(strategies) ? strategies.map((strategy) => entryOf(strategy, 'name')) : [];
-  return names.flatMap((name, index) => {
-    const { overrides } = overlay(document, index);
-    const isKept = overrides.some(({ target }) => parameters.some(({ found }) => startsWith(found.path, target)));
-    return isKept && typeof name === 'string' ? [name] : [];
-  });
+export function keptBy(
+  strategies: readonly { readonly name: string; readonly own: readonly OwnValue[] }[],
+  { parameters }: UnknownInput,
+): readonly string[] {
+  return strategies.flatMap(({ name, own }) =>
+    parameters.some(({ found }) => followedAt(own, found.path) === null) ? [name] : [],
+  );
 }

@@ -25,7 +25,7 @@ export function wording(issue: z.core.$ZodRawIssue): string | undefined {
       return `${read}; ${issue.inclusive === true ? 'at most' : 'less than'} ${amount(issue.origin, issue.maximum)} is wanted`;
     case 'invalid_value':
       return issue.input === undefined
-        ? `is missing; wanted is one of ${list(issue.values)}`
+        ? `is missing; expected one of ${list(issue.values)}`
         : `${read}${suggestion(issue.input, issue.values.map(String))}`;
     case 'not_multiple_of':
       return `${read}; a whole number is wanted`;

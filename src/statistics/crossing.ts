@@ -2,7 +2,7 @@ import studentQuantile from '@stdlib/stats-base-dists-t-quantile';
 import { mean, sum } from 'simple-statistics';
 import { bonferroni, meanInterval } from './interval.js';
 
-/** Paired differences at one place of a range; index by index the same luck in every column. */
+/** Paired differences at one place of a range; index by index common random numbers in every column. */
 export interface Column {
   /** Place in the range; columns ascend by it. */
   readonly at: number;
@@ -18,7 +18,7 @@ export interface Crossing {
   readonly high: number;
   /** The difference is below zero before and above zero behind. */
   readonly rises: boolean;
-  /** Numbers of the columns before and behind it at which the difference is told apart from zero. */
+  /** Numbers of the columns before and behind it at which the difference is clearly different from zero. */
   readonly before: number;
   readonly behind: number;
 }
@@ -38,7 +38,7 @@ export function signsOf(columns: readonly Column[], level: number): readonly Sig
 }
 
 /**
- * All crossings between columns whose differences are told apart from zero with opposite signs. The interval of a crossing
+ * All crossings between columns whose differences are clearly different from zero with opposite signs. The interval of a crossing
  * inverts the interval of the difference: it reaches from the first to the last place between the two columns at which
  * zero lies within the two-sided t interval, differences being linear between neighbouring columns replication by
  * replication. At the true crossing the interval of the difference holds zero with the chance `level`, so this one holds

@@ -27,7 +27,7 @@ export function meanInterval(values: Numbers, level: number): MeanInterval {
 }
 
 /**
- * Interval of the mean difference a - b of pairs: right under common luck, where the two are correlated.
+ * Interval of the mean difference a - b of pairs: right with common random numbers, where the two are correlated.
  * @throws RangeError unless both have the same length, at least two
  */
 export function pairedInterval(a: Numbers, b: Numbers, level: number): MeanInterval {

@@ -13,6 +13,11 @@ export function average(values: Numbers): number {
   return total(values) / values.length;
 }
 
+/** The place of the least; the first of several. */
+export function placeOfLeast(values: readonly number[]): number {
+  return values.reduce((best, value, place) => (value < values[best] ? place : best), 0);
+}
+
 /**
  * The compensated sum in order: with what each addition rounds away (Kahan-Babuška), so that the order of magnitude of the
  * values costs no digits. It is that of simple-statistics to the bit, which takes no typed columns.

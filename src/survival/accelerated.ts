@@ -1,7 +1,7 @@
 import { exp } from '../chance/elementary.js';
 import { fromFree } from './free.js';
 import type { FittedParameter } from './fit-life.js';
-import { type FittedLaw, LAWS_TO_FIT } from './laws.js';
+import { type FittedDistribution, toFit } from './distributions.js';
 import { alike, logLikelihood } from './likelihood.js';
 import { covarianceAt, maximise, type Objective } from './maximise.js';
 import { assertLives, isEvent, type Observation } from './observation.js';
@@ -20,11 +20,11 @@ export interface AcceleratedObservation extends Observation {
 /** What makes exposure count for more: the exponents of pace (α) and load (β), as scenario files know them. */
 export type Accelerator = 'pace' | 'load';
 
-/** A law and what speeds it up, fitted together. */
+/** A distribution and what speeds it up, fitted together. */
 export interface AcceleratedFit {
   readonly converged: true;
-  readonly law: FittedLaw;
-  /** Of the law at the usual pace and the reference load, in the order of scenario files. */
+  readonly distribution: FittedDistribution;
+  /** Of the distribution at the usual pace and the reference load, in the order of scenario files. */
   readonly parameters: readonly FittedParameter[];
   /** α of pace and β of load, those that could be fitted; profile-likelihood intervals, as of the parameters. */
   readonly exponents: readonly (FittedParameter & { readonly name: Accelerator })[];
@@ -32,7 +32,7 @@ export interface AcceleratedFit {
   readonly unvaried: readonly Accelerator[];
   readonly logLikelihood: number;
   readonly aic: number;
-  /** Free parameters of the law, then the exponents. */
+  /** Free parameters of the distribution, then the exponents. */
   readonly free: readonly number[];
   /** Of the free parameters and the exponents. */
   readonly covariance: readonly (readonly number[])[];
@@ -43,7 +43,7 @@ export interface AcceleratedFit {
 
 export interface NoAcceleratedFit {
   readonly converged: false;
-  readonly law: FittedLaw;
+  readonly distribution: FittedDistribution;
   /** No event; pace and load the same for all; or no top of the likelihood, as where pace and load go together or one pace has no event. */
   readonly reason: 'no-events' | 'nothing-varies' | 'no-finite-maximum';
   readonly events: number;
@@ -70,11 +70,11 @@ function varies(values: readonly number[]): boolean {
  * exactly ln of that factor too, which the density takes from being per unit of real exposure.
  */
 function objectiveOf(
-  law: FittedLaw,
+  distribution: FittedDistribution,
   rows: readonly AcceleratedObservation[],
   names: readonly Accelerator[],
 ): Objective {
-  const { parameters } = LAWS_TO_FIT[law];
+  const { parameters } = toFit(distribution);
   return (numbers) => {
     const exponents = numbers.slice(parameters.length);
     let jacobian = 0;
@@ -88,7 +88,7 @@ function objectiveOf(
       }
       return { entry: row.entry * factor, from, to: row.to * factor };
     });
-    return logLikelihood(LAWS_TO_FIT[law], valuesOf(LAWS_TO_FIT[law], numbers), alike(counted)) + jacobian;
+    return logLikelihood(toFit(distribution), valuesOf(toFit(distribution), numbers), alike(counted)) + jacobian;
   };
 }
 
@@ -99,16 +99,16 @@ function objectiveOf(
  * @throws RangeError for an observation that is no life
  */
 export function fitAccelerated(
-  name: FittedLaw,
+  name: FittedDistribution,
   rows: readonly AcceleratedObservation[],
   level: number,
 ): AcceleratedFit | NoAcceleratedFit {
   assertLives(rows);
-  const law = LAWS_TO_FIT[name];
+  const distribution = toFit(name);
   const events = rows.filter(isEvent).length;
   const none = (reason: NoAcceleratedFit['reason']): NoAcceleratedFit => ({
     converged: false,
-    law: name,
+    distribution: name,
     reason,
     events,
     observations: rows.length,
@@ -118,24 +118,25 @@ export function fitAccelerated(
   const names = all.filter((one) => varies(rows.map(ACCELERATORS[one])));
   if (names.length === 0) return none('nothing-varies');
   const objective = objectiveOf(name, rows, names);
-  const start = [...startOf(law, rows), ...names.map(() => 0)];
-  const lawWithin = withinReach(law, start);
+  const start = [...startOf(distribution, rows), ...names.map(() => 0)];
+  const distributionWithin = withinReach(distribution, start);
   const within = (numbers: readonly number[]) =>
-    lawWithin(numbers) && numbers.slice(law.parameters.length).every((one) => Math.abs(one) < LARGEST_EXPONENT);
+    distributionWithin(numbers) &&
+    numbers.slice(distribution.parameters.length).every((one) => Math.abs(one) < LARGEST_EXPONENT);
   const peak = maximise(objective, start, within);
   const covariance = peak.converged ? covarianceAt(objective, peak) : null;
   if (covariance === null) return none('no-finite-maximum');
   const ends = peak.at.map((_, i) => profileEnds(objective, peak, i, covariance, level));
   return {
     converged: true,
-    law: name,
-    parameters: law.parameters.map((parameter, i) => {
+    distribution: name,
+    parameters: distribution.parameters.map((parameter, i) => {
       const shown = (end: number | null) => (end === null ? null : fromFree(parameter, end));
       const value = fromFree(parameter, peak.at[i]);
       return { name: parameter.name, value, low: shown(ends[i].low), high: shown(ends[i].high) };
     }),
     exponents: names.map((one, i) => {
-      const place = law.parameters.length + i;
+      const place = distribution.parameters.length + i;
       return { name: one, value: peak.at[place], ...ends[place] };
     }),
     unvaried: all.filter((one) => !names.includes(one)),

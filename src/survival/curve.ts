@@ -6,7 +6,7 @@ import { type IntervalCurve, type MassCell, turnbull } from './turnbull.js';
 const LEVEL = 0.95;
 
 /**
- * The survival curve with no law assumed, as cells of mass: Kaplan and Meier's where every event is known exactly, Turnbull's where not.
+ * The survival curve with no distribution assumed, as cells of mass: Kaplan and Meier's where every event is known exactly, Turnbull's where not.
  * @throws RangeError for an observation that is no life
  */
 export function curveOf(observations: readonly Observation[]): IntervalCurve {

@@ -1,14 +1,14 @@
 import { exp, expm1, ln } from '../chance/elementary.js';
-import type { LifeLaw } from '../chance/life.js';
+import type { LifeDistribution } from '../chance/life.js';
 import type { IntervalCurve } from './turnbull.js';
 
-/** How far a fitted law lies from the curve that no law was assumed for. */
+/** How far a fitted distribution lies from the curve that no distribution was assumed for. */
 export interface Distance {
-  /** Kolmogorov and Smirnov's D: the largest gap, and its parts above and below the law. */
+  /** Kolmogorov and Smirnov's D: the largest gap, and its parts above and below the distribution. */
   readonly largest: number;
   readonly above: number;
   readonly below: number;
-  /** Cramér and von Mises' W², n times the squared gap, averaged over the law. */
+  /** Cramér and von Mises' W², n times the squared gap, averaged over the distribution. */
   readonly cramerVonMises: number;
   /** Anderson and Darling's A², the same with gaps in the tails weighing more. */
   readonly andersonDarling: number;
@@ -42,12 +42,12 @@ function times(factor: number, value: number): number {
 }
 
 /**
- * Distances of a curve from a law, taken wherever the curve is known. On complete lives they are the statistics of R. B. D'Agostino and M. A.
+ * Distances of a curve from a distribution, taken wherever the curve is known. On complete lives they are the statistics of R. B. D'Agostino and M. A.
  * Stephens, Goodness-of-Fit Techniques, 1986, chapter 4; on censored ones the integrals stop at the last life (J. A. Koziol and S. B. Green,
  * Biometrika 63, 465, 1976, for W²).
  * @param size number of lives, n
  */
-export function distanceOf(curve: IntervalCurve, law: LifeLaw, size: number): Distance {
+export function distanceOf(curve: IntervalCurve, distribution: LifeDistribution, size: number): Distance {
   const ends = curve.cells.flatMap(({ from, to }) => (to < Infinity ? [from, to] : [from]));
   const last = ends.reduce((most, end) => Math.max(most, end), 0);
   let above = 0;
@@ -55,7 +55,10 @@ export function distanceOf(curve: IntervalCurve, law: LifeLaw, size: number): Di
   let squared = 0;
   let weighted = 0;
   for (const { from, to, failed } of levelsOf(curve, last)) {
-    const hazards = { from: law.cumulativeHazard(from), to: to === Infinity ? Infinity : law.cumulativeHazard(to) };
+    const hazards = {
+      from: distribution.cumulativeHazard(from),
+      to: to === Infinity ? Infinity : distribution.cumulativeHazard(to),
+    };
     const low = -expm1(-hazards.from);
     const high = -expm1(-hazards.to);
     above = Math.max(above, failed - low);

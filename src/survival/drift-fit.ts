@@ -11,7 +11,7 @@ import {
 import { type Reach, SPREAD_REACH, topOf } from './vanishing.js';
 
 /** First rate right after a disturbance (nm/s, median), its geometric standard deviation, decay (s), steady rate (nm/s), error of a reading. */
-export const DRIFT_PARAMETERS = ['rate', 'spread', 'decay', 'steady', 'error'] as const;
+export const DRIFT_PARAMETERS = ['rate', 'geometricSd', 'decay', 'steady', 'error'] as const;
 export type DriftParameter = (typeof DRIFT_PARAMETERS)[number];
 
 /** A value with the ends of its interval; an end that the readings do not set is null, one that goes on to none is that. */
@@ -19,7 +19,7 @@ export interface DriftEstimate {
   readonly value: number;
   readonly low: number | null;
   readonly high: number | null;
-  /** Whether the readings tell it from none: a spread of 1, a steady rate of 0. */
+  /** Whether the readings tell it from none: a geometric SD of 1, a steady rate of 0. */
   readonly isTold: boolean;
 }
 
@@ -28,7 +28,7 @@ export interface DriftFit {
   /** With profile-likelihood intervals. */
   readonly parameters: Readonly<Record<DriftParameter, DriftEstimate>>;
   readonly logLikelihood: number;
-  /** Of ln rate, ln(ln spread), ln decay, ln steady, ln error; nothing but zeros for one whose best value is none. */
+  /** Of ln rate, ln(ln geometricSd), ln decay, ln steady, ln error; nothing but zeros for one whose best value is none. */
   readonly covariance: readonly (readonly number[])[];
   readonly events: number;
   readonly readings: number;
@@ -42,15 +42,15 @@ export interface NoDriftFit {
   readonly readings: number;
 }
 
-/** A spread over disturbances is hardly told from a single one by fewer (common practice, no source). */
+/** A geometric SD over disturbances is hardly told from a single one by fewer (common practice, no source). */
 const FEWEST_EVENTS = 3;
 
 /** A steady rate below this share of the first is none. */
 const NO_STEADY = 1e-4;
 const FARTHEST = 12;
 
-function lawOf([logRate, spread, decay, steady, error]: readonly number[]): DriftLaw {
-  return { logRate, rateSd: exp(spread), decay: exp(decay), steady: exp(steady), error: exp(error) };
+function lawOf([logRate, geometricSd, decay, steady, error]: readonly number[]): DriftLaw {
+  return { logRate, rateSd: exp(geometricSd), decay: exp(decay), steady: exp(steady), error: exp(error) };
 }
 
 interface Rough {
@@ -103,14 +103,14 @@ function startOf(events: readonly PreparedEvent[]): number[] | null {
 }
 
 function valueOf(name: DriftParameter, free: number): number {
-  return name === 'spread' ? exp(exp(free)) : exp(free);
+  return name === 'geometricSd' ? exp(exp(free)) : exp(free);
 }
 
 /** What a value is where it is none, and the end of an interval that goes on to none. */
-const NONE: Readonly<Partial<Record<DriftParameter, number>>> = { spread: 1, steady: 0 };
+const NONE: Readonly<Partial<Record<DriftParameter, number>>> = { geometricSd: 1, steady: 0 };
 
 function reachOf(name: DriftParameter, start: number, logRate: number): Reach {
-  if (name === 'spread') return SPREAD_REACH;
+  if (name === 'geometricSd') return SPREAD_REACH;
   const isSteady = name === 'steady';
   return { low: isSteady ? logRate + ln(NO_STEADY) : start - FARTHEST, high: start + FARTHEST, mayVanish: isSteady };
 }
@@ -156,7 +156,7 @@ export function fitDrift(rows: readonly DriftEvent[], form: DriftForm, level: nu
     converged: true,
     parameters: {
       rate: estimate('rate'),
-      spread: estimate('spread'),
+      geometricSd: estimate('geometricSd'),
       decay: estimate('decay'),
       steady: estimate('steady'),
       error: estimate('error'),

@@ -1,7 +1,7 @@
 import { exp } from '../chance/elementary.js';
 import { compileLife } from '../chance/life.js';
 import { fromFree } from './free.js';
-import { type FittedLaw, type FittedLife, LAWS_TO_FIT, type LawToFit } from './laws.js';
+import { type FittedDistribution, type FittedLife, toFit, type DistributionToFit } from './distributions.js';
 import { covarianceAt } from './maximise.js';
 import { assertLives, isEvent, type Observation } from './observation.js';
 import { type Ends, profileEnds } from './profile.js';
@@ -14,10 +14,10 @@ export interface FittedParameter extends Ends {
   readonly value: number;
 }
 
-/** A law fitted by maximum likelihood. */
+/** A distribution fitted by maximum likelihood. */
 export interface LifeFit {
   readonly converged: true;
-  readonly law: FittedLaw;
+  readonly distribution: FittedDistribution;
   /** In the order of scenario files. */
   readonly parameters: readonly FittedParameter[];
   /** Densities per unit of exposure, with no other constant left out or put in. */
@@ -25,7 +25,7 @@ export interface LifeFit {
   /** Akaike's information criterion, 2 · parameters - 2 · logLikelihood. */
   readonly aic: number;
   /**
-   * Free parameters in the same order: ln mean; ln shape, ln scale; ln median, ln(ln spread); ln shape, ln scale.
+   * Free parameters in the same order: ln mean; ln shape, ln scale; ln median, ln(ln geometricSd); ln shape, ln scale.
    */
   readonly free: readonly number[];
   /** Of the free parameters, from the observed information. */
@@ -41,37 +41,41 @@ export type NoFitReason = 'no-events' | 'no-finite-maximum';
 
 export interface NoFit {
   readonly converged: false;
-  readonly law: FittedLaw;
+  readonly distribution: FittedDistribution;
   readonly reason: NoFitReason;
   readonly events: number;
   readonly observations: number;
 }
 
 /**
- * Fits a law by maximum likelihood to exact, right-censored, interval-censored and left-truncated lives, with profile-likelihood intervals.
+ * Fits a distribution by maximum likelihood to exact, right-censored, interval-censored and left-truncated lives, with profile-likelihood intervals.
  * @param level of confidence, in (0, 1)
  * @throws RangeError for an observation that is no life
  */
-export function fitLife(name: FittedLaw, observations: readonly Observation[], level: number): LifeFit | NoFit {
+export function fitLife(
+  name: FittedDistribution,
+  observations: readonly Observation[],
+  level: number,
+): LifeFit | NoFit {
   assertLives(observations);
-  const law = LAWS_TO_FIT[name];
+  const distribution = toFit(name);
   const events = observations.filter(isEvent).length;
   const none = (reason: NoFitReason): NoFit => ({
     converged: false,
-    law: name,
+    distribution: name,
     reason,
     events,
     observations: observations.length,
   });
   if (events === 0) return none('no-events');
-  const peak = searchPeak(law, observations);
-  const objective = objectiveOf(law, observations);
+  const peak = searchPeak(distribution, observations);
+  const objective = objectiveOf(distribution, observations);
   const covariance = peak.converged ? covarianceAt(objective, peak) : null;
   if (covariance === null) return none('no-finite-maximum');
   return {
     converged: true,
-    law: name,
-    parameters: law.parameters.map((parameter, i) => {
+    distribution: name,
+    parameters: distribution.parameters.map((parameter, i) => {
       const ends = profileEnds(objective, peak, i, covariance, level);
       const value = fromFree(parameter, peak.at[i]);
       const shown = (end: number | null) => (end === null ? null : fromFree(parameter, end));
@@ -88,7 +92,7 @@ export function fitLife(name: FittedLaw, observations: readonly Observation[], l
 }
 
 /** What is needed of a fit to know the life it describes. */
-export type FittedParameters = Pick<LifeFit, 'law'> & {
+export type FittedParameters = Pick<LifeFit, 'distribution'> & {
   readonly parameters: readonly Pick<FittedParameter, 'value'>[];
 };
 
@@ -96,18 +100,18 @@ function valuesIn({ parameters }: FittedParameters): number[] {
   return parameters.map(({ value }) => value);
 }
 
-function lawIn({ law }: FittedParameters): LawToFit {
-  return LAWS_TO_FIT[law];
+function distributionIn({ distribution }: FittedParameters): DistributionToFit {
+  return toFit(distribution);
 }
 
 /** The life that a fit describes, as a scenario holds it. */
 export function lifeOf(fit: FittedParameters): FittedLife {
-  return lawIn(fit).life(valuesIn(fit));
+  return distributionIn(fit).life(valuesIn(fit));
 }
 
 /** Mean life of a fit, in units of exposure. */
 export function meanOf(fit: FittedParameters): number {
-  return lawIn(fit).mean(valuesIn(fit));
+  return distributionIn(fit).mean(valuesIn(fit));
 }
 
 /** Fitted share of tips that live past an exposure. */
@@ -119,6 +123,6 @@ export function survivalOf(fit: FittedParameters): (exposure: number) => number 
 /** Fitted hazard rate at an exposure above zero, in 1/exposure. */
 export function hazardOf(fit: FittedParameters): (exposure: number) => number {
   const life = compileLife(lifeOf(fit));
-  const logDensity = lawIn(fit).logDensity(valuesIn(fit));
+  const logDensity = distributionIn(fit).logDensity(valuesIn(fit));
   return (exposure) => exp(logDensity(exposure) + life.cumulativeHazard(exposure));
 }

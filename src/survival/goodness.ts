@@ -2,12 +2,12 @@ import { compileLife } from '../chance/life.js';
 import { curveOf } from './curve.js';
 import { type Distance, distanceOf } from './distance.js';
 import { type LifeFit, lifeOf } from './fit-life.js';
-import { LAWS_TO_FIT } from './laws.js';
+import { toFit } from './distributions.js';
 import { isEvent, isInterval, type Observation } from './observation.js';
 import { resampler } from './resample.js';
 import { searchPeak, valuesOf } from './search.js';
 
-/** A distance, and how often lives that do follow the law come out as far from their own fit. */
+/** A distance, and how often lives that do follow the distribution come out as far from their own fit. */
 export interface TestedDistance {
   readonly value: number;
   readonly pValue: number;
@@ -26,7 +26,7 @@ export interface Goodness {
 }
 
 /**
- * Whether lives can be of the law fitted to them, by parametric bootstrap: logs are made under the fitted law with the censoring of this one,
+ * Whether lives can be of the distribution fitted to them, by parametric bootstrap: logs are made under the fitted distribution with the censoring of this one,
  * each is fitted anew, and its distance counted where it's as large. So the parameters' having been fitted, and the censoring, are both
  * allowed for (W. Stute, W. González Manteiga and M. Presedo Quindimil, Metrika 40, 243, 1993). p is (r + 1) / (replications + 1).
  * @param fit of these observations
@@ -39,7 +39,7 @@ export function goodnessOfFit(
   uniform: (replication: number, index: number) => number,
   replications: number,
 ): Goodness {
-  const law = LAWS_TO_FIT[fit.law];
+  const distribution = toFit(fit.distribution);
   const life = compileLife(lifeOf(fit));
   const size = observations.length;
   const seen = distanceOf(curveOf(observations), life, size);
@@ -48,9 +48,9 @@ export function goodnessOfFit(
   for (let replication = 0; replication < replications; replication += 1) {
     const log = make((index) => uniform(replication, index));
     if (!log.some(isEvent)) continue;
-    const peak = searchPeak(law, log, fit.free);
+    const peak = searchPeak(distribution, log, fit.free);
     if (!peak.converged) continue;
-    made.push(distanceOf(curveOf(log), compileLife(law.life(valuesOf(law, peak.at))), size));
+    made.push(distanceOf(curveOf(log), compileLife(distribution.life(valuesOf(distribution, peak.at))), size));
   }
   const tested = (measure: (distance: Distance) => number): TestedDistance => {
     const value = measure(seen);

@@ -1,6 +1,6 @@
 import { expm1, ln } from '../chance/elementary.js';
 import { compileLife } from '../chance/life.js';
-import type { LawToFit } from './laws.js';
+import type { DistributionToFit } from './distributions.js';
 import type { Observation } from './observation.js';
 
 /** Lives that are alike, taken together. */
@@ -23,12 +23,16 @@ export function alike(observations: readonly Observation[]): readonly Alike[] {
 /**
  * Log-likelihood of lives: an exact event gives ln f, a right-censored life ln S(from), an interval ln(S(from) - S(to)), and each is given
  * that the tip had lived to its entry (J. F. Lawless, Statistical Models and Methods for Lifetime Data, 2nd ed. 2003, chapter 2).
- * @param values parameters of the law, as scenario files give them
+ * @param values parameters of the distribution, as scenario files give them
  * @returns -Infinity where the lives can't be, or the parameters are out of reach of the arithmetic
  */
-export function logLikelihood(law: LawToFit, values: readonly number[], lives: readonly Alike[]): number {
-  const life = compileLife(law.life(values));
-  const logDensity = law.logDensity(values);
+export function logLikelihood(
+  distribution: DistributionToFit,
+  values: readonly number[],
+  lives: readonly Alike[],
+): number {
+  const life = compileLife(distribution.life(values));
+  const logDensity = distribution.logDensity(values);
   let sum = 0;
   for (const { entry, from, to, count } of lives) {
     const atEntry = entry > 0 ? life.cumulativeHazard(entry) : 0;

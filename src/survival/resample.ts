@@ -1,5 +1,5 @@
 import { ln } from '../chance/elementary.js';
-import type { LifeLaw } from '../chance/life.js';
+import type { LifeDistribution } from '../chance/life.js';
 import { curveOf } from './curve.js';
 import { looksOf } from './looks.js';
 import { isEvent, isWatched, type Observation } from './observation.js';
@@ -23,12 +23,12 @@ function censoringAt(cells: readonly MassCell[], soonest: number, uniform: numbe
 }
 
 /**
- * New logs of the same tips under a law: lives are drawn from it, given that they reach their entry; a tip that was censored keeps its
+ * New logs of the same tips under a distribution: lives are drawn from it, given that they reach their entry; a tip that was censored keeps its
  * exposure of censoring, one that failed gets one drawn from the Kaplan-Meier curve of censoring beyond its life (the conditional
  * bootstrap, A. C. Davison and D. V. Hinkley, Bootstrap Methods and their Application, 1997, algorithm 3.1). Events are then seen
  * as the log's were (looks.ts).
  */
-export function resampler(law: LifeLaw, observations: readonly Observation[]): Resampler {
+export function resampler(distribution: LifeDistribution, observations: readonly Observation[]): Resampler {
   const ends = observations
     .filter(isWatched)
     .map(({ entry, from, to }) => ({ entry, from, to: to < Infinity ? Infinity : from }));
@@ -38,7 +38,7 @@ export function resampler(law: LifeLaw, observations: readonly Observation[]): R
     observations.map((one, row) => {
       const draw = (which: number) => uniform(DRAWS * row + which);
       const { entry } = one;
-      const life = law.exposureAt(law.cumulativeHazard(entry) - ln(draw(0)));
+      const life = distribution.exposureAt(distribution.cumulativeHazard(entry) - ln(draw(0)));
       const censored = isEvent(one) ? censoringAt(censorings, one.from, draw(1)) : one.from;
       if (!(life < censored)) return { entry, from: censored, to: Infinity };
       return { entry, ...looks.see(life, entry, isEvent(one) ? one.to - one.from : null, draw(2), draw(3)) };

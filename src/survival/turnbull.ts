@@ -65,7 +65,7 @@ interface Reach {
 }
 
 /**
- * The survival curve of lives known exactly, to an interval or only to be longer, entry after zero allowed, with no law assumed: Turnbull's
+ * The survival curve of lives known exactly, to an interval or only to be longer, entry after zero allowed, with no distribution assumed: Turnbull's
  * estimate by his self-consistency algorithm. On exact and right-censored lives it is Kaplan and Meier's.
  * @throws RangeError for an observation that is no life
  */

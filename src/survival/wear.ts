@@ -17,19 +17,19 @@ export interface WearReading {
 }
 
 /** The parameters by name: new-tip radius (nm) and wear coefficient (nm³/(nN·mm)), each with its geometric standard deviation over tips. */
-export type WearParameter = 'radius' | 'radiusSpread' | 'wear' | 'wearSpread';
+export type WearParameter = 'radius' | 'radiusGeometricSd' | 'wear' | 'wearGeometricSd';
 
 export interface WearFit {
   readonly converged: true;
   /**
-   * In the order of WearParameter, with profile-likelihood intervals. A spread of 1: the readings' errors explain all differences between tips,
+   * In the order of WearParameter, with profile-likelihood intervals. A geometric SD of 1: the readings' errors explain all differences between tips,
    * and the interval starts there.
    */
   readonly parameters: readonly (FittedParameter & { readonly name: WearParameter })[];
   readonly logLikelihood: number;
-  /** ln radius, ln(ln radiusSpread), ln wear, ln(ln wearSpread). */
+  /** ln radius, ln(ln radiusGeometricSd), ln wear, ln(ln wearGeometricSd). */
   readonly free: readonly number[];
-  /** Of the free parameters; nothing but zeros for a spread of 1. */
+  /** Of the free parameters; nothing but zeros for a geometric SD of 1. */
   readonly covariance: readonly (readonly number[])[];
   readonly tips: number;
   readonly readings: number;
@@ -44,12 +44,12 @@ export interface NoWearFit {
   readonly readings: number;
 }
 
-/** A spread over tips is hardly told from a single tip by fewer (common practice, no source). */
+/** A geometric SD over tips is hardly told from a single tip by fewer (common practice, no source). */
 const FEWEST_TIPS = 3;
 
 const FARTHEST = 40;
 
-const NAMES: readonly WearParameter[] = ['radius', 'radiusSpread', 'wear', 'wearSpread'];
+const NAMES: readonly WearParameter[] = ['radius', 'radiusGeometricSd', 'wear', 'wearGeometricSd'];
 
 function isSpread(index: number): boolean {
   return index % 2 === 1;
@@ -120,8 +120,8 @@ export function fitWear(rows: readonly WearReading[], missingVolume: number, lev
   if (start === null) return none('no-wear-seen');
   const top = topOf(
     (free) => {
-      const spread = spreadOf(free);
-      return tips.reduce((sum, readings) => sum + tipLogLikelihood(readings, spread), 0);
+      const geometricSd = spreadOf(free);
+      return tips.reduce((sum, readings) => sum + tipLogLikelihood(readings, geometricSd), 0);
     },
     start,
     start.map((one, i): Reach => {

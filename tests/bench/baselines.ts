@@ -27,7 +27,7 @@ export interface Lacking {
 
 /** The baselines, built in a folder, or what they lack. */
 export function baselinesIn(folder: string): readonly (Baseline | Lacking)[] {
-  return [simpy(), cpp(folder)];
+  return [simpy(), keyed(), cpp(folder)];
 }
 
 function simpy(): Baseline | Lacking {
@@ -45,6 +45,17 @@ function simpy(): Baseline | Lacking {
   } catch {
     return { name, lacks: 'Debian’s python3-simpy3 is not installed: apt-get install python3-simpy3' };
   }
+}
+
+/** The case alone in JavaScript, with keyed draws. */
+function keyed(): Baseline {
+  const file = 'plain_keyed.js';
+  const campaigns = 40_000;
+  return {
+    ...{ name: 'keyed JavaScript', file, campaigns },
+    version: `Node ${process.versions.node}`,
+    run: (seed) => ran(process.execPath, [beside(file), String(campaigns), String(seed)]),
+  };
 }
 
 function cpp(folder: string): Baseline | Lacking {

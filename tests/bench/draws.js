@@ -3,8 +3,9 @@
  * what the campaigns made of them (times of steps, lives) is made again, with nothing in between.
  */
 import { PURPOSES } from '../../dist/chance/luck.js';
-import { log1p } from '../../dist/chance/elementary.js';
+import { exponentialScore } from '../../dist/chance/scores.js';
 import { runCampaign } from '../../dist/campaign/campaign.js';
+import { stepTime } from '../../dist/campaign/step-model.js';
 
 const CAMPAIGNS = 50;
 /** Rounds before, and rounds that are timed: two or three seconds. */
@@ -31,13 +32,7 @@ function drawsOf(model, luck) {
   const indices = [];
   const times = [];
   const lives = [];
-  const notingTime = (step) => ({
-    ...step,
-    timeAt: (u) => {
-      if (!step.isFixed) times.push([step, u]);
-      return step.timeAt(u);
-    },
-  });
+  const steps = Object.values(model.steps);
   const notingLife = (hazard) => ({
     ...hazard,
     life: {
@@ -50,14 +45,17 @@ function drawsOf(model, luck) {
   });
   const noting = {
     ...model,
-    steps: Object.fromEntries(Object.entries(model.steps).map(([name, step]) => [name, notingTime(step)])),
     kinds: model.kinds.map((kind) => ({ ...kind, hazards: kind.hazards.map(notingLife) })),
   };
   const uniform = (...of) => {
     indices.push(...of);
-    return luck.uniform(...of);
+    const u = luck.uniform(...of);
+    const step = of[0] === PURPOSES.stepTime ? steps.find(({ number }) => number === of[2]) : undefined;
+    if (step !== undefined && !step.isFixed && step.until === null) times.push([step, u]);
+    return u;
   };
-  runCampaign(noting, { uniform });
+  const { drawn } = luck;
+  runCampaign(noting, { drawn, uniform, draw: uniform, drawCompanion: () => luck.drawCompanion() });
   return { luck, indices: Int32Array.from(indices), times, lives };
 }
 
@@ -65,10 +63,10 @@ function drawAgain({ luck, indices, times, lives }) {
   let sum = 0;
   for (let i = 0; i < indices.length; i += 5) {
     const u = luck.uniform(indices[i], indices[i + 1], indices[i + 2], indices[i + 3], indices[i + 4]);
-    if (indices[i] === PURPOSES.life || indices[i] === PURPOSES.clearing) sum -= log1p(-u);
+    if (indices[i] === PURPOSES.life || indices[i] === PURPOSES.clearing) sum += exponentialScore(u);
     else sum += u;
   }
-  for (const [step, u] of times) sum += step.timeAt(u);
+  for (const [step, u] of times) sum += stepTime(step, u);
   for (const [life, drawn] of lives) sum += life.exposureAt(drawn);
   return sum;
 }

@@ -7,7 +7,7 @@ import { root } from '../support/command.js';
 export const beside = (name: string) => fileURLToPath(new URL(name, import.meta.url));
 
 /** What the three programs of the plain case are held together by. Total time in hours. */
-export const MEASURES = ['totalTime', 'yield', 'tips', 'takes', 'silentBadShare'] as const;
+export const MEASURES = ['totalTime', 'yield', 'tips', 'takes', 'undetectedBadShare'] as const;
 export type Measure = (typeof MEASURES)[number];
 
 export const secondsSchema = z.object({ user: z.number(), wall: z.number() });

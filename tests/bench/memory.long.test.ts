@@ -14,7 +14,7 @@ it('a plan of a hundred thousand images is compared, reported and compared again
     writeFileSync(file, plainOf(100_000));
     const line = ['compare', file, '--threads', '2', '--out', join(folder, 'report')];
     expect(use([...line, '--replications', '10']).peak).toBeLessThan(MOST);
-    // The report that is there already is told apart from other things by its head.
+    // The report that is there already is clearly different from other things by its head.
     expect(use([...line, '--replications', '2']).peak).toBeLessThan(MOST);
     return Promise.resolve();
   });

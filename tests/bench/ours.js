@@ -3,7 +3,7 @@
  * was measured as JSON on stdout. `job.ts` says what either holds.
  */
 import { readFileSync } from 'node:fs';
-import { runCampaign } from '../../dist/campaign/campaign.js';
+import { CampaignRunner, runCampaign } from '../../dist/campaign/campaign.js';
 import { compileModel } from '../../dist/campaign/model.js';
 import { LuckTable } from '../../dist/chance/luck.js';
 import { loadScenario } from '../../dist/scenario/load.js';
@@ -17,6 +17,7 @@ const loaded = loadScenario(text);
 if (!loaded.ok) throw new Error(loaded.faults.map(({ message }) => message).join('; '));
 const { workflow, settings } = loaded.scenario.strategies[strategy];
 const model = compileModel(workflow, settings);
+const runner = new CampaignRunner(model);
 const table = new LuckTable(settings.seed);
 let replication = first;
 
@@ -42,7 +43,7 @@ const tallies = {
   yield: new Tally(),
   tips: new Tally(),
   takes: new Tally(),
-  silentBadShare: new Tally(),
+  undetectedBadShare: new Tally(),
 };
 
 /** Runs so many campaigns, or as many as there is time for. */
@@ -53,12 +54,12 @@ function runSlice() {
   const most = slice.campaigns ?? Infinity;
   let campaigns = 0;
   do {
-    const outcome = runCampaign(model, table.replication(replication));
+    const outcome = runner.run(table.replication(replication));
     tallies.totalTime.add(outcome.totalTime / 3600);
     tallies.yield.add(outcome.yield);
     tallies.tips.add(outcome.tips);
     tallies.takes.add(outcome.takes);
-    tallies.silentBadShare.add(outcome.silentBadShare);
+    tallies.undetectedBadShare.add(outcome.undetectedBadShare);
     replication += 1;
     campaigns += 1;
   } while (campaigns < most && performance.now() < end);
@@ -85,7 +86,7 @@ const CAUSES = new Set(Object.values(settings.tips).flatMap(({ hazards }) => haz
 
 const warm = performance.now() + 1000 * warmUpSeconds;
 // Replications that no slice uses.
-for (let i = 0; performance.now() < warm; i += 1) runCampaign(model, table.replication(2 ** 31 + i));
+for (let i = 0; performance.now() < warm; i += 1) runner.run(table.replication(2 ** 31 + i));
 
 const measured = Array.from({ length: slices }, runSlice);
 const peak = process.resourceUsage().maxRSS * 1024;

@@ -104,7 +104,7 @@ struct Record {
 };
 
 struct Outcome {
-  double hours, yield, tips, takes, silentBadShare;
+  double hours, yield, tips, takes, undetectedBadShare;
 };
 
 class Campaign {
@@ -314,15 +314,15 @@ class Campaign {
 
   Outcome outcome() const {
     double gained = 0;
-    int takes = 0, silentBad = 0;
+    int takes = 0, undetectedBad = 0;
     for (const Record& record : records_) {
       takes += record.takes;
       if (record.kept < 0) continue;
       if (isGood(record.quality)) gained += record.quality;
-      else ++silentBad;
+      else ++undetectedBad;
     }
     return {static_cast<double>(now_) / (3600.0 * SECOND), gained / IMAGES, static_cast<double>(tips_),
-            static_cast<double>(takes), static_cast<double>(silentBad) / IMAGES};
+            static_cast<double>(takes), static_cast<double>(undetectedBad) / IMAGES};
   }
 
   Chance& chance_;
@@ -378,7 +378,7 @@ int main(int count, char** arguments) {
   const long campaigns = std::atol(arguments[1]);
   Chance chance(std::strtoull(arguments[2], nullptr, 10));
   Campaign campaign(chance);
-  Tally hours, yield, tips, takes, silentBadShare;
+  Tally hours, yield, tips, takes, undetectedBadShare;
   const double user = userSeconds();
   const auto start = std::chrono::steady_clock::now();
   for (long i = 0; i < campaigns; ++i) {
@@ -387,7 +387,7 @@ int main(int count, char** arguments) {
     yield.add(outcome.yield);
     tips.add(outcome.tips);
     takes.add(outcome.takes);
-    silentBadShare.add(outcome.silentBadShare);
+    undetectedBadShare.add(outcome.undetectedBadShare);
   }
   const std::chrono::duration<double> wall = std::chrono::steady_clock::now() - start;
   std::printf("{\"campaigns\":%ld,\"events\":%llu,\"seconds\":{\"user\":%.6f,\"wall\":%.6f},\"means\":{", campaigns,
@@ -396,5 +396,5 @@ int main(int count, char** arguments) {
   yield.print("yield", ",");
   tips.print("tips", ",");
   takes.print("takes", ",");
-  silentBadShare.print("silentBadShare", "}}\n");
+  undetectedBadShare.print("undetectedBadShare", "}}\n");
 }

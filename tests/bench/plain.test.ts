@@ -7,6 +7,8 @@ import { durationAt } from '../../src/chance/duration.js';
 import { loadScenario } from '../../src/scenario/load.js';
 import { average, variance } from '../support/chance.js';
 import { modelOf, runMany } from '../support/run.js';
+import { durationOf } from '../../src/scenario/schema/steps.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 const CAMPAIGNS = 2000;
 
@@ -33,13 +35,13 @@ describe('the plain case', () => {
     expect(kinds).toHaveLength(1);
     expect(kinds[0].blunting).toBe(null);
     expect(settings.plan.passes.map(({ accept, weight }) => [accept, weight])).toEqual(Array(3).fill([0.8, 1]));
-    expect(settings.plan.passes.every(({ neededResolution }) => neededResolution === undefined)).toBe(true);
+    expect(nonEmpty(settings.plan.passes).every(({ neededResolution }) => neededResolution === undefined)).toBe(true);
   });
 
   it('has tips that break and foul as the benchmark says', () => {
     expect(settings.tips['probe'].hazards).toMatchObject([
-      { cause: 'breakage', per: 'image', life: { law: 'weibull', shape: 1.5, scale: 25 } },
-      { cause: 'fouling', per: 'image', life: { law: 'exponential', mean: 15 }, quality: 0.4, clears: 4 },
+      { cause: 'breakage', per: 'image', life: { distribution: 'weibull', shape: 1.5, scale: 25 } },
+      { cause: 'fouling', per: 'image', life: { distribution: 'exponential', mean: 15 }, quality: 0.4, clears: 4 },
     ]);
   });
 
@@ -61,9 +63,9 @@ describe('the plain case', () => {
       Object.entries(steps)
         // A plan of one sample never comes to it.
         .filter(([name]) => name !== 'changeSample')
-        .map(([name, { duration }]) => [
+        .map(([name, step]) => [
           name,
-          [0.5, 0.9].map((u) => Number((durationAt(duration, u) / 60).toFixed(6))),
+          [0.5, 0.9].map((u) => Number((durationAt(durationOf(step), u) / 60).toFixed(6))),
         ]),
     );
     expect(minutes).toEqual({

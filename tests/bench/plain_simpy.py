@@ -116,8 +116,8 @@ class Campaign:
         self.tip = Tip()
         self.tips += 1
 
-    def step(self, law):
-        yield self.env.timeout(random.lognormvariate(*law))
+    def step(self, distribution):
+        yield self.env.timeout(random.lognormvariate(*distribution))
 
     def run(self):
         self.mount()
@@ -227,7 +227,7 @@ class Campaign:
             "yield": sum(take.quality for take in kept if take.is_good) / len(self.images),
             "tips": self.tips,
             "takes": sum(image.takes for image in self.images),
-            "silentBadShare": sum(not take.is_good for take in kept) / len(self.images),
+            "undetectedBadShare": sum(not take.is_good for take in kept) / len(self.images),
         }
 
 

@@ -16,7 +16,7 @@ it('a profile shares campaigns out by part and by function, without what is done
   const nodes = [
     node(1, '(root)', '', [2, 7]),
     node(2, 'slices', 'bench/ours.js', [3]),
-    node(3, 'runCampaign', 'dist/campaign/campaign.js', [4, 5]),
+    node(3, 'run', 'dist/campaign/campaign.js', [4, 5]),
     node(4, 'threefry4x32', 'dist/chance/threefry.js'),
     node(5, 'take', 'dist/campaign/measuring.js', [6]),
     node(6, 'ln', 'node_modules/@stdlib/ln/main.js'),

@@ -83,13 +83,13 @@ function sharesOf(names: readonly string[]): readonly Share[] {
   );
 }
 
-/** Nodes at or below `runCampaign`, and the garbage collector, by their numbers. */
+/** Nodes at or below `CampaignRunner.run`, and the garbage collector, by their numbers. */
 function nodesWithin(nodes: readonly ProfileNode[]): ReadonlyMap<number, ProfileNode> {
   const within = new Map<number, ProfileNode>();
   const below = new Set<number>();
   for (const node of nodes) {
-    const { functionName } = node.callFrame;
-    const isWithin = below.has(node.id) || functionName === 'runCampaign';
+    const { functionName, url } = node.callFrame;
+    const isWithin = below.has(node.id) || (functionName === 'run' && url.includes('/dist/campaign/campaign'));
     if (isWithin || functionName === GARBAGE) within.set(node.id, node);
     if (isWithin) for (const child of node.children ?? []) below.add(child);
   }

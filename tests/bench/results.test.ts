@@ -14,7 +14,7 @@ function program(name: string, ratio: number | null): Program {
     perWall: about(990),
     ratio: ratio === null ? null : about(ratio),
     ratioByWall: ratio === null ? null : about(ratio),
-    means: { totalTime: mean(28), yield: mean(0.9), tips: mean(20), takes: mean(200), silentBadShare: mean(0.01) },
+    means: { totalTime: mean(28), yield: mean(0.9), tips: mean(20), takes: mean(200), undetectedBadShare: mean(0.01) },
   };
 }
 
@@ -34,7 +34,7 @@ function results(furthest: number): Results {
     plain: {
       rounds: 6,
       programs: [program('ours', null), program('SimPy', 30), program('C++', 0.175)],
-      furthest: { totalTime: furthest, yield: 1, tips: 1, takes: 1, silentBadShare: 1 },
+      furthest: { totalTime: furthest, yield: 1, tips: 1, takes: 1, undetectedBadShare: 1 },
       eventsPerCampaign: 694,
       draws: { perCampaign: 580, share: about(0.31) },
     },

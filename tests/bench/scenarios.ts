@@ -1,10 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { loadScenario } from '../../src/scenario/load.js';
 import { root } from '../support/command.js';
 import { measure } from './job.js';
 import { jobOn } from './plain-case.js';
 import { rate, type Spread, spreadOf } from './spread.js';
+import { loadedOf } from '../support/run.js';
 
 /** How fast the campaigns of one strategy of a scenario are. */
 export interface StrategySpeed {
@@ -21,9 +21,8 @@ export function measureScenarios(tell: (what: string) => void): readonly Strateg
   const files = readdirSync(join(root, 'scenarios')).filter((file) => file.endsWith('.yaml'));
   return files.flatMap((file) => {
     const text = readFileSync(join(root, 'scenarios', file), 'utf8');
-    const loaded = loadScenario(text);
-    if (!loaded.ok) throw new Error(`${file} does not load`);
-    return loaded.scenario.strategies.map(({ name }, strategy) => {
+    const loaded = loadedOf(text);
+    return loaded.strategies.map(({ name }, strategy) => {
       tell(`${file}, ${name}`);
       const { slices, eventsPerCampaign, images } = measure(jobOn(text, { strategy }));
       return { scenario: file, strategy: name, images, eventsPerCampaign, campaigns: spreadOf(slices.map(rate)) };

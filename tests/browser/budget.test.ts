@@ -1,17 +1,17 @@
 import { readFileSync } from 'node:fs';
-import { budgetFiles } from '../../src/report/budget/index.js';
-import { BUDGET_CHARTS } from '../../src/report/budget/charts.js';
-import { loadScenario } from '../../src/scenario/load.js';
-import { budget } from '../../src/study/budget/budget.js';
+import { budgetReport } from '../../src/studies/budget/report.js';
+import { BUDGET_CHARTS } from '../../src/studies/budget/charts.js';
+import { budget } from '../../src/studies/budget/budget.js';
 import { checkAccess, checkPage, openPages } from '../support/page-checks.js';
+import { textsOf } from '../support/report-texts.js';
+import { loadedOf } from '../support/run.js';
 
 const small = readFileSync(new URL('../support/small.yaml', import.meta.url), 'utf8');
 
 const pages = openPages(async () => {
-  const loaded = loadScenario(small);
-  if (!loaded.ok) throw new Error('the small scenario is not sound');
+  const loaded = loadedOf(small);
   const granted = { unit: 'hour', amount: 2 } as const;
-  const result = budget(loaded.scenario, {
+  const result = budget(loaded, {
     file: 'small.yaml',
     sha256: '0',
     toolVersion: '0',
@@ -19,7 +19,7 @@ const pages = openPages(async () => {
     replications: 100,
     granted,
   });
-  const files = await budgetFiles(result);
+  const files = await textsOf(budgetReport, result);
   return { budget: files.get('report.html') ?? '' };
 });
 

@@ -2,12 +2,13 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { compileModel } from '../../src/campaign/model.js';
-import { midwayFiles } from '../../src/report/midway/index.js';
-import { loadScenario } from '../../src/scenario/load.js';
-import { exampleAt } from '../../src/study/midway/made-state.js';
-import { midway } from '../../src/study/midway/midway.js';
+import { midwayReport } from '../../src/studies/midway/report.js';
+import { exampleAt } from '../../src/studies/midway/made-state.js';
+import { midway } from '../../src/studies/midway/midway.js';
 import { root } from '../support/command.js';
 import { checkAccess, checkPage, openPages } from '../support/page-checks.js';
+import { textsOf } from '../support/report-texts.js';
+import { loadedOf } from '../support/run.js';
 
 /** Scenarios with the moment at which a simulated campaign of theirs is taken up: the longest cautions, and chips. */
 const TAKEN_UP = [
@@ -19,17 +20,16 @@ const TAKEN_UP = [
 const pages = openPages(async () => {
   const written: Record<string, string> = {};
   for (const [name, scenario, place, hours] of TAKEN_UP) {
-    const loaded = loadScenario(readFileSync(join(root, `scenarios/${scenario}.yaml`), 'utf8'));
-    if (!loaded.ok) throw new Error('The scenario is sound.');
-    const { name: strategy, workflow, settings } = loaded.scenario.strategies[place];
+    const loaded = loadedOf(readFileSync(join(root, `scenarios/${scenario}.yaml`), 'utf8'));
+    const { name: strategy, workflow, settings } = loaded.strategies[place];
     const model = compileModel(workflow, settings);
-    const known = exampleAt(model, loaded.scenario.base.seed, model.start + hours * 3_600_000_000);
+    const known = exampleAt(model, loaded.base.seed, model.start + hours * 3_600_000_000);
     if (known === null) throw new Error('The campaign is under way.');
-    const result = midway(loaded.scenario, {
+    const result = midway(loaded, {
       ...{ strategy, model, known, replications: 60 },
       ...{ file: `${scenario}.yaml`, sha256: 'abc', toolVersion: '0.0.0', state: { file: 'state.csv', sha256: 'def' } },
     });
-    const files = await midwayFiles(result);
+    const files = await textsOf(midwayReport, result);
     written[name] = files.get('report.html') ?? '';
     written[`${name}-sheet`] = files.get('run-sheet.html') ?? '';
   }

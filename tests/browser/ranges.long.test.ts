@@ -1,13 +1,14 @@
 import { readFileSync } from 'node:fs';
-import { breakEvenFiles } from '../../src/report/breakeven/index.js';
-import { sensitivityFiles } from '../../src/report/sensitivity/index.js';
-import { sweepFiles } from '../../src/report/sweep/index.js';
-import { loadScenario } from '../../src/scenario/load.js';
-import { breakEven } from '../../src/study/breakeven/breakeven.js';
-import { sensitivity } from '../../src/study/sensitivity/sensitivity.js';
-import { sweep } from '../../src/study/sweep/sweep.js';
-import { readVaried, type Varied } from '../../src/study/vary/varied.js';
+import { breakEvenReport } from '../../src/studies/breakeven/report.js';
+import { sensitivityReport } from '../../src/studies/sensitivity/report.js';
+import { sweepReport } from '../../src/studies/sweep/report.js';
+import { breakEven } from '../../src/studies/breakeven/breakeven.js';
+import { sensitivity } from '../../src/studies/sensitivity/sensitivity.js';
+import { sweep } from '../../src/studies/sweep/sweep.js';
+import { readVaried, type Varied } from '../../src/analysis/vary/varied.js';
 import { checkAccess, checkPage, openPages } from '../support/page-checks.js';
+import { textsOf } from '../support/report-texts.js';
+import { loadedOf } from '../support/run.js';
 
 // Without the note on workflows their steps are only assumed, so that there is something to be sensitive to.
 const small = readFileSync(new URL('../support/small.yaml', import.meta.url), 'utf8').replace(
@@ -24,9 +25,8 @@ function pageOf(files: ReadonlyMap<string, string>): string {
 }
 
 const pages = openPages(async () => {
-  const loaded = loadScenario(small);
-  if (!loaded.ok) throw new Error('the small scenario is not sound');
-  const { scenario } = loaded;
+  const loaded = loadedOf(small);
+  const scenario = loaded;
   const varied = (text: string): Varied => {
     const reading = readVaried(scenario, text);
     if (!reading.ok) throw new Error(reading.message);
@@ -41,11 +41,11 @@ const pages = openPages(async () => {
   const grid = sweep(scenario, { ...RECORD, vary: [varied('pace.scan=1, 2'), broken] });
   const swings = sensitivity(scenario, { ...RECORD, between, measure: 'time', isAll: false });
   return {
-    breakeven: pageOf(await breakEvenFiles(line)),
-    plane: pageOf(await breakEvenFiles(plane)),
-    sweep: pageOf(await sweepFiles(along)),
-    grid: pageOf(await sweepFiles(grid)),
-    sensitivity: pageOf(await sensitivityFiles(swings)),
+    breakeven: pageOf(await textsOf(breakEvenReport, line)),
+    plane: pageOf(await textsOf(breakEvenReport, plane)),
+    sweep: pageOf(await textsOf(sweepReport, along)),
+    grid: pageOf(await textsOf(sweepReport, grid)),
+    sensitivity: pageOf(await textsOf(sensitivityReport, swings)),
   };
 });
 

@@ -1,13 +1,14 @@
-import { tuneFiles } from '../../src/report/tune/index.js';
+import { tuneReport } from '../../src/studies/tune/report.js';
 import { checkAccess, checkPage, openPages } from '../support/page-checks.js';
 import { sampleTunings } from '../support/sample-tunings.js';
+import { textsOf } from '../support/report-texts.js';
 
 const command = "swap-or-hop tune plain.yaml --vary 'rules.after=2..8 images by 2, none'";
 
 const pages = openPages(async () => {
   const written: Record<string, string> = {};
   for (const [name, result] of Object.entries(sampleTunings()))
-    written[name] = (await tuneFiles({ ...result, command })).get('report.html') ?? '';
+    written[name] = (await textsOf(tuneReport, { ...result, command })).get('report.html') ?? '';
   return written;
 });
 

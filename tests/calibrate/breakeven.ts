@@ -1,6 +1,6 @@
-import { breakEven } from '../../src/study/breakeven/breakeven.js';
+import { breakEven } from '../../src/studies/breakeven/breakeven.js';
 import type { LoadedScenario } from '../../src/scenario/load.js';
-import { readVaried } from '../../src/study/vary/varied.js';
+import { readVaried } from '../../src/analysis/vary/varied.js';
 import { Count, type Figure, type Interval, type Truth } from './counts.js';
 import { breaking, scene, seeded } from './scenes.js';
 
@@ -49,7 +49,7 @@ function regions(): Case {
   };
 }
 
-/** How often the interval of a break-even holds the true one, each time on luck of its own. */
+/** How often the interval of a break-even holds the true one, each time with random numbers of its own. */
 export function breakEvenCoverage(seed: string, repeats: number, onRepeat: () => void): readonly Figure[] {
   const { what, value, truth, loaded, vary } = regions();
   const varied = readVaried(loaded, vary);

@@ -1,6 +1,6 @@
 import { orderStatisticRanks } from '../../src/statistics/quantile.js';
-import { budget } from '../../src/study/budget/budget.js';
-import type { Asked, BudgetResult, Request } from '../../src/study/budget/results.js';
+import { budget } from '../../src/studies/budget/budget.js';
+import type { Asked, BudgetResult, Request } from '../../src/studies/budget/results.js';
 import { Count, type Figure, type Interval } from './counts.js';
 import { breaking, SCAN, scene, seeded } from './scenes.js';
 
@@ -77,7 +77,7 @@ function tipsFor(chance: number, broken: number): number {
   return 1 + failed;
 }
 
-/** How often what `budget` asks for encloses the quantile that it is to bound, each time on luck of its own. */
+/** How often what `budget` asks for encloses the quantile that it is to bound, each time with random numbers of its own. */
 export function budgetCoverage(
   seed: string,
   repeats: number,

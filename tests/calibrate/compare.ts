@@ -2,8 +2,9 @@ import type { LoadedScenario } from '../../src/scenario/load.js';
 import { pairedInterval } from '../../src/statistics/interval.js';
 import { clopperPearson } from '../../src/statistics/proportion.js';
 import { orderStatisticRanks } from '../../src/statistics/quantile.js';
-import { compare } from '../../src/study/compare.js';
-import type { ComparisonResult, Measure } from '../../src/study/results.js';
+import { compare } from '../../src/studies/compare/compare.js';
+import type { Measure } from '../../src/execution/measures.js';
+import type { ComparisonResult } from '../../src/analysis/results.js';
 import { Count, type Figure, type Interval, type Truth } from './counts.js';
 import { breaking, SCAN, scene, seeded } from './scenes.js';
 
@@ -121,11 +122,11 @@ function attempts(): Case {
     loaded,
     watched: [
       mean(0, 'yield', 1 - p, truth),
-      mean(0, 'silentBadShare', p * (1 - seen), truth),
+      mean(0, 'undetectedBadShare', p * (1 - seen), truth),
       mean(1, 'yield', (1 - p) * (1 + again), truth),
       mean(1, 'takes', images * (1 + again), truth),
       difference('yield', (1 - p) * again, truth),
-      difference('silentBadShare', p * (1 - seen) * again, truth),
+      difference('undetectedBadShare', p * (1 - seen) * again, truth),
       shown('yield', (1 - p) * again, truth),
     ],
   };
@@ -133,7 +134,7 @@ function attempts(): Case {
 
 /**
  * One image whose setting up has a lognormal time, known by its median and 90th percentile; the second strategy has a
- * triangular time more on the same luck.
+ * triangular time more with common random numbers.
  */
 function lognormalTime(replications: number): Case {
   const [median, p90, least, most] = [600, 900, 100, 500];
@@ -151,19 +152,19 @@ function lognormalTime(replications: number): Case {
       },
     ],
   });
-  const [law, triangle] = ['lognormal', 'triangular'];
+  const [distribution, triangle] = ['lognormal', 'triangular'];
   const within: Watched = {
-    ...{ what: 'chance of finishing within the granted time', truth: law, value: 0.9, held: 'both sides' },
+    ...{ what: 'chance of finishing within the granted time', truth: distribution, value: 0.9, held: 'both sides' },
     nominal: exactCoverage(0.9, replications),
     of: ({ summary }) => summary.strategies[0].withinAllocation ?? { low: null, high: null },
   };
   return {
     loaded,
     watched: [
-      mean(0, 'totalTime', SCAN + median * Math.exp((spread * spread) / 2), law),
-      quantile(0, 0.1, SCAN + (median * median) / p90, law, replications),
-      quantile(1, 0.5, SCAN + median, law, replications),
-      quantile(2, 0.9, SCAN + p90, law, replications),
+      mean(0, 'totalTime', SCAN + median * Math.exp((spread * spread) / 2), distribution),
+      quantile(0, 0.1, SCAN + (median * median) / p90, distribution, replications),
+      quantile(1, 0.5, SCAN + median, distribution, replications),
+      quantile(2, 0.9, SCAN + p90, distribution, replications),
       within,
       difference('totalTime', (2 * least + most) / 3, triangle),
     ],
@@ -172,7 +173,7 @@ function lognormalTime(replications: number): Case {
 
 const CASES: readonly ((replications: number) => Case)[] = [breakingTips, attempts, lognormalTime];
 
-/** How often intervals of `compare` hold the truth, each time on luck of their own. */
+/** How often intervals of `compare` hold the truth, each time with random numbers of their own. */
 export function compareCoverage(
   seed: string,
   repeats: number,

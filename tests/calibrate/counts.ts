@@ -9,7 +9,7 @@ export interface Truth {
   /** Where the true value comes from. */
   readonly truth: string;
   readonly value: number;
-  /** The chance that the interval says, or that its law gives it. */
+  /** The chance that the interval says, or that its distribution gives it. */
   readonly nominal: number;
   readonly held: Held;
 }

@@ -7,21 +7,21 @@ function percent(part: number, whole: number): string {
   return whole === 0 ? '–' : `${((100 * part) / whole).toFixed(1)} %`;
 }
 
-/** tests/survival/coverage.md: coverage of the profile intervals by number of events, over made logs. */
+/** tests/survival/coverage.md: coverage of the profile intervals by number of events, over bootstrap samples. */
 export function livesText(seed: string, date: string, onLogs: () => void): string {
   const rows = MADE_WITH.flatMap((life) =>
     EVENTS.flatMap((events) => {
       const found = coverageOf(life, events, LOGS, seed);
       onLogs();
       return found.map(
-        ({ law, parameter, fitted, covered, open }) =>
-          `| ${law} | ${parameter} | ${events} | ${fitted} | ${percent(covered, fitted)} | ${percent(open, fitted)} |`,
+        ({ distribution, parameter, fitted, covered, open }) =>
+          `| ${distribution} | ${parameter} | ${events} | ${fitted} | ${percent(covered, fitted)} | ${percent(open, fitted)} |`,
       );
     }),
   );
-  const made = MADE_WITH.map(({ law, ...values }) => {
+  const made = MADE_WITH.map(({ distribution, ...values }) => {
     const written = Object.entries(values).map(([name, value]) => `${name} ${value}`);
-    return `- ${law}: ${written.join(', ')}`;
+    return `- ${distribution}: ${written.join(', ')}`;
   });
   return `# How often profile intervals at 95 % hold the truth
 
@@ -33,7 +33,7 @@ ${made.join('\n')}
 With ${LOGS} logs a coverage of 95 % is seen to ± 1.4 %. Logs whose likelihood has no top, as where all events come close together
 and late, are left out; an end is open where the likelihood does not set it.
 
-| law | parameter | events | logs with a fit | coverage | an end open |
+| distribution | parameter | events | logs with a fit | coverage | an end open |
 | --- | --- | --: | --: | --: | --: |
 ${rows.join('\n')}
 `;

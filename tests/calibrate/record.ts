@@ -43,7 +43,7 @@ const TITLES: Readonly<Record<PartName, string>> = {
 };
 const ABOUT: Readonly<Record<PartName, string>> = {
   compare:
-    'Means and paired differences by Student, unadjusted; differences “as shown” are widened for three comparisons. Quantiles and chances have the confidence that their own law gives them, worked out exactly. 100 replications a repeat.',
+    'Means and paired differences by Student, unadjusted; differences “as shown” are widened for three comparisons. Quantiles and chances have the confidence that their own distribution gives them, worked out exactly. 100 replications a repeat.',
   breakeven: 'As the study finds them, with its own looks; at least 200 replications of each setting.',
   budget:
     'Distribution-free, from the lower end to what is asked for; wide by design, so held on the lower side only. Times are continuous and have the confidence that the binomial gives; tips are whole and more than enough. 100 replications a repeat.',
@@ -74,7 +74,7 @@ export function markdownOf(parts: CalibrationRecord): string {
       `Seed \`${found.seed}\`, ${found.date}. ${ABOUT[name]}`,
       ...found.notes,
       [
-        '| interval of | true value (law) | says | held it | above it | below it | repeats | bounds |',
+        '| interval of | true value (distribution) | says | held it | above it | below it | repeats | bounds |',
         '| --- | --- | --: | --: | --: | --: | --: | --- |',
         ...found.figures.map(rowOf),
       ].join('\n'),
@@ -82,7 +82,7 @@ export function markdownOf(parts: CalibrationRecord): string {
   });
   return [
     '# How often intervals hold the truth',
-    'Written by `npm run calibrate -- SEED DATE`. Every true value is a closed form, none a long run of the simulator. An interval is counted as lying above or below the true value where it lies there as a whole. Bounds are those of `boundsOf` in `counts.ts`: in 10 000 repeats 1.1 points from what the interval says, which is five standard errors at 95 % and more where more is said. Misses are not the same on both sides: where a law is skewed one side may have nearly 4 % in place of 2.5 %, and a verdict rests on one side. A break-even that is not found, or found more than once, counts as one above. What hangs on one number alone, as takes, tips and time of the first case do, has one and the same figure.',
+    'Written by `npm run calibrate -- SEED DATE`. Every true value is a closed form, none a long run of the simulator. An interval is counted as lying above or below the true value where it lies there as a whole. Bounds are those of `boundsOf` in `counts.ts`: in 10 000 repeats 1.1 points from what the interval says, which is five standard errors at 95 % and more where more is said. Misses are not the same on both sides: where a distribution is skewed one side may have nearly 4 % in place of 2.5 %, and a verdict rests on one side. A break-even that is not found, or found more than once, counts as one above. What hangs on one number alone, as takes, tips and time of the first case do, has one and the same figure.',
     ...sections,
   ].join('\n\n');
 }

@@ -1,46 +1,24 @@
-import { stringify } from 'yaml';
-import { type LoadedScenario, loadScenario } from '../../src/scenario/load.js';
-import { laidOver, type Raw } from '../support/stage.js';
+import type { LoadedScenario } from '../../src/scenario/load.js';
+import { loadedOf, type Raw } from '../support/run.js';
+import { laidOver, plainScenario } from '../support/scene.js';
 
-const none = (names: readonly string[]): Raw => Object.fromEntries(names.map((name) => [name, '0 s']));
-const sure = { fixed: '0 s', success: 1 };
-const COMMON = ['setUp', 'warmUp', 'locate', 'retract', 'resonance', 'approach', 'settle'];
+export { SCAN } from '../support/scene.js';
 
-/** Nothing takes time but scans of one minute, nothing fails, a perfect automatic review takes no time, attempts do not bind. */
-const STILL: Raw = {
-  title: 'A case with a known answer',
-  plan: { regions: 1, passes: [{ name: 'image', tip: 'tip', size: '100 nm', lines: 60, lineRate: '1 Hz', accept: 1 }] },
-  tips: { tip: { radius: { nominal: '8 nm', spread: 1 } } },
-  workflows: {
-    swap: {
-      mishandling: { probability: 0 },
-      steps: { ...none([...COMMON, 'exchange', 'align']), relocate: sure },
-    },
-    hop: {
-      prepareAt: 'instrument',
-      mishandling: { probability: 0 },
-      specimenLoss: 0,
-      chip: { sites: { tip: 100_000 } },
-      steps: { ...none([...COMMON, 'offset', 'coarseMove', 'chipExchange']), prepare: sure, register: sure },
-    },
-  },
-  noticing: { review: { by: 'automatic', time: '0 s', sensitivity: 1, falseAlarm: 0 }, attempts: 1000 },
-};
+/** The plainest campaign, with both workflows. */
+const STILL = laidOver(
+  plainScenario({ workflow: 'hop', more: { prepareAt: 'instrument' } }),
+  plainScenario({ workflow: 'swap' }),
+);
 
-/** Seconds of one scan. */
-export const SCAN = 60;
-
-/** The still scene with what a case lays over it, without the register, whose turns cost time and touch no interval. */
+/** That campaign with what a case lays over it, without the register, whose turns cost time and touch no interval. */
 export function scene(over: Raw): LoadedScenario {
-  const loaded = loadScenario(stringify(laidOver(STILL, over)));
-  if (!loaded.ok) throw new Error(loaded.faults.map(({ path, message }) => `${path}: ${message}`).join('\n'));
-  return { ...loaded.scenario, register: [] };
+  return { ...loadedOf(laidOver(STILL, over)), register: [] };
 }
 
 /** A kind of tip that an image breaks with a chance. */
 export function breaking(perUnit: number): Raw {
   return {
-    tip: { hazards: [{ cause: 'breakage', per: 'image', life: { law: 'probability', perUnit } }] },
+    tip: { hazards: [{ cause: 'breakage', per: 'image', life: { distribution: 'probability', perUnit } }] },
   };
 }
 

@@ -1,4 +1,4 @@
-import { compare } from '../../src/study/compare.js';
+import { compare } from '../../src/studies/compare/compare.js';
 import { difference, mean, type Watched } from './compare.js';
 import { Count, type Figure } from './counts.js';
 import { SCAN, scene, seeded } from './scenes.js';

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { after, HOPPING, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { after, HOPPING, kind, laidOver, pass } from '../support/scene.js';
+import { play } from '../support/stage.js';
 
 const OFFICE = { hours: 'Mo-Fr 09:00-10:00', start: 'Mo 09:00' };
 const images = (...minutes: readonly number[]) => minutes.map((time, i) => pass(`image ${i + 1}`, time));
@@ -7,7 +9,7 @@ const steps = (lines: readonly string[]) => lines.filter((line) => !line.include
 
 describe('bookings', () => {
   it('start the experiment at their first opening of the week', () => {
-    expect(play({ bookings: { hours: 'We-Fr 08:30-12:00' } }).lines[0]).toBe('We 08:30 setUp');
+    expect(play({ bookings: { hours: 'We-Fr 08:30-12:00' } }).lines[0]).toBe('Wed 08:30 setUp');
   });
 
   it('let a scan start only if it fits into what is left, exactly too', () => {
@@ -15,22 +17,22 @@ describe('bookings', () => {
       steps(play({ plan: { passes: images(10, second) }, bookings: OFFICE }).lines).slice(4);
     // 30 minutes are left after the first; an automatic review of the second has then to wait for the next booking.
     expect(at(30)).toEqual([
-      'Mo 09:20 scan 1',
-      'Mo 09:30 review',
-      'Mo 09:30 scan 2',
-      'Mo 10:00 waiting for a booking',
-      'Tu 09:00 warmUp',
-      'Tu 09:05 review',
+      'Mon 09:20 scan 1',
+      'Mon 09:30 review',
+      'Mon 09:30 scan 2',
+      'Mon 10:00 waiting for a booking',
+      'Tue 09:00 warmUp',
+      'Tue 09:05 review',
     ]);
     expect(at(31)).toEqual([
-      'Mo 09:20 scan 1',
-      'Mo 09:30 review',
-      'Mo 09:30 waiting for a booking',
-      'Tu 09:00 warmUp',
-      'Tu 09:05 approach',
-      'Tu 09:06 relocate',
-      'Tu 09:09 scan 2',
-      'Tu 09:40 review',
+      'Mon 09:20 scan 1',
+      'Mon 09:30 review',
+      'Mon 09:30 waiting for a booking',
+      'Tue 09:00 warmUp',
+      'Tue 09:05 approach',
+      'Tue 09:06 relocate',
+      'Tue 09:09 scan 2',
+      'Tue 09:40 review',
     ]);
   });
 
@@ -44,18 +46,18 @@ describe('bookings', () => {
     });
     // Scanned until 09:55; the exchange runs from 09:56 until 10:06, and what is pending goes on the next day, warmed up.
     expect(steps(lines).slice(5)).toEqual([
-      'Mo 09:55 review',
-      'Mo 09:55 retract',
-      'Mo 09:56 exchange',
-      'Mo 10:06 waiting for a booking',
-      'Tu 09:00 warmUp',
-      'Tu 09:05 align',
-      'Tu 09:07 resonance',
-      'Tu 09:08 approach',
-      'Tu 09:09 relocate',
-      'Tu 09:12 settle',
-      'Tu 09:14 scan 2',
-      'Tu 09:24 review',
+      'Mon 09:55 review',
+      'Mon 09:55 retract',
+      'Mon 09:56 exchange',
+      'Mon 10:06 waiting for a booking',
+      'Tue 09:00 warmUp',
+      'Tue 09:05 align',
+      'Tue 09:07 resonance',
+      'Tue 09:08 approach',
+      'Tue 09:09 relocate',
+      'Tue 09:12 settle',
+      'Tue 09:14 scan 2',
+      'Tue 09:24 review',
     ]);
     expect(outcome).toMatchObject({ overrun: 360, instrumentTime: 60 * 84, totalTime: 60 * (24 * 60 + 24) });
     expect(outcome.cost).toBeCloseTo(84 + 6, 9);
@@ -90,14 +92,14 @@ describe('bookings', () => {
     });
     // The review of 10:00 is past the booking: it opens the next day, warmed up, and then the change of tip without its retract.
     expect(steps(lines).slice(4, 12)).toEqual([
-      'Mo 09:20 scan 1',
-      'Mo 10:00 waiting for a booking',
-      'Tu 09:00 warmUp',
-      'Tu 09:05 review',
-      'Tu 09:06 exchange',
-      'Tu 09:09 align',
-      'Tu 09:11 resonance',
-      'Tu 09:12 approach',
+      'Mon 09:20 scan 1',
+      'Mon 10:00 waiting for a booking',
+      'Tue 09:00 warmUp',
+      'Tue 09:05 review',
+      'Tue 09:06 exchange',
+      'Tue 09:09 align',
+      'Tue 09:11 resonance',
+      'Tue 09:12 approach',
     ]);
   });
 
@@ -108,12 +110,12 @@ describe('bookings', () => {
       noticing: { review: { by: 'nobody' } },
     });
     expect(steps(lines).slice(4)).toEqual([
-      'Mo 09:20 scan 1',
-      'Mo 10:00 waiting for a booking',
-      'Tu 09:00 warmUp',
-      'Tu 09:05 locate',
-      'Tu 09:09 approach',
-      'Tu 09:10 scan 2',
+      'Mon 09:20 scan 1',
+      'Mon 10:00 waiting for a booking',
+      'Tue 09:00 warmUp',
+      'Tue 09:05 locate',
+      'Tue 09:09 approach',
+      'Tue 09:10 scan 2',
     ]);
   });
 
@@ -131,7 +133,7 @@ describe('bookings', () => {
       bookings: OFFICE,
       noticing: { review: { by: 'operator', time: '5 min' } },
     });
-    expect(lines.at(-2)).toBe('Mo 10:05 * late review');
+    expect(lines.at(-2)).toBe('Mon 10:05 * late review');
     expect(outcome).toMatchObject({ totalTime: 3600, confirmedAt: 3900, overrun: 0, isFinished: true });
   });
 
@@ -158,9 +160,9 @@ describe('granted time', () => {
     expect(outcome.cut).toEqual({
       yield: 2 / 3,
       apparentYield: 2 / 3,
-      silentBadShare: 0,
+      undetectedBadShare: 0,
       good: 2,
-      silentBad: 0,
+      undetectedBad: 0,
       givenUp: 0,
       missing: 1,
       tips: 1,
@@ -201,13 +203,13 @@ describe('hours without an operator', () => {
 
   it('let nothing start, unless the scenario says otherwise; what has started is finished', () => {
     expect(at({ bookings: { unattended: 'none' } }).slice(4)).toEqual([
-      'Mo 16:20 scan 1',
-      'Mo 16:50 review',
-      'Mo 16:50 scan 2',
-      'Mo 17:20 waiting for the operator',
-      'Tu 09:00 review',
-      'Tu 09:00 scan 3',
-      'Tu 09:30 review',
+      'Mon 16:20 scan 1',
+      'Mon 16:50 review',
+      'Mon 16:50 scan 2',
+      'Mon 17:20 waiting for the operator',
+      'Tue 09:00 review',
+      'Tue 09:00 scan 3',
+      'Tue 09:30 review',
     ]);
   });
 
@@ -215,12 +217,12 @@ describe('hours without an operator', () => {
     expect(
       at({ bookings: { unattended: 'scanning' }, noticing: { check: { every: 1, time: '3 min' } } }).slice(7),
     ).toEqual([
-      'Mo 16:53 scan 2',
-      'Mo 17:23 review',
-      'Mo 17:23 check',
-      'Mo 17:26 scan 3',
-      'Mo 17:56 review',
-      'Mo 17:56 check',
+      'Mon 16:53 scan 2',
+      'Mon 17:23 review',
+      'Mon 17:23 check',
+      'Mon 17:26 scan 3',
+      'Mon 17:56 review',
+      'Mon 17:56 check',
     ]);
   });
 
@@ -230,7 +232,7 @@ describe('hours without an operator', () => {
         bookings: { unattended: 'scanning' },
         noticing: { check: { every: 1, time: '3 min', manual: true } },
       }).slice(8, 11),
-    ).toEqual(['Mo 17:23 review', 'Mo 17:23 waiting for the operator', 'Tu 09:00 check']);
+    ).toEqual(['Mon 17:23 review', 'Mon 17:23 waiting for the operator', 'Tue 09:00 check']);
   });
 
   it('let warm-up, approach and registering resume a region, if they are not manual', () => {
@@ -241,19 +243,19 @@ describe('hours without an operator', () => {
     const swap = (manual: boolean) =>
       at({ ...booked, workflows: { swap: { steps: { relocate: { fixed: '3 min', success: 1, manual } } } } }).slice(6);
     expect(swap(false)).toEqual([
-      'Mo 16:50 waiting for a booking',
-      'Tu 07:00 warmUp',
-      'Tu 07:05 approach',
-      'Tu 07:06 relocate',
-      'Tu 07:09 scan 2',
-      'Tu 07:39 review',
+      'Mon 16:50 waiting for a booking',
+      'Tue 07:00 warmUp',
+      'Tue 07:05 approach',
+      'Tue 07:06 relocate',
+      'Tue 07:09 scan 2',
+      'Tue 07:39 review',
     ]);
     expect(swap(true).slice(2)).toEqual([
-      'Tu 07:05 approach',
-      'Tu 07:06 waiting for the operator',
-      'Tu 09:00 relocate',
-      'Tu 09:03 scan 2',
-      'Tu 09:33 review',
+      'Tue 07:05 approach',
+      'Tue 07:06 waiting for the operator',
+      'Tue 09:00 relocate',
+      'Tue 09:03 scan 2',
+      'Tue 09:33 review',
     ]);
   });
 
@@ -266,31 +268,31 @@ describe('hours without an operator', () => {
         bookings: { start: 'Mo 15:40', unattended },
       }).slice(5);
     expect(hop('hopping')).toEqual([
-      'Mo 16:30 scan 1',
-      'Mo 17:00 review',
-      'Mo 17:00 retract',
-      'Mo 17:01 offset',
-      'Mo 17:02 approach',
-      'Mo 17:03 resonance',
-      'Mo 17:04 settle',
-      'Mo 17:06 register',
-      'Mo 17:08 scan 2',
-      'Mo 17:38 review',
+      'Mon 16:30 scan 1',
+      'Mon 17:00 review',
+      'Mon 17:00 retract',
+      'Mon 17:01 offset',
+      'Mon 17:02 approach',
+      'Mon 17:03 resonance',
+      'Mon 17:04 settle',
+      'Mon 17:06 register',
+      'Mon 17:08 scan 2',
+      'Mon 17:38 review',
     ]);
     expect(hop('scanning').slice(1, 4)).toEqual([
-      'Mo 17:00 review',
-      'Mo 17:00 waiting for the operator',
-      'Tu 09:00 retract',
+      'Mon 17:00 review',
+      'Mon 17:00 waiting for the operator',
+      'Tue 09:00 retract',
     ]);
   });
 
   it('stop a hop at what needs hands: a chip exchange, or locating a new region', () => {
     const over = { ...HOPPING, rules: { after: '1 image' }, bookings: { start: 'Mo 15:40', unattended: 'hopping' } };
     expect(at({ ...over, plan: { regions: 2, passes: [pass('a', 30)] } }).slice(7, 11)).toEqual([
-      'Mo 17:00 retract',
-      'Mo 17:01 offset',
-      'Mo 17:02 waiting for the operator',
-      'Tu 09:00 locate',
+      'Mon 17:00 retract',
+      'Mon 17:01 offset',
+      'Mon 17:02 waiting for the operator',
+      'Tue 09:00 locate',
     ]);
     expect(
       at({
@@ -298,7 +300,7 @@ describe('hours without an operator', () => {
         plan: { passes: [pass('a', 30), pass('b', 30)] },
         workflows: { hop: { prepareAt: 'instrument', chip: { sites: { sharp: 1 } } } },
       }).slice(7, 10),
-    ).toEqual(['Mo 17:00 retract', 'Mo 17:01 waiting for the operator', 'Tu 09:00 chipExchange']);
+    ).toEqual(['Mon 17:00 retract', 'Mon 17:01 waiting for the operator', 'Tue 09:00 chipExchange']);
   });
 
   it('hold cleaning up, unless the scenario says that it needs no hands', () => {
@@ -310,10 +312,10 @@ describe('hours without an operator', () => {
       bookings: { unattended: 'hopping' },
     });
     expect(at(over(true)).slice(5, 8)).toEqual([
-      'Mo 17:20 review',
-      'Mo 17:20 waiting for the operator',
-      'Tu 09:00 clean',
+      'Mon 17:20 review',
+      'Mon 17:20 waiting for the operator',
+      'Tue 09:00 clean',
     ]);
-    expect(at(over(false)).slice(5, 7)).toEqual(['Mo 17:20 review', 'Mo 17:20 clean']);
+    expect(at(over(false)).slice(5, 7)).toEqual(['Mon 17:20 review', 'Mon 17:20 clean']);
   });
 });

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { STEP_NUMBER } from '../../src/campaign/steps.js';
-import { after, afterScan, HOPPING, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { after, HOPPING, kind, laidOver, pass } from '../support/scene.js';
+import { afterScan, play } from '../support/stage.js';
 
 /** Every new tip is checked, and none later. */
 const onNew = (over: Raw, script = {}) =>
@@ -19,15 +21,15 @@ describe('a check of each new tip', () => {
       plan: { passes: [pass('a', 45)] },
       bookings: { hours: 'Mo-Fr 09:00-10:00', start: 'Mo 09:00' },
     });
-    expect(lines.slice(lines.indexOf('Mo 09:19 approach')).filter((line) => !line.includes('*'))).toEqual([
-      'Mo 09:19 approach',
-      'Mo 09:20 check',
-      'Mo 09:23 waiting for a booking',
-      'Tu 09:00 warmUp',
-      'Tu 09:05 approach',
-      'Tu 09:06 relocate',
-      'Tu 09:09 scan 1',
-      'Tu 09:54 review',
+    expect(lines.slice(lines.indexOf('Mon 09:19 approach')).filter((line) => !line.includes('*'))).toEqual([
+      'Mon 09:19 approach',
+      'Mon 09:20 check',
+      'Mon 09:23 waiting for a booking',
+      'Tue 09:00 warmUp',
+      'Tue 09:05 approach',
+      'Tue 09:06 relocate',
+      'Tue 09:09 scan 1',
+      'Tue 09:54 review',
     ]);
     expect(afterScan(onNew(EACH_IMAGE_A_TIP).names, 1).slice(-5)).toEqual([
       'relocate',
@@ -84,10 +86,10 @@ describe('what a check judges', () => {
     // 1 nm/s that decays in 10 min displaces an image of 10 min by hundreds of nanometres, of which 1 is borne.
     const { names, outcome } = play({
       plan: { passes: [pass('a', 10, { driftTolerance: '1 nm' }), pass('b', 10, { driftTolerance: '1 nm' })] },
-      workflows: { swap: { drift: { handling: { rate: '1 nm/s', spread: 1, decay: '10 min' } } } },
+      workflows: { swap: { drift: { handling: { rate: '1 nm/s', geometricSd: 1, decay: '10 min' } } } },
       noticing: { review: { by: 'nobody' }, check: { every: 1, time: '3 min', sensitivity: 1, falseAlarm: 0 } },
     });
     expect(events(names)).toBe('scan 1 check scan 2 check');
-    expect(outcome).toMatchObject({ silentBad: 2, tips: 1 });
+    expect(outcome).toMatchObject({ undetectedBad: 2, tips: 1 });
   });
 });

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { after, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { after, kind, laidOver, pass } from '../support/scene.js';
+import { play } from '../support/stage.js';
 
 const images = (count: number) => Array.from({ length: count }, (_, i) => pass(`image ${i + 1}`, 10));
 const checked = (check: Raw, over: Raw = {}): Raw =>
@@ -131,11 +133,11 @@ describe('a check', () => {
       'scan 1 scan 2 check exchange scan 1 scan 2 check exchange scan 1 scan 2 check exchange scan 1 scan 2 check exchange scan 3',
     );
     // Four attempts each; suspects are never given up.
-    expect(found.outcome).toMatchObject({ takes: 9, tips: 5, good: 2, silentBad: 1, givenUp: 0 });
+    expect(found.outcome).toMatchObject({ takes: 9, tips: 5, good: 2, undetectedBad: 1, givenUp: 0 });
     const missed = play(
       checked({ sensitivity: 0 }, { plan: { passes: images(3) }, tips: broken, noticing: UNREVIEWED }),
     );
-    expect(missed.outcome).toMatchObject({ tips: 1, silentBad: 2, good: 1 });
+    expect(missed.outcome).toMatchObject({ tips: 1, undetectedBad: 2, good: 1 });
   });
 
   it('judges by the next image where this kind takes it, else by the last one', () => {
@@ -177,8 +179,10 @@ describe('a check', () => {
   it('finds a tip too blunt for the next image', () => {
     // d(R) = 2·√(2·R): q = 9 / d falls below 0.9 above R = 12.5 nm. c(20°) = 1.3257, and each scan slides 0.512 mm at 1 nN:
     // R³ grows by 3400·0.512 / 1.3257 = 1313 from 1000, so R is 11.8 in the middle of the first scan and 13.2 at its end.
-    const wear = { coefficient: '3400 nm3/(nN mm)', spread: 1 };
-    const blunting = { sharp: { radius: { nominal: '10 nm', spread: 1 }, blunting: { halfAngle: '20 deg', wear } } };
+    const wear = { coefficient: '3400 nm3/(nN mm)', geometricSd: 1 };
+    const blunting = {
+      sharp: { radius: { nominal: '10 nm', geometricSd: 1 }, blunting: { halfAngle: '20 deg', wear } },
+    };
     const { outcome } = play(
       checked(
         { every: 1 },
@@ -205,7 +209,7 @@ describe('a check', () => {
 });
 
 describe('remedies after a failed check', () => {
-  it('are each followed by another check, cleaning before reconditioning, before the tip goes', () => {
+  it('are each followed by another check, cleaning before reconditioning, before the tip is replaced', () => {
     const rules = {
       cleanFirst: { tries: 2, time: '2 min', success: 0.5 },
       recondition: { tries: 1, time: '2 min', newApex: 0.3, breaks: 0.1 },

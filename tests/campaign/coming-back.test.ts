@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { STEP_NUMBER } from '../../src/campaign/steps.js';
-import { afterScan, HOPPING, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { HOPPING, kind, laidOver, pass } from '../support/scene.js';
+import { afterScan, play } from '../support/stage.js';
 
 const scans = (names: readonly string[]) => names.filter((name) => name.startsWith('scan')).join(' ');
 const count = (names: readonly string[], step: string) => names.filter((name) => name === step).length;
@@ -65,7 +67,7 @@ describe('a change to another place that has begun', () => {
     ['region', { regions: 2 }],
   ])('is gone through with: the flagged image of the %s that was left waits on the repeat list', (_, plan) => {
     const { lines, names } = hop(laidOver(NIGHT, { plan }), flagged);
-    expect(lines).toEqual(expect.arrayContaining(['Mo 17:00 retract', 'Tu 09:05 * late review']));
+    expect(lines).toEqual(expect.arrayContaining(['Mon 17:00 retract', 'Tue 09:05 * late review']));
     expect(scans(names)).toBe('scan 1 scan 2 scan 1');
   });
 });

@@ -6,12 +6,13 @@ import type { Take } from '../../src/campaign/ledger.js';
 import type { CampaignModel } from '../../src/campaign/model.js';
 import type { RecordedStep } from '../../src/campaign/recorder.js';
 import { SECOND } from '../../src/kernel/clock.js';
-import { type Plain, plainModel } from '../support/plain-scenario.js';
 import { runMany } from '../support/run.js';
+import { type Plain, plainModel } from '../support/scene.js';
 import { StepLog } from '../support/step-log.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 /** Handling starts 1 nm/s, always, which decays in 10 min. */
-const HANDLING = { rate: '1 nm/s', spread: 1, decay: '10 min' };
+const HANDLING = { rate: '1 nm/s', geometricSd: 1, decay: '10 min' };
 const drifting = (more: object = {}) => ({ drift: { handling: { ...HANDLING, ...more } } });
 
 function stepsOf(model: CampaignModel, seed = 'drift', replication = 1): readonly RecordedStep[] {
@@ -62,7 +63,7 @@ describe('11. drift after one disturbance', () => {
     const replacing = { rules: { after: '1 images' }, settle: { until: '0.05 nm/s' }, more: drifting() };
     const waits = secondsOf(plainModel({ regions: 3, ...replacing }), 'settle');
     expect(waits).toHaveLength(2);
-    for (const wait of waits) expect(wait / 60).toBeCloseTo(29.957322735539908, 7);
+    for (const wait of nonEmpty(waits)) expect(wait / 60).toBeCloseTo(29.957322735539908, 7);
     // What passes before settling counts: here two minutes of relocating.
     const later = plainModel({ regions: 1, passes: [{}, {}], steps: { relocate: 120 }, ...replacing });
     expect(secondsOf(later, 'settle')[0] / 60).toBeCloseTo(27.957322735539908, 7);
@@ -79,7 +80,7 @@ describe('11. drift after one disturbance', () => {
       steps: { offset: 10 },
       settle: { until: '0.1 nm/s' },
       more: {
-        drift: { handling: HANDLING, move: { rate: '0.2 nm/s', spread: 1, decay: '3 min' } },
+        drift: { handling: HANDLING, move: { rate: '0.2 nm/s', geometricSd: 1, decay: '3 min' } },
         chip: { sites: { tip: 1 } },
         specimenLoss: 0,
       },
@@ -144,7 +145,7 @@ describe('drift', () => {
 
   it('costs no quality where a pass bears any', () => {
     const free: Plain = { ...THREE_IN_A_ROW, passes: [{ lines: 240 }, { lines: 240 }] };
-    for (const { quality, drift } of takesOf(plainModel(free))) {
+    for (const { quality, drift } of nonEmpty(takesOf(plainModel(free)))) {
       expect(quality).toBe(1);
       expect(drift.displacement).toBeGreaterThan(80);
     }
@@ -169,7 +170,7 @@ describe('drift', () => {
       takesOf(
         plainModel({
           ...{ regions: 6, rules: { after: '1 images' }, steps: { settle } },
-          more: { drift: { handling: { rate: '1 nm/s', spread: 2, decay: '10 min' } } },
+          more: { drift: { handling: { rate: '1 nm/s', geometricSd: 2, decay: '10 min' } } },
         }),
       ).map(({ drift }, place) => drift.rate * Math.exp(place === 0 ? 0 : settle / 600));
     const [soon, late] = [rates(0), rates(300)];
@@ -218,7 +219,7 @@ describe('hurried hands', () => {
       passes: [{}, {}],
     });
   const approachHazard = (hands: number) => ({
-    ...{ cause: 'breakage', per: 'approach', life: { law: 'exponential', mean: 12 } },
+    ...{ cause: 'breakage', per: 'approach', life: { distribution: 'exponential', mean: 12 } },
     acceleration: { hands },
   });
   const haste: readonly (readonly [string, (exponent: number) => CampaignModel])[] = [

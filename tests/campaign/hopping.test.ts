@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { afterScan, HOPPING, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { HOPPING, kind, laidOver, pass } from '../support/scene.js';
+import { afterScan, play } from '../support/stage.js';
 
 const EACH_IMAGE_A_TIP = { rules: { after: '1 image' } };
 const images = (count: number) => Array.from({ length: count }, (_, i) => pass(`image ${i + 1}`, 10));
@@ -20,15 +22,15 @@ describe('hopping, step by step', () => {
   it('prepares the specimen, then starts as swapping does', () => {
     const { lines, outcome } = hop({});
     expect(lines).toEqual([
-      'Mo 00:00 prepare',
-      'Mo 00:30 setUp',
-      'Mo 00:40 * mounted',
-      'Mo 00:40 warmUp',
-      'Mo 00:45 locate',
-      'Mo 00:49 approach',
-      'Mo 00:50 scan 1',
-      'Mo 01:00 review',
-      'Mo 01:00 * went',
+      'Mon 00:00 prepare',
+      'Mon 00:30 setUp',
+      'Mon 00:40 * mounted',
+      'Mon 00:40 warmUp',
+      'Mon 00:45 locate',
+      'Mon 00:49 approach',
+      'Mon 00:50 scan 1',
+      'Mon 01:00 review',
+      'Mon 01:00 * went',
     ]);
     expect(outcome).toMatchObject({ tips: 1, probes: 0, chips: 1, specimens: 1 });
   });
@@ -39,9 +41,9 @@ describe('hopping, step by step', () => {
       { stepSuccess: (_instrument: number, _step: number, occurrence: number) => (occurrence < 2 ? 0.6 : 0.4) },
     );
     expect(lines.filter((line) => line.endsWith('prepare'))).toEqual([
-      'Mo 00:00 prepare',
-      'Mo 00:30 prepare',
-      'Mo 01:00 prepare',
+      'Mon 00:00 prepare',
+      'Mon 00:30 prepare',
+      'Mon 01:00 prepare',
     ]);
     expect(outcome.specimens).toBe(1);
   });

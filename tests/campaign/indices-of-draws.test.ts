@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { STEP_NUMBER } from '../../src/campaign/steps.js';
 import type { PURPOSES } from '../../src/chance/luck.js';
-import { after, HOPPING, kind, laidOver, pass, play, type Raw, type Script } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { after, HOPPING, kind, laidOver, pass } from '../support/scene.js';
+import { play, type Script } from '../support/stage.js';
 
 type Indices = readonly [a: number, b: number, c: number, d: number];
 
@@ -43,7 +45,7 @@ describe('a draw', () => {
   });
 
   it('of a tip is that of its number by instrument and kind, which mishandled tips count in and dead sites do not', () => {
-    const radius = { nominal: '10 nm', spread: 2 };
+    const radius = { nominal: '10 nm', geometricSd: 2 };
     const tips = { sharp: { radius }, soft: { radius } };
     const mishandled = { mishandling: (_i: number, _s: number, occurrence: number) => (occurrence === 0 ? 0.01 : 0.9) };
     const swap = { ...TWO_KINDS, tips, workflows: { swap: { mishandling: { probability: 0.1 } } } };

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { HOPPING, laidOver, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { HOPPING, laidOver, pass } from '../support/scene.js';
+import { play } from '../support/stage.js';
 
 const TWO: Raw = { instruments: 2, plan: { regions: 3 } };
 const steps = (lines: readonly string[]) => lines.filter((line) => !line.includes('*'));
@@ -8,27 +10,27 @@ describe('several instruments', () => {
   it('have the regions dealt out in turn, each with tips of its own, and share the operators by arrival, then number', () => {
     const { minutes, outcome } = play(TWO);
     expect(steps(minutes.lines(0))).toEqual([
-      'Mo 00:00 setUp',
-      'Mo 00:10 warmUp',
-      'Mo 00:15 waiting for the operator',
-      'Mo 00:20 locate',
-      'Mo 00:24 approach',
-      'Mo 00:25 scan 1',
-      'Mo 00:35 review',
-      'Mo 00:35 retract',
-      'Mo 00:36 locate',
-      'Mo 00:40 approach',
-      'Mo 00:41 scan 3',
-      'Mo 00:51 review',
+      'Mon 00:00 setUp',
+      'Mon 00:10 warmUp',
+      'Mon 00:15 waiting for the operator',
+      'Mon 00:20 locate',
+      'Mon 00:24 approach',
+      'Mon 00:25 scan 1',
+      'Mon 00:35 review',
+      'Mon 00:35 retract',
+      'Mon 00:36 locate',
+      'Mon 00:40 approach',
+      'Mon 00:41 scan 3',
+      'Mon 00:51 review',
     ]);
     expect(steps(minutes.lines(1))).toEqual([
-      'Mo 00:00 waiting for the operator',
-      'Mo 00:10 setUp',
-      'Mo 00:20 warmUp',
-      'Mo 00:25 locate',
-      'Mo 00:29 approach',
-      'Mo 00:30 scan 2',
-      'Mo 00:40 review',
+      'Mon 00:00 waiting for the operator',
+      'Mon 00:10 setUp',
+      'Mon 00:20 warmUp',
+      'Mon 00:25 locate',
+      'Mon 00:29 approach',
+      'Mon 00:30 scan 2',
+      'Mon 00:40 review',
     ]);
     expect(outcome.tipRecords.map(({ instrument, number }) => [instrument, number])).toEqual([
       [0, 0],

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { plainModel } from '../support/plain-scenario.js';
 import { runMany } from '../support/run.js';
+import { plainModel } from '../support/scene.js';
 
 /*
  * Known answer 6, exact. By hand: silicon on silicon with K = 0.001 and H = 12 GPa wears V = K·F·s/H, that is
@@ -11,8 +11,8 @@ const C = (Math.PI * (1 - Math.sin(Math.PI / 9)) ** 2) / (3 * Math.sin(Math.PI /
 const R0 = 8;
 const radiusAfter = (loadTimesPath: number) => Math.cbrt(R0 ** 3 + (loadTimesPath * (1000 / 12)) / C);
 const blunt = {
-  radius: { nominal: '8 nm', spread: 1 },
-  blunting: { halfAngle: '20 deg', wear: { archardK: 0.001, hardness: '12 GPa', spread: 1 } },
+  radius: { nominal: '8 nm', geometricSd: 1 },
+  blunting: { halfAngle: '20 deg', wear: { archardK: 0.001, hardness: '12 GPa', geometricSd: 1 } },
 };
 const detail = {
   size: '1 um',
@@ -42,7 +42,7 @@ describe('6. blunting alone', () => {
     // q falls below 0.8 where d > 12.5 nm, that is R > 12.5²/4 = 39.0625 nm: R³ must grow by 59604.6 - 512 = 59092.6 nm³,
     // at 643.98 nm³ an image after 91.76 images; the middle of image 92 comes after 91.5, so the first below is image 93.
     expect(qualities.findIndex((quality) => quality < 0.8)).toBe(92);
-    expect(outcome).toMatchObject({ good: 92, silentBad: images - 92, tips: 1 });
+    expect(outcome).toMatchObject({ good: 92, undetectedBad: images - 92, tips: 1 });
     expect(outcome.images[0].kept?.tip?.radius).toBeCloseTo(radiusAfter(10 * path * images), 9);
   });
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { runCampaign } from '../../src/campaign/campaign.js';
 import type { CampaignModel } from '../../src/campaign/model.js';
 import { LuckTable } from '../../src/chance/luck.js';
-import { evenKind, type Plain, plainModel } from '../support/plain-scenario.js';
+import { evenKind, type Plain, plainModel } from '../support/scene.js';
 import { diaryTime, StepLog } from '../support/step-log.js';
 
 /*
@@ -24,13 +24,13 @@ const MINUTES = {
 const inSeconds = (minutes: Readonly<Record<string, number>>) =>
   Object.fromEntries(Object.entries(minutes).map(([step, time]) => [step, time * 60]));
 const scanOf = (tip: string, minutes: number) => ({ tip, lines: minutes * 60 });
-const office = (plain: Partial<Plain> & { start: string; review: number; regions: number }): CampaignModel =>
+const office = ({ start, review, ...plain }: Plain & { start: string; review: number }): CampaignModel =>
   plainModel({
     steps: inSeconds(MINUTES),
-    tips: { sharp: evenKind([]), coated: evenKind([]) },
+    tips: { sharp: evenKind(), coated: evenKind() },
     ...plain,
-    noticing: { review: { by: 'automatic', time: `${plain.review} min`, sensitivity: 1, falseAlarm: 0 } },
-    bookings: { hours: 'Mo-Fr 09:00-17:00', start: plain.start, unattended: 'none' },
+    noticing: { review: { by: 'automatic', time: `${review} min`, sensitivity: 1, falseAlarm: 0 } },
+    bookings: { hours: 'Mo-Fr 09:00-17:00', start, unattended: 'none' },
     operators: { hours: 'Mo-Fr 09:00-17:00' },
   });
 
@@ -198,7 +198,7 @@ describe('7. an office week with fixed times', () => {
       workflow: 'hop',
       regions: 2,
       passes: [scanOf('sharp', 60), scanOf('coated', 120)],
-      tips: { sharp: evenKind([]), coated: evenKind([]) },
+      tips: { sharp: evenKind(), coated: evenKind() },
       steps: inSeconds({
         prepare: 60,
         setUp: 20,

@@ -21,8 +21,8 @@ const both = (breakage: object, fouling: object, seed: string) =>
 describe('8. two hazards at once', () => {
   it('share the tips as their rates do, and the mean life is one over the sum, where both are exponential', () => {
     const lives = both(
-      { law: 'exponential', mean: 20 },
-      { law: 'exponential', mean: 30 },
+      { distribution: 'exponential', mean: 20 },
+      { distribution: 'exponential', mean: 30 },
       'known answer 8 exponential',
     );
     const firsts = lives.map(spoilingOf);
@@ -53,8 +53,8 @@ describe('8. two hazards at once', () => {
   it('share the tips as scale^-shape, and live as one Weibull of that shape, where both have one shape', () => {
     const [shape, breakage, fouling] = [2, 16, 12];
     const lives = both(
-      { law: 'weibull', shape, scale: breakage },
-      { law: 'weibull', shape, scale: fouling },
+      { distribution: 'weibull', shape, scale: breakage },
+      { distribution: 'weibull', shape, scale: fouling },
       'known answer 8 Weibull',
     );
     const firsts = lives.map(spoilingOf);

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { after, afterScan, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { after, kind, laidOver, pass } from '../support/scene.js';
+import { afterScan, play } from '../support/stage.js';
 
 /** Takes that a review flags, as `image.take`, both from 1. */
 const flagging = (...takes: readonly string[]) => ({
@@ -22,17 +24,17 @@ describe('the review of an absent operator', () => {
     const { lines } = night({});
     // Scans end at 21:00, 01:00, 05:00 and 09:00; at 09:00 the operator is back, and reviews the three of the night before the one just finished.
     expect(lines.filter((line) => /scan|review/u.test(line))).toEqual([
-      'Mo 17:00 scan 1',
-      'Mo 21:00 scan 2',
-      'Tu 01:00 scan 3',
-      'Tu 05:00 scan 4',
-      'Tu 09:00 reviewing',
-      'Tu 09:05 * late review',
-      'Tu 09:10 * late review',
-      'Tu 09:15 * late review',
-      'Tu 09:15 review',
-      'Tu 09:20 scan 5',
-      'Tu 13:20 review',
+      'Mon 17:00 scan 1',
+      'Mon 21:00 scan 2',
+      'Tue 01:00 scan 3',
+      'Tue 05:00 scan 4',
+      'Tue 09:00 reviewing',
+      'Tue 09:05 * late review',
+      'Tue 09:10 * late review',
+      'Tue 09:15 * late review',
+      'Tue 09:15 review',
+      'Tue 09:20 scan 5',
+      'Tue 13:20 review',
     ]);
   });
 
@@ -42,14 +44,14 @@ describe('the review of an absent operator', () => {
       plan: { passes: [pass('a', 239), pass('b', 250), pass('c', 600), pass('d', 1)] },
     });
     expect(lines.filter((line) => /scan|review/u.test(line))).toEqual([
-      'Mo 16:59 scan 1',
-      'Mo 20:58 scan 2',
-      'Tu 01:08 scan 3',
-      'Tu 09:05 * late review',
-      'Tu 09:10 * late review',
-      'Tu 11:08 review',
-      'Tu 11:13 scan 4',
-      'Tu 11:14 review',
+      'Mon 16:59 scan 1',
+      'Mon 20:58 scan 2',
+      'Tue 01:08 scan 3',
+      'Tue 09:05 * late review',
+      'Tue 09:10 * late review',
+      'Tue 11:08 review',
+      'Tue 11:13 scan 4',
+      'Tue 11:14 review',
     ]);
     expect(outcome.split[0].reduce((sum, time) => sum + time, 0)).toBe(outcome.elapsed[0]);
   });
@@ -138,7 +140,11 @@ describe('the review of an absent operator', () => {
 
   it('does not judge a tip that has been cleaned since', () => {
     // Contaminated in mid-scan at 23:00, once; seen and cleaned by night. The morning's review flags the image before.
-    const fouling = after(1.5, { cause: 'fouling', quality: 0.3, life: { law: 'exponential', mean: 1.5 / Math.LN2 } });
+    const fouling = after(1.5, {
+      cause: 'fouling',
+      quality: 0.3,
+      life: { distribution: 'exponential', mean: 1.5 / Math.LN2 },
+    });
     const { names, outcome } = night(
       {
         plan: { passes: [pass('a', 240), pass('b', 240)] },
@@ -180,18 +186,18 @@ describe('the review of an absent operator', () => {
   it('is left out of total time where it trails, but the data are confirmed only by it', () => {
     const { lines, outcome } = night({ plan: { passes: [pass('a', 240)] } });
     expect(outcome).toMatchObject({ totalTime: 60 * 260, operatorTime: 60 * (10 + 4 + 5), isFinished: true });
-    expect(lines.at(-2)).toBe('Tu 09:05 * late review');
+    expect(lines.at(-2)).toBe('Tue 09:05 * late review');
     expect(outcome.confirmedAt).toBe(60 * (7 * 60 + 20 + 9 * 60 + 5));
   });
 
   it('that flags the last image late sends it to be taken again', () => {
     const { lines, outcome } = night({ plan: { passes: [pass('a', 240)] } }, flagging('1.1'));
     expect(lines.filter((line) => /scan|review/u.test(line))).toEqual([
-      'Mo 17:00 scan 1',
-      'Tu 09:00 reviewing',
-      'Tu 09:05 * late review',
-      'Tu 09:18 scan 1',
-      'Tu 13:18 review',
+      'Mon 17:00 scan 1',
+      'Tue 09:00 reviewing',
+      'Tue 09:05 * late review',
+      'Tue 09:18 scan 1',
+      'Tue 13:18 review',
     ]);
     expect(outcome).toMatchObject({ good: 1, tips: 2, isFinished: true });
     expect(outcome.confirmedAt).toBe(outcome.totalTime);
@@ -220,7 +226,7 @@ describe('after an idle closing', () => {
       operators: { hours: 'Mo-Fr 09:00-09:45' },
     };
     const sound = night(office);
-    expect(sound.lines.at(-2)).toBe('Tu 09:05 * late review');
+    expect(sound.lines.at(-2)).toBe('Tue 09:05 * late review');
     expect(sound.names.filter((name) => name === 'warmUp')).toHaveLength(1);
     expect(sound.outcome.totalTime).toBe(60 * 50);
     const { names } = night(office, flagging('1.1'));
@@ -241,22 +247,22 @@ describe('after an idle closing', () => {
   it('late flags change what is pending: warm-up, then the change of tip without its retract', () => {
     const { lines } = play(OFFICE, flagging('2.1'));
     expect(lines.slice(-21).filter((line) => !line.includes('*'))).toEqual([
-      'Tu 09:05 warmUp',
-      'Tu 09:10 exchange',
-      'Tu 09:13 align',
-      'Tu 09:15 resonance',
-      'Tu 09:16 approach',
-      'Tu 09:17 relocate',
-      'Tu 09:20 settle',
-      'Tu 09:22 scan 2',
-      'Tu 10:22 review',
-      'Tu 10:27 retract',
-      'Tu 10:28 locate',
-      'Tu 10:32 approach',
-      'Tu 10:33 scan 3',
-      'Tu 11:33 review',
-      'Tu 11:38 scan 4',
-      'Tu 12:38 review',
+      'Tue 09:05 warmUp',
+      'Tue 09:10 exchange',
+      'Tue 09:13 align',
+      'Tue 09:15 resonance',
+      'Tue 09:16 approach',
+      'Tue 09:17 relocate',
+      'Tue 09:20 settle',
+      'Tue 09:22 scan 2',
+      'Tue 10:22 review',
+      'Tue 10:27 retract',
+      'Tue 10:28 locate',
+      'Tue 10:32 approach',
+      'Tue 10:33 scan 3',
+      'Tue 11:33 review',
+      'Tue 11:38 scan 4',
+      'Tue 12:38 review',
     ]);
   });
 });

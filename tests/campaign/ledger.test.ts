@@ -1,12 +1,10 @@
 import { NO_DRIFT } from '../../src/campaign/instrument-drift.js';
 import { expect, it } from 'vitest';
-import { stringify } from 'yaml';
 import { Ledger } from '../../src/campaign/ledger.js';
-import { modelOf } from '../support/run.js';
-import { HOPPING, laidOver, SCENE } from '../support/stage.js';
+import { HOPPING, sceneModel } from '../support/scene.js';
 
 it('looks at a take once when its specimen is lost, however many are lost at that image', () => {
-  const model = modelOf(stringify(laidOver(SCENE, HOPPING)));
+  const model = sceneModel(HOPPING);
   const ledger = new Ledger(model);
   const [image] = model.images;
   const LOSSES = 500;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { ACTIVITIES } from '../../src/campaign/activities.js';
-import { after, HOPPING, kind, laidOver, pass, play } from '../support/stage.js';
+import { after, HOPPING, kind, laidOver, pass } from '../support/scene.js';
+import { play } from '../support/stage.js';
 
 describe('measures of a replication', () => {
   it('weigh yields by what an image is worth; what is bad adds to the apparent yield alone', () => {
@@ -14,7 +15,7 @@ describe('measures of a replication', () => {
     // a is good with q = 1 (worn out at its very end), b bad with 0.6, c weighs nothing.
     expect(outcome.yield).toBeCloseTo(5 / 7, 4);
     expect(outcome.apparentYield).toBeCloseTo((5 + 2 * 0.6) / 7, 4);
-    expect(outcome).toMatchObject({ good: 1, silentBad: 2, silentBadShare: 2 / 3, givenUp: 0, missing: 0 });
+    expect(outcome).toMatchObject({ good: 1, undetectedBad: 2, undetectedBadShare: 2 / 3, givenUp: 0, missing: 0 });
     expect(outcome.tipRecords[0].spoiled?.cause).toBe('worn-out');
   });
 
@@ -93,7 +94,7 @@ describe('equal moments', () => {
       bookings: { hours: 'Mo-Fr 09:00-10:00' },
       operators: { hours: 'Mo-Fr 09:00-10:00' },
     });
-    expect(lines).toContain('Mo 09:20 scan 1');
+    expect(lines).toContain('Mon 09:20 scan 1');
     expect(outcome.overrun).toBe(0);
   });
 
@@ -105,9 +106,9 @@ describe('equal moments', () => {
       noticing: { review: { by: 'nobody' } },
     });
     expect(lines.filter((line) => !line.includes('*')).slice(4, 7)).toEqual([
-      'Mo 09:20 scan 1',
-      'Mo 10:00 waiting for the operator',
-      'Tu 09:00 retract',
+      'Mon 09:20 scan 1',
+      'Mon 10:00 waiting for the operator',
+      'Tue 09:00 retract',
     ]);
   });
 

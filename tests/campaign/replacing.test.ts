@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { after, HOPPING, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { after, HOPPING, kind, laidOver, pass } from '../support/scene.js';
+import { play } from '../support/stage.js';
 
 const images = (count: number, more: Raw = {}) =>
   Array.from({ length: count }, (_, i) => pass(`image ${i + 1}`, 10, more));
@@ -15,7 +17,7 @@ describe('cleaning and reconditioning after a flag', () => {
     recondition: { tries: 2, time: '4 min', newApex: 0.3, breaks: 0.1 },
   };
 
-  it('come in this order, each followed by the retake, before the tip goes', () => {
+  it('come in this order, each followed by the retake, before the tip is replaced', () => {
     const { names, outcome } = play(
       { plan: { passes: images(1) }, tips: fouled(0.5), rules, noticing: { attempts: 9 } },
       { cleaning: () => 0.9, reconditioning: () => 0.9 },
@@ -162,12 +164,12 @@ describe('stock', () => {
     const { lines, outcome } = play({ ...each, stock: { tips: { sharp: { atHand: 2, restock: '3 h' } } } });
     // The second tip is taken at 00:31, before its exchange: the delivery comes at 03:31.
     expect(lines.filter((line) => /scan|stock|delivery/u.test(line))).toEqual([
-      'Mo 00:20 scan 1',
-      'Mo 00:43 scan 2',
-      'Mo 00:54 waiting for stock',
-      'Mo 03:31 * delivery',
-      'Mo 03:43 scan 3',
-      'Mo 04:06 scan 4',
+      'Mon 00:20 scan 1',
+      'Mon 00:43 scan 2',
+      'Mon 00:54 waiting for stock',
+      'Mon 03:31 * delivery',
+      'Mon 03:43 scan 3',
+      'Mon 04:06 scan 4',
     ]);
     expect(outcome).toMatchObject({ isFinished: true, tips: 4 });
     expect(outcome.split[0].at(-2)).toBe(60e6 * 157);

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { after, kind, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { after, kind, pass } from '../support/scene.js';
+import { play } from '../support/stage.js';
 
 const reviewBy = (by: string, more: Raw = {}) => ({
   noticing: { review: { by, time: '1 min', falseAlarm: 0.5 }, ...more },
@@ -54,7 +56,7 @@ describe('an image that a review flags', () => {
     expect(outcome).toMatchObject({ takes: 4, good: 4 });
   });
 
-  it('if it is bad and nobody notices, is kept as a silent bad one with its true quality', () => {
+  it('if it is bad and nobody notices, is kept as a undetected bad one with its true quality', () => {
     const fouled = after(0.5, { cause: 'fouling', quality: 0.4 });
     const { outcome } = play({
       plan: { passes: [pass('a', 10, { weight: 3 }), pass('b', 10)] },
@@ -63,10 +65,10 @@ describe('an image that a review flags', () => {
     });
     // Half of the first scan is clean: q = (1 + 0.4) / 2; the second is fouled throughout.
     expect(outcome.images.map(({ fate, kept }) => [fate, Math.round(1e4 * (kept?.quality ?? 0)) / 1e4])).toEqual([
-      ['silent bad', 0.7],
-      ['silent bad', 0.4],
+      ['undetected bad', 0.7],
+      ['undetected bad', 0.4],
     ]);
-    expect(outcome).toMatchObject({ silentBad: 2, silentBadShare: 1, yield: 0 });
+    expect(outcome).toMatchObject({ undetectedBad: 2, undetectedBadShare: 1, yield: 0 });
     expect(outcome.apparentYield).toBeCloseTo((3 * 0.7 + 0.4) / 4, 4);
   });
 });

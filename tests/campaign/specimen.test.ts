@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { afterScan, HOPPING, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { HOPPING, kind, laidOver, pass } from '../support/scene.js';
+import { afterScan, play } from '../support/stage.js';
 
 /** Approaches (from 0) that lose the specimen. */
 const losing = (...occurrences: readonly number[]) => ({
@@ -20,19 +22,19 @@ describe('a specimen lost at an approach', () => {
   it('is replaced by the next, its region located anew, and the tip stays', () => {
     const { lines, outcome } = hop({}, losing(0));
     expect(lines).toEqual([
-      'Mo 00:00 prepare',
-      'Mo 00:30 setUp',
-      'Mo 00:40 * mounted',
-      'Mo 00:40 warmUp',
-      'Mo 00:45 locate',
-      'Mo 00:49 approach',
-      'Mo 00:50 * specimen lost',
-      'Mo 00:50 prepare',
-      'Mo 01:20 locate',
-      'Mo 01:24 approach',
-      'Mo 01:25 scan 1',
-      'Mo 01:35 review',
-      'Mo 01:35 * went',
+      'Mon 00:00 prepare',
+      'Mon 00:30 setUp',
+      'Mon 00:40 * mounted',
+      'Mon 00:40 warmUp',
+      'Mon 00:45 locate',
+      'Mon 00:49 approach',
+      'Mon 00:50 * specimen lost',
+      'Mon 00:50 prepare',
+      'Mon 01:20 locate',
+      'Mon 01:24 approach',
+      'Mon 01:25 scan 1',
+      'Mon 01:35 review',
+      'Mon 01:35 * went',
     ]);
     expect(outcome).toMatchObject({ specimens: 2, tips: 1 });
     expect(outcome.tipRecords[0].use.approaches).toBe(2);
@@ -148,11 +150,11 @@ describe('a specimen lost at an approach', () => {
   it('is waited for where more come', () => {
     const { lines, outcome } = hop({ stock: { specimens: { atHand: 1, restock: '2 h' } } }, losing(0));
     expect(lines.slice(5, 10)).toEqual([
-      'Mo 00:49 approach',
-      'Mo 00:50 * specimen lost',
-      'Mo 00:50 waiting for stock',
-      'Mo 02:00 * delivery',
-      'Mo 02:00 prepare',
+      'Mon 00:49 approach',
+      'Mon 00:50 * specimen lost',
+      'Mon 00:50 waiting for stock',
+      'Mon 02:00 * delivery',
+      'Mon 02:00 prepare',
     ]);
     expect(outcome).toMatchObject({ specimens: 2, isFinished: true });
   });
@@ -202,7 +204,7 @@ describe('preparing the specimen', () => {
 
   it('at the bench comes before the start, on the time of the operator alone', () => {
     const { lines, outcome } = hop(laidOver(hours, AT_BENCH));
-    expect(lines.slice(0, 3)).toEqual(['Mo 08:00 * prepared', 'Mo 08:00 waiting for a booking', 'Mo 10:00 setUp']);
+    expect(lines.slice(0, 3)).toEqual(['Mon 08:00 * prepared', 'Mon 08:00 waiting for a booking', 'Mon 10:00 setUp']);
     expect(outcome).toMatchObject({ instrumentTime: 60 * 30, totalTime: 60 * 150, benchTime: 60 * 30 });
     expect(outcome.split[0].reduce((sum, part) => sum + part)).toBe(150 * 60e6);
   });
@@ -223,9 +225,9 @@ describe('preparing the specimen', () => {
 
   it('of a spare at the bench lets the instrument wait, for the operator but for no booking', () => {
     const { lines, outcome } = hop(laidOver(hours, AT_BENCH), losing(0));
-    expect(lines.filter((line) => line.startsWith('Mo 10:2') || line.endsWith('prepare'))).toEqual([
-      'Mo 10:20 * specimen lost',
-      'Mo 10:20 prepare',
+    expect(lines.filter((line) => line.startsWith('Mon 10:2') || line.endsWith('prepare'))).toEqual([
+      'Mon 10:20 * specimen lost',
+      'Mon 10:20 prepare',
     ]);
     expect(outcome).toMatchObject({ benchTime: 60 * 30, specimens: 2 });
   });
@@ -240,26 +242,26 @@ describe('preparing the specimen', () => {
         losing(0),
       );
     const after = ({ lines }: ReturnType<typeof play>) =>
-      lines.slice(lines.indexOf('Mo 09:20 * specimen lost') + 1).filter((line) => !line.includes('*'));
+      lines.slice(lines.indexOf('Mon 09:20 * specimen lost') + 1).filter((line) => !line.includes('*'));
     // Prepared outside bookings: neither instrument time nor overrun.
     const noon = spare('Mo 12:00-17:00; Tu 09:00-17:00');
     expect(after(noon).slice(0, 5)).toEqual([
-      'Mo 09:20 waiting for the operator',
-      'Mo 12:00 prepare',
-      'Mo 12:30 waiting for a booking',
-      'Tu 09:00 warmUp',
-      'Tu 09:05 locate',
+      'Mon 09:20 waiting for the operator',
+      'Mon 12:00 prepare',
+      'Mon 12:30 waiting for a booking',
+      'Tue 09:00 warmUp',
+      'Tue 09:05 locate',
     ]);
     expect(noon.outcome).toMatchObject({ overrun: 0, instrumentTime: 60 * (60 + 20), operatorTime: 60 * (74 + 4) });
     // Begun before the opening, it puts the warm-up off; inside the booking it is instrument time.
     const early = spare('Tu 08:50-17:00');
-    expect(after(early).slice(1, 4)).toEqual(['Tu 08:50 prepare', 'Tu 09:20 warmUp', 'Tu 09:25 locate']);
+    expect(after(early).slice(1, 4)).toEqual(['Tue 08:50 prepare', 'Tue 09:20 warmUp', 'Tue 09:25 locate']);
     expect(early.outcome.instrumentTime).toBe(60 * (60 + 40));
     // Where operator and booking begin at once, the warm-up comes first.
     expect(after(spare('Tu 09:00-17:00')).slice(1, 4)).toEqual([
-      'Tu 09:00 warmUp',
-      'Tu 09:05 prepare',
-      'Tu 09:35 locate',
+      'Tue 09:00 warmUp',
+      'Tue 09:05 prepare',
+      'Tue 09:35 locate',
     ]);
   });
 });

@@ -1,10 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { stringify } from 'yaml';
 import type { CampaignModel } from '../../src/campaign/model.js';
+import { stepTime } from '../../src/campaign/step-model.js';
 import { type Phase, runsUnattended, STEP_NUMBER, type StepName } from '../../src/campaign/steps.js';
-import { plainModel } from '../support/plain-scenario.js';
-import { modelOf } from '../support/run.js';
-import { laidOver, SCENE } from '../support/stage.js';
+import { plainModel, sceneModel } from '../support/scene.js';
 
 const NAMES = Object.keys(STEP_NUMBER).filter((name): name is StepName => name in STEP_NUMBER);
 const unattended = (phase: Phase, what: 'none' | 'scanning' | 'hopping') =>
@@ -45,14 +43,14 @@ describe('the steps of a workflow', () => {
     ]);
     expect(manual(hop({}))).toEqual(['prepare', ...put, 'align', 'chipExchange', ...remedies, 'changeSample']);
     const steps = { retract: { fixed: '10 s', manual: true }, locate: { fixed: '60 s', manual: false } };
-    const other = modelOf(stringify(laidOver(SCENE, { workflows: { swap: { steps } } }))).steps;
+    const other = sceneModel({ workflows: { swap: { steps } } }).steps;
     expect([other.retract.manual, other.locate.manual]).toEqual([true, false]);
   });
 
   it('take 1/paceHands of their time where they are manual, 1/paceWait where they are waits, else all of it', () => {
     const steps = { locate: 60, warmUp: 60, settle: 60, retract: 60, register: 60 };
     const { locate, warmUp, settle, retract, register } = hop({ steps, pace: { hands: 2, wait: 3 } });
-    expect([locate, warmUp, settle, retract, register].map(({ timeAt }) => timeAt(0.5) / 1e6)).toEqual([
+    expect([locate, warmUp, settle, retract, register].map((step) => stepTime(step, 0.5) / 1e6)).toEqual([
       ...[30, 20, 20, 60, 60],
     ]);
   });

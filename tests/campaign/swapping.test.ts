@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { after, afterScan, kind, pass, play } from '../support/stage.js';
+import { after, kind, pass } from '../support/scene.js';
+import { afterScan, play } from '../support/stage.js';
 
 const TWO_REGIONS = { regions: 2, passes: [pass('a', 10), pass('b', 10)] };
 const BREAKS_IN_SECOND = { sharp: kind(after(1.5, { cause: 'breakage' })) };
@@ -9,14 +10,14 @@ describe('swapping and relocating, step by step', () => {
   it('starts with set-up, warm-up, locate and approach, and one tip', () => {
     const { lines, outcome } = play({});
     expect(lines).toEqual([
-      'Mo 00:00 setUp',
-      'Mo 00:10 * mounted',
-      'Mo 00:10 warmUp',
-      'Mo 00:15 locate',
-      'Mo 00:19 approach',
-      'Mo 00:20 scan 1',
-      'Mo 00:30 review',
-      'Mo 00:30 * went',
+      'Mon 00:00 setUp',
+      'Mon 00:10 * mounted',
+      'Mon 00:10 warmUp',
+      'Mon 00:15 locate',
+      'Mon 00:19 approach',
+      'Mon 00:20 scan 1',
+      'Mon 00:30 review',
+      'Mon 00:30 * went',
     ]);
     expect(outcome).toMatchObject({ totalTime: 1800, tips: 1, probes: 1, chips: 0, specimens: 0, takes: 1, good: 1 });
   });
@@ -38,23 +39,23 @@ describe('swapping and relocating, step by step', () => {
   it('changes a flagged tip by retract, exchange, align, resonance, approach, relocate and settle', () => {
     const { lines, outcome } = play({ plan: { passes: [pass('a', 10), pass('b', 10)] }, tips: BREAKS_IN_SECOND });
     expect(lines.slice(6)).toEqual([
-      'Mo 00:30 review',
-      'Mo 00:30 scan 2',
-      'Mo 00:35 * breakage',
-      'Mo 00:40 review',
-      'Mo 00:40 * flagged',
-      'Mo 00:40 retract',
-      'Mo 00:41 * went',
-      'Mo 00:41 exchange',
-      'Mo 00:44 * mounted',
-      'Mo 00:44 align',
-      'Mo 00:46 resonance',
-      'Mo 00:47 approach',
-      'Mo 00:48 relocate',
-      'Mo 00:51 settle',
-      'Mo 00:53 scan 2',
-      'Mo 01:03 review',
-      'Mo 01:03 * went',
+      'Mon 00:30 review',
+      'Mon 00:30 scan 2',
+      'Mon 00:35 * breakage',
+      'Mon 00:40 review',
+      'Mon 00:40 * flagged',
+      'Mon 00:40 retract',
+      'Mon 00:41 * went',
+      'Mon 00:41 exchange',
+      'Mon 00:44 * mounted',
+      'Mon 00:44 align',
+      'Mon 00:46 resonance',
+      'Mon 00:47 approach',
+      'Mon 00:48 relocate',
+      'Mon 00:51 settle',
+      'Mon 00:53 scan 2',
+      'Mon 01:03 review',
+      'Mon 01:03 * went',
     ]);
     expect(outcome.tipRecords.map(({ number, went }) => `${number} ${went}`)).toEqual([
       '0 flagged by an image',
@@ -210,7 +211,7 @@ describe('swapping and relocating, step by step', () => {
   });
 
   it('exposes the tip at the end of each approach, that of the start too', () => {
-    const life = { law: 'probability', perUnit: 0.4 };
+    const life = { distribution: 'probability', perUnit: 0.4 };
     const { outcome } = play(
       { tips: { sharp: kind({ cause: 'breakage', per: 'approach', life }) } },
       // Broken at its first approach below 0.4; the first two tips are.

@@ -1,18 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { stringify } from 'yaml';
 import { campaignAt, continueCampaign, runCampaign } from '../../src/campaign/campaign.js';
-import {
-  HOPPING,
-  kind,
-  laidOver,
-  Minutes,
-  pass,
-  type Raw,
-  SCENE,
-  type Script,
-  ScriptedLuck,
-} from '../support/stage.js';
-import { modelOf } from '../support/run.js';
+import type { Raw } from '../support/run.js';
+import { HOPPING, kind, laidOver, pass, sceneModel } from '../support/scene.js';
+import { Minutes, type Script, ScriptedLuck } from '../support/stage.js';
 
 const MINUTE = 60e6;
 
@@ -24,9 +14,9 @@ interface Halves {
   readonly names: readonly string[];
 }
 
-/** The scene with what a test lays over it, stopped after so many minutes and taken up again on the same luck. */
+/** The scene with what a test lays over it, stopped after so many minutes and taken up again with common random numbers. */
 function halves(over: Raw, minutes: number, script: Script = {}): Halves {
-  const model = modelOf(stringify(laidOver(SCENE, over)));
+  const model = sceneModel(over);
   const whole = new Minutes();
   runCampaign(model, new ScriptedLuck(script), whole);
   const state = campaignAt(model, new ScriptedLuck(script), model.start + minutes * MINUTE);

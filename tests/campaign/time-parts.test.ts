@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { TIME_PARTS } from '../../src/campaign/time-parts.js';
 import { campaignAt, continueCampaign } from '../../src/campaign/campaign.js';
 import { LuckTable } from '../../src/chance/luck.js';
-import { type Plain, plainModel } from '../support/plain-scenario.js';
-import { runMany } from '../support/run.js';
-import { after, HOPPING, kind, pass, play, type Raw, type Script } from '../support/stage.js';
+import { type Raw, runMany } from '../support/run.js';
+import { after, HOPPING, kind, pass, type Plain, plainModel } from '../support/scene.js';
+import { play, type Script } from '../support/stage.js';
 
 /** The parts that some time went to, in minutes. */
 function inMinutes(timeParts: readonly number[]): Readonly<Record<string, number>> {
@@ -32,7 +32,7 @@ describe('what the time went to, by hand', () => {
       samples: 5,
       passes: [{ lines: 300, driftTolerance: '50 nm', accept: 0.8 }],
       steps: { settle: 400 },
-      more: { drift: { handling: { rate: '1 nm/s', spread: 1, decay: '10 min' } } },
+      more: { drift: { handling: { rate: '1 nm/s', geometricSd: 1, decay: '10 min' } } },
     };
     expect(plain(drifting)).toEqual({
       'scans kept': 25,
@@ -41,7 +41,7 @@ describe('what the time went to, by hand', () => {
     });
   });
 
-  it('is lost to too fast scanning where the same tip would do at a slower pace, however it is replaced then', () => {
+  it('is lost to loss of tracking where the same tip would do at a slower pace, however it is replaced then', () => {
     // 1/√(1 + (v/(d·f))²) with v = 2·300 nm·0.1 Hz, d = 10 nm and f = 24 Hz is 0.970, and 0.894 at twice the pace. A tip contaminated after
     // half an image leaves 0.95 of it: 0.850 is accepted, which 0.8497 is not.
     const demand = { neededResolution: '10 nm', trackingBandwidth: '24 Hz', size: '300 nm', accept: 0.85 };
@@ -53,7 +53,7 @@ describe('what the time went to, by hand', () => {
       'scans kept': 10,
       'handling as planned': 15,
       'settling and warming up': 5 + 2,
-      'scans lost to too fast scanning': 5,
+      'scans lost to loss of tracking': 5,
       'cleaning and replacing flagged tips': 11,
     });
     expect(played(contaminated)).toEqual({

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { HOPPING, laidOver, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { HOPPING, laidOver, pass } from '../support/scene.js';
+import { play } from '../support/stage.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 /** Steps and waits from a moment on. */
 const from = (lines: readonly string[], first: string) =>
@@ -18,29 +21,29 @@ describe('10. one operator at two instruments, reviews by the operator', () => {
   it('starts every step when worked out by hand, reviews that wait for the busy operator among them', () => {
     const { minutes } = play(PLAN);
     expect(minutes.lines(0).filter((line) => !line.includes('*'))).toEqual([
-      'Mo 00:00 setUp',
-      'Mo 00:10 warmUp',
-      'Mo 00:15 waiting for the operator',
-      'Mo 00:20 locate',
-      'Mo 00:29 approach',
-      'Mo 00:30 scan 1',
-      'Mo 00:35 waiting for the operator',
-      'Mo 00:38 review',
-      'Mo 00:42 scan 2',
-      'Mo 00:47 waiting for the operator',
-      'Mo 00:48 review',
+      'Mon 00:00 setUp',
+      'Mon 00:10 warmUp',
+      'Mon 00:15 waiting for the operator',
+      'Mon 00:20 locate',
+      'Mon 00:29 approach',
+      'Mon 00:30 scan 1',
+      'Mon 00:35 waiting for the operator',
+      'Mon 00:38 review',
+      'Mon 00:42 scan 2',
+      'Mon 00:47 waiting for the operator',
+      'Mon 00:48 review',
     ]);
     expect(minutes.lines(1).filter((line) => !line.includes('*'))).toEqual([
-      'Mo 00:00 waiting for the operator',
-      'Mo 00:10 setUp',
-      'Mo 00:20 warmUp',
-      'Mo 00:25 waiting for the operator',
-      'Mo 00:29 locate',
-      'Mo 00:38 approach',
-      'Mo 00:39 scan 3',
-      'Mo 00:44 review',
-      'Mo 00:48 scan 4',
-      'Mo 00:53 review',
+      'Mon 00:00 waiting for the operator',
+      'Mon 00:10 setUp',
+      'Mon 00:20 warmUp',
+      'Mon 00:25 waiting for the operator',
+      'Mon 00:29 locate',
+      'Mon 00:38 approach',
+      'Mon 00:39 scan 3',
+      'Mon 00:44 review',
+      'Mon 00:48 scan 4',
+      'Mon 00:53 review',
     ]);
   });
 
@@ -50,8 +53,10 @@ describe('10. one operator at two instruments, reviews by the operator', () => {
       operators: { hours: 'Mo 00:00-00:37; Tu 09:00-17:00' },
       bookings: { unattended: 'scanning', start: 'Mo 00:00' },
     });
-    expect(minutes.lines(0)).toEqual(expect.arrayContaining(['Mo 00:35 waiting for the operator', 'Mo 00:37 scan 2']));
-    expect(minutes.lines(0)).not.toContain('Mo 00:37 review');
+    expect(minutes.lines(0)).toEqual(
+      expect.arrayContaining(['Mon 00:35 waiting for the operator', 'Mon 00:37 scan 2']),
+    );
+    expect(minutes.lines(0)).not.toContain('Mon 00:37 review');
   });
 });
 
@@ -68,43 +73,43 @@ describe('an instrument that stands idle over a closing', () => {
     'opens at the opening, whether its last scan ends at the closing or before: %i min',
     (minutes) => {
       const { lines } = play(LONG(minutes));
-      expect(from(lines, 'Tu 08:00 warmUp').slice(0, 4)).toEqual([
-        'Tu 08:00 warmUp',
-        'Tu 08:05 waiting for the operator',
-        'Tu 09:00 locate',
-        'Tu 09:04 approach',
+      expect(from(lines, 'Tue 08:00 warmUp').slice(0, 4)).toEqual([
+        'Tue 08:00 warmUp',
+        'Tue 08:05 waiting for the operator',
+        'Tue 09:00 locate',
+        'Tue 09:04 approach',
       ]);
     },
   );
 
   it('opens when somebody is there, where warm-up may not run unattended', () => {
     const { lines } = play(laidOver(LONG(759), { bookings: { unattended: 'none' } }));
-    expect(from(lines, 'Tu 08:00 waiting for the operator').slice(0, 3)).toEqual([
-      'Tu 08:00 waiting for the operator',
-      'Tu 09:00 warmUp',
-      'Tu 09:05 locate',
+    expect(from(lines, 'Tue 08:00 waiting for the operator').slice(0, 3)).toEqual([
+      'Tue 08:00 waiting for the operator',
+      'Tue 09:00 warmUp',
+      'Tue 09:05 locate',
     ]);
   });
 
-  it('opens at every opening while it waits for a delivery, which is told apart from closed hours', () => {
+  it('opens at every opening while it waits for a delivery, which is clearly different from closed hours', () => {
     const { lines } = play({
       plan: { passes: [pass('a', 10), pass('b', 10)] },
       rules: { after: '1 image' },
       stock: { tips: { sharp: { atHand: 1, restock: '49 h' } } },
       bookings: { hours: 'Mo-Fr 09:00-17:00' },
     });
-    expect(from(lines, 'Mo 09:30 review').slice(0, 9)).toEqual([
-      'Mo 09:30 review',
-      'Mo 09:30 retract',
-      'Mo 09:31 waiting for stock',
-      'Mo 17:00 waiting for a booking',
-      'Tu 09:00 warmUp',
-      'Tu 09:05 waiting for stock',
-      'Tu 17:00 waiting for a booking',
-      'We 09:00 warmUp',
-      'We 09:05 waiting for stock',
+    expect(from(lines, 'Mon 09:30 review').slice(0, 9)).toEqual([
+      'Mon 09:30 review',
+      'Mon 09:30 retract',
+      'Mon 09:31 waiting for stock',
+      'Mon 17:00 waiting for a booking',
+      'Tue 09:00 warmUp',
+      'Tue 09:05 waiting for stock',
+      'Tue 17:00 waiting for a booking',
+      'Wed 09:00 warmUp',
+      'Wed 09:05 waiting for stock',
     ]);
-    expect(lines).toContain('We 10:00 exchange');
+    expect(lines).toContain('Wed 10:00 exchange');
   });
 
   it('counts as waiting for stock while that and an operator are lacking, then as waiting for the operator', () => {
@@ -115,10 +120,10 @@ describe('an instrument that stands idle over a closing', () => {
       bookings: { start: 'Mo 09:00' },
       operators: { hours: 'Mo-Fr 09:00-10:00' },
     });
-    expect(from(lines, 'Mo 09:31 waiting for stock').slice(0, 3)).toEqual([
-      'Mo 09:31 waiting for stock',
-      'Mo 12:00 waiting for the operator',
-      'Tu 09:00 exchange',
+    expect(from(lines, 'Mon 09:31 waiting for stock').slice(0, 3)).toEqual([
+      'Mon 09:31 waiting for stock',
+      'Mon 12:00 waiting for the operator',
+      'Tue 09:00 exchange',
     ]);
   });
 
@@ -130,13 +135,13 @@ describe('an instrument that stands idle over a closing', () => {
       operators: { hours: 'Mo-Fr 09:00-17:00' },
     });
     const lost = { specimenLoss: (_i: number, _s: number, occurrence: number) => (occurrence === 0 ? 0.001 : 0.9) };
-    expect(from(play(over, lost).lines, 'Mo 09:20 waiting for stock').slice(0, 6)).toEqual([
-      'Mo 09:20 waiting for stock',
-      'Tu 09:00 warmUp',
-      'Tu 09:05 waiting for stock',
-      'Tu 10:00 prepare',
-      'Tu 10:30 locate',
-      'Tu 10:34 approach',
+    expect(from(play(over, lost).lines, 'Mon 09:20 waiting for stock').slice(0, 6)).toEqual([
+      'Mon 09:20 waiting for stock',
+      'Tue 09:00 warmUp',
+      'Tue 09:05 waiting for stock',
+      'Tue 10:00 prepare',
+      'Tue 10:30 locate',
+      'Tue 10:34 approach',
     ]);
     expect(split(over, lost)[STOCK]).toBe(24 * 60 - 20 + 55);
   });
@@ -152,9 +157,9 @@ describe('late reviews', () => {
     };
     const { lines, minutes } = play(over);
     expect(minutes.lateReviews).toEqual([13.5 * 60 * 60e6]);
-    expect(from(lines, 'Mo 12:00 waiting for a booking').slice(0, 2)).toEqual([
-      'Mo 12:00 waiting for a booking',
-      'Mo 14:00 warmUp',
+    expect(from(lines, 'Mon 12:00 waiting for a booking').slice(0, 2)).toEqual([
+      'Mon 12:00 waiting for a booking',
+      'Mon 14:00 warmUp',
     ]);
     // The second image is reviewed at once.
     expect([REVIEWING, BOOKING, OPERATOR].map((part) => split(over)[part])).toEqual([30, 120, 0]);
@@ -192,10 +197,10 @@ describe('parked tips', () => {
           pass('e', 10, { critical: true }),
         ],
       },
-      tips: { soft: { radius: { nominal: '10 nm', spread: 1 } } },
+      tips: { soft: { radius: { nominal: '10 nm', geometricSd: 1 } } },
     });
     const uses = outcome.tipRecords.map(({ kind, number, use }) => `${kind} ${number}: ${use.images}`).sort();
     expect(uses).toEqual(['sharp 0: 1', 'sharp 1: 2', 'sharp 2: 1', 'soft 0: 1']);
-    expect(outcome.tipRecords.every(({ went }) => went === 'end of the experiment')).toBe(true);
+    expect(nonEmpty(outcome.tipRecords).every(({ went }) => went === 'end of the experiment')).toBe(true);
   });
 });

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { after, kind, laidOver, pass, play, type Raw } from '../support/stage.js';
+import type { Raw } from '../support/run.js';
+import { after, kind, laidOver, pass } from '../support/scene.js';
+import { play } from '../support/stage.js';
 
 const watched = (watch: Raw, over: Raw = {}): Raw =>
   laidOver(
@@ -43,7 +45,10 @@ describe('watching the running scan', () => {
       lengths(play(watched({}, laidOver(electrical, tips(after(0.5, { cause, ...more })))))).at(0) === 7;
     expect(seen('breakage')).toBe(true);
     expect(
-      seen('chipping', { radiusFactor: { median: 2, spread: 1 }, life: { law: 'exponential', mean: 0.5 / Math.LN2 } }),
+      seen('chipping', {
+        radiusFactor: { median: 2, geometricSd: 1 },
+        life: { distribution: 'exponential', mean: 0.5 / Math.LN2 },
+      }),
     ).toBe(true);
     expect(seen('fouling', { quality: 0.3 })).toBe(true);
     expect(seen('coating')).toBe(false);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ImageModel } from '../../src/campaign/model.js';
 import { Worklist } from '../../src/campaign/worklist.js';
-import { plainModel } from '../support/plain-scenario.js';
+import { plainModel } from '../support/scene.js';
 
 /** Three regions of two images each, numbered by region. */
 const { images } = plainModel({ regions: 3, passes: [{}, {}] });

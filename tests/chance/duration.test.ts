@@ -1,9 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { compileDuration, type Duration, durationAt, leastDuration, meanDuration } from '../../src/chance/duration.js';
+import {
+  compileDuration,
+  type Duration,
+  durationAt,
+  leastDuration,
+  meanDuration,
+  secondsAt,
+} from '../../src/chance/duration.js';
 
-const usual: Duration = { law: 'lognormal', median: 600, p90: 1500 };
-const triangle: Duration = { law: 'triangular', min: 10, mode: 20, max: 60 };
+const usual: Duration = { distribution: 'lognormal', median: 600, p90: 1500 };
+const triangle: Duration = { distribution: 'triangular', min: 10, mode: 20, max: 60 };
 
 /** Mean over the quantiles at the middles of equal shares: the mean of the distribution, but for the coarseness of the shares. */
 function meanOverQuantiles(duration: Duration, shares = 200_000): number {
@@ -14,7 +21,7 @@ function meanOverQuantiles(duration: Duration, shares = 200_000): number {
 
 describe('a duration', () => {
   it('is the same at each try where it is fixed', () => {
-    const fixed: Duration = { law: 'fixed', value: 42 };
+    const fixed: Duration = { distribution: 'fixed', value: 42 };
     expect([durationAt(fixed, 0.01), durationAt(fixed, 0.99), meanDuration(fixed), leastDuration(fixed)]).toEqual([
       42, 42, 42, 42,
     ]);
@@ -22,13 +29,13 @@ describe('a duration', () => {
 
   it('has the median and the 90th percentile that it was given', () => {
     expect(durationAt(usual, 0.5)).toBeCloseTo(600, 10);
-    expect(durationAt(usual, 0.9)).toBeCloseTo(1500, 10);
+    expect(durationAt(usual, 0.9) / 1500).toBeCloseTo(1, 9);
     expect(leastDuration(usual)).toBe(0);
   });
 
   it('is fixed where median and 90th percentile agree, or the median is nothing', () => {
     for (const value of [0, 300]) {
-      const fixed: Duration = { law: 'lognormal', median: value, p90: value };
+      const fixed: Duration = { distribution: 'lognormal', median: value, p90: value };
       expect([durationAt(fixed, 0.01), durationAt(fixed, 0.99), meanDuration(fixed), leastDuration(fixed)]).toEqual([
         value,
         value,
@@ -47,18 +54,20 @@ describe('a duration', () => {
   });
 
   it('may have its mode at an end, or no width at all', () => {
-    expect(durationAt({ law: 'triangular', min: 10, mode: 10, max: 60 }, 1e-15)).toBeCloseTo(10, 5);
-    expect(durationAt({ law: 'triangular', min: 10, mode: 60, max: 60 }, 1 - 2 ** -53)).toBeCloseTo(60, 5);
-    expect(durationAt({ law: 'triangular', min: 5, mode: 5, max: 5 }, 0.3)).toBe(5);
+    expect(durationAt({ distribution: 'triangular', min: 10, mode: 10, max: 60 }, 1e-15)).toBeCloseTo(10, 5);
+    expect(durationAt({ distribution: 'triangular', min: 10, mode: 60, max: 60 }, 1 - 2 ** -53)).toBeCloseTo(60, 5);
+    expect(durationAt({ distribution: 'triangular', min: 5, mode: 5, max: 5 }, 0.3)).toBe(5);
   });
 
-  it.each<Duration>([usual, triangle, { law: 'fixed', value: 42 }, { law: 'lognormal', median: 300, p90: 300 }])(
-    'is the same to the bit once made ready: %o',
-    (duration) => {
-      const at = compileDuration(duration);
-      for (const u of [0, 1e-9, 0.3, 0.5, 0.9, 1 - 1e-9]) expect(at(u)).toBe(durationAt(duration, u));
-    },
-  );
+  it.each<Duration>([
+    usual,
+    triangle,
+    { distribution: 'fixed', value: 42 },
+    { distribution: 'lognormal', median: 300, p90: 300 },
+  ])('is the same to the bit once made ready: %o', (duration) => {
+    const compiled = compileDuration(duration);
+    for (const u of [0, 1e-9, 0.3, 0.5, 0.9, 1 - 1e-9]) expect(secondsAt(compiled, u)).toBe(durationAt(duration, u));
+  });
 
   it('has the mean of its quantiles', () => {
     expect(Math.abs(meanOverQuantiles(triangle) / meanDuration(triangle) - 1)).toBeLessThan(1e-6);
@@ -68,13 +77,13 @@ describe('a duration', () => {
   it('never shrinks as u grows, and is never shorter than its least', () => {
     const time = fc.double({ min: 0, max: 1e6, noNaN: true });
     const durations = fc.oneof(
-      time.map((value): Duration => ({ law: 'fixed', value })),
+      time.map((value): Duration => ({ distribution: 'fixed', value })),
       fc
         .tuple(time, fc.double({ min: 1, max: 30, noNaN: true }))
-        .map(([median, ratio]): Duration => ({ law: 'lognormal', median, p90: median * ratio })),
+        .map(([median, ratio]): Duration => ({ distribution: 'lognormal', median, p90: median * ratio })),
       fc.tuple(time, time, time).map((three): Duration => {
         const [min, mode, max] = three.sort((a, b) => a - b);
-        return { law: 'triangular', min, mode, max };
+        return { distribution: 'triangular', min, mode, max };
       }),
     );
     const share = fc.integer({ min: 0, max: 2 ** 30 - 1 }).map((k) => (k + 0.5) / 2 ** 30);

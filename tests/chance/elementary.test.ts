@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import * as elementary from '../../src/chance/elementary.js';
 import { luckDigest } from '../support/luck-digest.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 const manifest = z.looseObject({ dependencies: z.record(z.string(), z.string()).prefault({}) });
 const readManifest = (path: string) => manifest.parse(JSON.parse(readFileSync(path, 'utf8')));
@@ -81,7 +82,7 @@ describe('the elementary functions', () => {
     ['expm1', elementary.expm1, Math.expm1, [-40, -1e-12, 1e-12, 0.3, 50]],
     ['sin', elementary.sin, Math.sin, [-3, 1e-9, 0.5, 1.57, 100]],
   ])('agree with the engine to the last digits: %s', (_, ours, engine, points) => {
-    for (const x of points) expect(Math.abs(ours(x) / engine(x) - 1)).toBeLessThan(5e-16);
+    for (const x of nonEmpty(points)) expect(Math.abs(ours(x) / engine(x) - 1)).toBeLessThan(5e-16);
   });
 
   it('raise to powers', () => {

@@ -10,7 +10,7 @@ const withAssumptions = join(root, 'scenarios/starters/ambient.yaml');
 const FEW = ['--replications', '40'];
 const summarySchema = z.looseObject({
   format: z.literal('swap-or-hop summary'),
-  formatVersion: z.literal(1),
+  formatVersion: z.literal(2),
   seed: z.string(),
   replications: z.number(),
 });

@@ -10,7 +10,7 @@ const FAULT = `import { isMainThread } from 'node:worker_threads';
 const { floor } = Math;
 Error.stackTraceLimit = 100;
 if (!isMainThread) Math.floor = (number) => {
-  if (new Error().stack.includes('runCampaign')) throw new Error('the clock went wrong');
+  if (new Error().stack.includes('CampaignRunner')) throw new Error('the clock went wrong');
   return floor(number);
 };`;
 

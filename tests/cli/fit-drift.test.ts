@@ -1,10 +1,11 @@
 import { copyFileSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { loadScenario } from '../../src/scenario/load.js';
 import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
 import { undocumentedFields } from '../support/documented.js';
 import { driftTable } from '../support/made-drift.js';
+import { nonEmpty } from '../support/non-empty.js';
+import { loadedOf } from '../support/run.js';
 
 const starter = join(root, 'scenarios/starters/multi-tip.yaml');
 const read = (...path: string[]) => readFileSync(join(...path), 'utf8');
@@ -35,16 +36,17 @@ describe('fit --drift', () => {
         'summary.json',
       ]);
       const text = read(cwd, 'my.yaml');
-      for (const comment of read(starter).match(/#.*$/gm) ?? []) expect(text).toContain(comment);
-      const loaded = loadScenario(text);
-      if (!loaded.ok) throw new Error(JSON.stringify(loaded.faults));
-      expect(loaded.scenario.base.sources['workflows.hop.drift.handling']).toMatch(
+      for (const comment of nonEmpty(read(starter).match(/#.*$/gm) ?? [])) expect(text).toContain(comment);
+      const loaded = loadedOf(text);
+      expect(loaded.base.sources['workflows.hop.drift.handling']).toMatch(
         /^readings of drift readings\.csv, 10 disturbances by handling, 110 displacements$/,
       );
       expect(await swapOrHop(['verify', 'reports/readings-fit/summary.json'], { cwd })).toMatchObject({ code: 0 });
-      const compared = await swapOrHop(['compare', 'my.yaml', '--replications', '2', '--draws', '40'], { cwd });
+      const compared = await swapOrHop(['compare', 'my.yaml', '--replications', '2', '--draws', '40', '--verbose'], {
+        cwd,
+      });
       expect(compared.code).toBe(0);
-      expect(compared.stdout).toContain('not knowing');
+      expect(compared.stdout).toContain('parameter uncertainty');
     });
   });
 

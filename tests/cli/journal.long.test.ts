@@ -13,7 +13,7 @@ const JOURNAL = '.two.unfinished';
 /** How many whole files the journal has. */
 function filesIn(cwd: string): number {
   const journal = join(cwd, JOURNAL);
-  return existsSync(journal) ? readdirSync(journal).filter((name) => name.endsWith('.parquet')).length : 0;
+  return existsSync(journal) ? readdirSync(journal).filter((name) => name.endsWith('.results')).length : 0;
 }
 
 /**
@@ -51,14 +51,14 @@ it('goes on from what a run that was killed had done, and trusts nothing that is
     expect(one.code, one.stderr).toBe(0);
     expect(one.stderr).not.toContain('took over');
     const journal = join(cwd, JOURNAL);
-    const whole = readdirSync(journal).filter((name) => name.endsWith('.parquet'));
+    const whole = readdirSync(journal).filter((name) => name.endsWith('.results'));
     const files = whole.map((name) => join(journal, name));
 
     // A file that is cut short, as by the kill, and one in which a number is another one.
     const bytes = readFileSync(files[0]);
-    writeFileSync(join(journal, `${'0'.repeat(24)}.parquet`), bytes.subarray(0, bytes.length >> 1));
+    writeFileSync(join(journal, `${'0'.repeat(24)}.results`), bytes.subarray(0, bytes.length >> 1));
     bytes[bytes.length >> 2] ^= 1;
-    writeFileSync(join(journal, `${'1'.repeat(24)}.parquet`), bytes);
+    writeFileSync(join(journal, `${'1'.repeat(24)}.results`), bytes);
 
     const two = await swapOrHop([...study(replications), '--out', 'two'], { cwd });
     expect(two.code, two.stderr).toBe(0);

@@ -15,7 +15,7 @@ describe('midway', () => {
       expect(outcome.code).toBe(0);
       expect(outcome.stdout).toContain('carry on by the rules');
       expect(outcome.stdout).toContain('change the tip now');
-      expect(outcome.stdout).toMatch(/The 15 images that are left are finished within the granted time/);
+      expect(outcome.stdout).toMatch(/The 15 images that are left are complete within the granted time/);
       const folder = join(cwd, 'reports/ambient-islands-midway');
       expect(readdirSync(folder).sort()).toEqual(
         ['charts', 'report.html', 'run-sheet.html', 'run-sheet.md', 'summary.json'].sort(),
@@ -45,7 +45,7 @@ describe('midway', () => {
       const template = await swapOrHop(['midway', scenario, '--template', '--strategy', 'hop'], { cwd });
       expect(template.stdout.split('\r\n').slice(0, 3)).toEqual([
         'what,which,value,takes,instrument,note',
-        'now,,Tu 09:00,,,such as Tu 14:00 or week 2 Tu 14:00',
+        'now,,Tue 09:00,,,such as Tue 14:00 or week 2 Tue 14:00',
         'granted left,,,,,where it is not as planned: such as 2 sessions or 6 h',
       ]);
       expect(template.stdout).toMatch(/^tip use,,,,,"of the tip that is on/m);

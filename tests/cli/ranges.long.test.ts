@@ -7,12 +7,8 @@ const scenario = join(root, 'tests/support/small.yaml');
 
 describe('a range on the command line', () => {
   it.each([
-    [
-      'breakeven',
-      ['--vary', 'plan.region=2..5'],
-      /the path `plan\.region` leads nowhere.*did you mean `?plan\.regions/,
-    ],
-    ['sweep', ['--vary', 'pace.scann=1..2'], /the path `pace\.scann` leads nowhere/],
+    ['breakeven', ['--vary', 'plan.region=2..5'], /unknown path `plan\.region`.*did you mean `?plan\.regions/],
+    ['sweep', ['--vary', 'pace.scann=1..2'], /unknown path `pace\.scann`/],
     ['sweep', ['--vary', 'noticing.review.sensitivity=0.5..1.5'], /--vary noticing\.review\.sensitivity: at `1\.1`/],
     ['breakeven', ['--vary', 'plan.regions'], /--vary read `plan\.regions`; PATH=RANGE is wanted/],
     ['breakeven', ['--vary', 'plan.regions=9..5'], /first end must be less than its second/],

@@ -5,7 +5,7 @@ import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
 import { filesOf } from '../support/files-of.js';
 
 const small = join(root, 'tests/support/small.yaml');
-const LIFE = 'life: { law: probability, perUnit: 0.2 }';
+const LIFE = 'life: { distribution: probability, perUnit: 0.2 }';
 const UNCERTAIN = readFileSync(small, 'utf8').replace(LIFE, `${LIFE}, uncertainty: { range: { perUnit: [0.1, 0.4] } }`);
 
 /** Works out shards of a study, each on another number of threads, and gives their files. */
@@ -28,7 +28,7 @@ describe('merge', () => {
       await swapOrHop([...words, '--out', 'one'], { cwd });
       const one = filesOf(join(cwd, 'one'));
       expect(one.get('summary.json')).toContain("compare mine.yaml --seed '0 7' --replications 101 --draws 40");
-      expect(one.get('report.html')).toContain('What to log next');
+      expect(one.get('report.html')).toContain('What to measure first');
       for (const of of [1, 2, 5]) {
         const files = await shardsOf(cwd, of, [...words, '--out', `shards-${of}`]);
         const merged = await swapOrHop(['merge', ...files.toReversed(), '--out', `merged-${of}`], { cwd });
@@ -44,7 +44,7 @@ describe('merge', () => {
       const words = ['budget', 'mine.yaml', '--replications', '110', '--chance', '95'];
       await swapOrHop([...words, '--out', 'one'], { cwd });
       const files = await shardsOf(cwd, 2, words);
-      expect(files).toEqual([1, 2].map((i) => `reports/mine-budget-shards/mine-budget.${i}-of-2.parquet`));
+      expect(files).toEqual([1, 2].map((i) => `reports/mine-budget-shards/mine-budget.${i}-of-2.shard`));
       const merged = await swapOrHop(['merge', ...files, '--json'], { cwd });
       expect(merged.code, merged.stderr).toBe(0);
       expect(filesOf(join(cwd, 'reports/mine-budget'))).toEqual(filesOf(join(cwd, 'one')));
@@ -58,20 +58,20 @@ describe('merge', () => {
       const [first, second, third] = await shardsOf(cwd, 3, words);
       const [foreign] = await shardsOf(cwd, 1, [...words, '--seed', 'other', '--out', 'foreign']);
       const bytes = readFileSync(join(cwd, second));
-      writeFileSync(join(cwd, 'short.parquet'), bytes.subarray(0, -20));
+      writeFileSync(join(cwd, 'short.shard'), bytes.subarray(0, -20));
       bytes[bytes.length >> 1] ^= 1;
-      writeFileSync(join(cwd, 'damaged.parquet'), bytes);
-      copyFileSync(small, join(cwd, 'none.parquet'));
+      writeFileSync(join(cwd, 'damaged.shard'), bytes);
+      copyFileSync(small, join(cwd, 'none.shard'));
       for (const [files, message] of [
         [[first, third], /shard 2 of 3 is missing; one is made with: .*--replications 8 --out \S+ --shard 2\/3/u],
         [[second], /shards 1, 3 of 3 are missing/u],
         [[first, second, third, first], /both hold shard 1\/3/u],
-        [[first, foreign, third], /foreign\/small\.1-of-1\.parquet does not go with .*seed is "other"/u],
-        [[first, 'short.parquet', third], /short\.parquet: .*cut short/u],
-        [[first, 'damaged.parquet', third], /damaged\.parquet: .*damaged/u],
+        [[first, foreign, third], /foreign\/small\.1-of-1\.shard does not go with .*seed is "other"/u],
+        [[first, 'short.shard', third], /short\.shard: .*cut short/u],
+        [[first, 'damaged.shard', third], /damaged\.shard: .*damaged/u],
         [
-          [first, 'none.parquet', 'gone.parquet'],
-          /none\.parquet: .*no Parquet file; take it away.*\n.*gone\.parquet: .*no such file/u,
+          [first, 'none.shard', 'gone.shard'],
+          /none\.shard: .*does not begin like one of this version; take it away.*\n.*gone\.shard: .*no such file/u,
         ],
         [['.'], /this is a folder; a shard is wanted/u],
       ] as const) {
@@ -110,12 +110,12 @@ describe('--shard', () => {
       const words = ['compare', small, '--replications', '20', '--shard', '2/12', '--out', 'out'];
       expect(await swapOrHop(words, { cwd })).toMatchObject({ code: 0 });
       expect(await swapOrHop(words, { cwd })).toMatchObject({ code: 0 });
-      expect(readdirSync(join(cwd, 'out'))).toEqual(['letter.txt', 'small.02-of-12.parquet']);
-      writeFileSync(join(cwd, 'out/small.02-of-12.parquet'), 'mine');
+      expect(readdirSync(join(cwd, 'out'))).toEqual(['letter.txt', 'small.02-of-12.shard']);
+      writeFileSync(join(cwd, 'out/small.02-of-12.shard'), 'mine');
       const outcome = await swapOrHop(words, { cwd });
       expect(outcome.code).toBe(2);
-      expect(outcome.stderr).toMatch(/small\.02-of-12\.parquet is there already and is no shard/u);
-      expect(readFileSync(join(cwd, 'out/small.02-of-12.parquet'), 'utf8')).toBe('mine');
+      expect(outcome.stderr).toMatch(/small\.02-of-12\.shard is there already and is no shard/u);
+      expect(readFileSync(join(cwd, 'out/small.02-of-12.shard'), 'utf8')).toBe('mine');
     });
   });
 });

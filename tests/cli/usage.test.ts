@@ -14,9 +14,9 @@ function expectRefusal(outcome: Outcome, message: RegExp): void {
 
 describe('a slip on the command line ends with exit code 2, one clear message and nothing on stdout', () => {
   it.each<[string, string[], RegExp]>([
-    ['no command', [], /which command\? init, .*compare, .*trace, /],
+    ['no command', [], /no command is given; expected one of init, .*compare, .*trace, /],
     ['a command misspelt', ['compar', scenario], /unknown command `compar`; did you mean `compare`\?/],
-    ['no file', ['compare'], /which file\?/],
+    ['no file', ['compare'], /missing argument `<file>`/],
     ['two files', ['compare', scenario, scenario], /unexpected argument/],
     ['an option misspelt', ['compare', scenario, '--sed', '3'], /unknown option --sed; did you mean --seed\?/],
     ['an option without its value', ['compare', scenario, '--seed'], /a value is wanted after --seed/],

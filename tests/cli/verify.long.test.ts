@@ -16,14 +16,21 @@ const STUDIES: readonly (readonly [name: string, words: readonly string[], folde
   ['sweep', ['sweep', 'small.yaml', '--vary', 'pace.scan=1, 1.5', '--vary', 'plan.regions=2, 3'], 'small-sweep'],
   ['sensitivity', ['sensitivity', 'small.yaml', '--all', '--measure', 'cost'], 'small-sensitivity'],
   ['midway', ['midway', 'small.yaml', '--done', 'small-state.csv', '--replications', '20'], 'small-midway'],
+  ['occupancy', ['occupancy', 'small.yaml', '--replications', '40'], 'small-occupancy'],
+  [
+    'hindcast',
+    ['hindcast', 'small.yaml', '--finished', 'small-finished.csv', '--replications', '100'],
+    'small-hindcast',
+  ],
+  ['worth', ['worth', 'small.yaml', '--draws', '200'], 'small-worth'],
   ['tune', ['tune', 'small.yaml', '--vary', 'rules.after=2 images, none', '--zone', '10 %'], 'small-tune'],
   ['fit', ['fit', 'log.csv', '--radii', 'radii.csv', '--into', 'small.yaml', '--bootstrap', '2'], 'log-fit'],
 ];
 
-/** A scenario, a state and a log with its radii, side by side. */
+/** A scenario, a state, finished campaigns and a log with its radii, side by side. */
 async function inFolderWithFiles(work: (cwd: string) => Promise<void>): Promise<void> {
   await inEmptyFolder(async (cwd) => {
-    for (const file of ['small.yaml', 'small-state.csv'])
+    for (const file of ['small.yaml', 'small-state.csv', 'small-finished.csv'])
       copyFileSync(join(root, 'tests/support', file), join(cwd, file));
     writeFileSync(join(cwd, 'log.csv'), FEW_LIVES);
     writeFileSync(join(cwd, 'radii.csv'), RADII);
@@ -57,6 +64,7 @@ const change = (file: string, from: string | RegExp, to: string) => {
 describe.each(STUDIES)('verify, of %s', (_, words, folder) => {
   it('makes the report again, the same to the byte, and changes nothing', async () => {
     await inFolderWithFiles(async (cwd) => {
+      const given = readdirSync(cwd);
       expect((await swapOrHop([...words, '--quiet'], { cwd })).code).toBe(0);
       const before = read(cwd, 'small.yaml');
       const outcome = await swapOrHop(['verify', `reports/${folder}/summary.json`], { cwd });
@@ -68,7 +76,7 @@ describe.each(STUDIES)('verify, of %s', (_, words, folder) => {
       expect(second).toContain(`${others} other files of its report: the same to the byte (`);
       expect(outcome.stdout).not.toContain('not ');
       expect(read(cwd, 'small.yaml')).toBe(before);
-      expect(readdirSync(cwd).sort()).toEqual(['log.csv', 'radii.csv', 'reports', 'small-state.csv', 'small.yaml']);
+      expect(readdirSync(cwd).sort()).toEqual([...given, 'reports'].sort());
     });
   });
 });
@@ -90,8 +98,8 @@ describe('verify', () => {
 
   it('says first that another version, commit or machine made it, and holds all else against it', async () => {
     await withComparison(async (cwd, summary) => {
-      rmSync(join(cwd, 'reports/small/report.html'));
-      rmSync(join(cwd, 'reports/small/methods.md'));
+      for (const page of ['brief.html', 'explore.html', 'report.html', 'methods.md'])
+        rmSync(join(cwd, 'reports/small', page));
       change(summary, /"version": "[^"]*", "commit": (?:"[^"]*"|null)/, '"version": "0.0.1", "commit": "abc"');
       change(summary, /"architecture": "[^"]*"/, '"architecture": "pdp11"');
       const outcome = await swapOrHop(['verify', summary], { cwd });
@@ -160,12 +168,7 @@ describe('verify', () => {
     ['another command', 'hop compare', 'hop init', /makes no report that could be compared/],
     ['a file in another folder', '"file": "small.yaml", "sha', '"file": "../small.yaml", "sha', /it has folders in it/],
     ['a line with an open quote', '--replications 12', "'", /its command line cannot be read/],
-    [
-      'one that was stopped',
-      '"rule": "fixed"',
-      '"rule": "stopped by hand"',
-      /was stopped by hand, at a moment that no/,
-    ],
+    ['one that was stopped', '"rule": "fixed"', '"rule": "interrupted"', /was interrupted and cannot be repeated/],
     ['a value that is refused', '--replications 12', '--replications x', /cannot be made again here:\n.*whole number/],
   ])('refuses with exit code 2, and writes nothing: %s', async (_, from, to, message) => {
     await inFolderWithFiles(async (cwd) => {
@@ -175,7 +178,7 @@ describe('verify', () => {
       const outcome = await swapOrHop(['verify', summary], { cwd });
       expect(outcome.stderr).toMatch(message);
       expect(outcome).toMatchObject({ code: 2, stdout: '' });
-      expect(readdirSync(cwd)).toHaveLength(5);
+      expect(readdirSync(cwd)).toHaveLength(6);
     });
   });
 });

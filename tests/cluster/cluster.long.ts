@@ -85,11 +85,11 @@ async function isKilled(replications: number): Promise<boolean> {
   const script = join(root, 'shared/cluster/shards.sh');
   const submit = ['--parsable', '--output=task-%a.log', `--array=1-${SHARDS}`];
   const job = run('sbatch', ...submit, script, String(SHARDS), ...study(replications), '--out', 'shards').trim();
-  const merging = `./swap-or-hop merge shards/*.parquet --out merged`;
+  const merging = `./swap-or-hop merge shards/*.shard --out merged`;
   run('sbatch', `--dependency=afterok:${job}`, '--output=merge.log', '--wrap', merging);
 
-  const file = join(folder, 'shards', `plan.${KILLED}-of-${SHARDS}.parquet`);
-  const journal = join(folder, 'shards', `.plan.${KILLED}-of-${SHARDS}.parquet.unfinished`);
+  const file = join(folder, 'shards', `plan.${KILLED}-of-${SHARDS}.shard`);
+  const journal = join(folder, 'shards', `.plan.${KILLED}-of-${SHARDS}.shard.unfinished`);
   await waitFor('something in the journal of a task', () =>
     existsSync(file) || sizesIn(journal).some((size) => size > 0) ? true : null,
   );

@@ -12,7 +12,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
-import { EXIT } from '../../src/cli/failure.js';
+import { EXIT } from '../../src/scenario/failure.js';
 import { root, swapOrHop } from '../support/command.js';
 import { FEW_LIVES } from '../support/fitted-log.js';
 
@@ -42,7 +42,7 @@ export const DEEDS: readonly Deed[] = [
   },
   {
     name: 'merge',
-    args: (seed) => ['merge', ...SHARDS.map((shard) => `shards of ${seed}/small.${shard}-of-2.parquet`)],
+    args: (seed) => ['merge', ...SHARDS.map((shard) => `shards of ${seed}/small.${shard}-of-2.shard`)],
     needs: (seed) =>
       SHARDS.map((shard) => {
         const what = ['compare', 'small.yaml', '--replications', '20', '--seed', seed];
@@ -129,7 +129,7 @@ const hidden = (folder: string) => readdirSync(folder).filter((name) => name.sta
 /** Whether what was written of a stopped run says so of itself, on its page. */
 function isMarked(folder: string): boolean {
   const file = join(folder, 'report-stopped/report.html');
-  return existsSync(file) && readFileSync(file, 'utf8').includes('stopped by hand');
+  return existsSync(file) && readFileSync(file, 'utf8').includes('interrupted');
 }
 
 /** What a folder looks like before and after a deed that nothing disturbs. */

@@ -3,9 +3,12 @@ import { once } from 'node:events';
 import { copyFileSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { Failure } from '../../src/cli/failure.js';
-import { answersTo, openShard } from '../../src/cli/shards/open.js';
-import type { Order } from '../../src/study/work/order.js';
+import { Failure } from '../../src/scenario/failure.js';
+import { type ShardAbout, SHARD_FORMAT } from '../../src/cli/shards/about.js';
+import { openShard, resultsIn, shardFile } from '../../src/cli/shards/open.js';
+import { sha256Of } from '../../src/cli/text-file.js';
+import { runJob } from '../../src/execution/in-process.js';
+import type { Job } from '../../src/execution/job.js';
 import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
 import { filesOf } from '../support/files-of.js';
 import { KNOWN_TEXT, loadedFrom } from '../support/known-break-even.js';
@@ -33,17 +36,25 @@ async function shardsIn(cwd: string): Promise<ReadonlyMap<string, Buffer>> {
   for (const shard of [1, 2]) {
     const how = ['--replications', '300', '--shard', `${shard}/2`, '--out', 'shards'];
     const { stdout } = await swapOrHop(['compare', 'mine.yaml', ...how], { cwd });
-    files.set(`${shard}.parquet`, readFileSync(join(cwd, stdout.trim())));
+    files.set(`${shard}.shard`, readFileSync(join(cwd, stdout.trim())));
   }
   return files;
 }
+
+/** What the only shard of a small study says of itself. */
+const ABOUT: ShardAbout = {
+  ...{ format: SHARD_FORMAT, formatVersion: 1, seed: '1', study: 'compare', options: {} },
+  tool: { name: 'swap-or-hop', version: '0.1.0', commit: null },
+  scenario: { file: 'mine.yaml', sha256: sha256Of(KNOWN_TEXT) },
+  shard: { number: 1, of: 1 },
+};
 
 const filesOn = (name: string, file: string) => () => Promise.resolve(new Map([[name, readFileSync(file)]]));
 
 describe('a file that vanishes while it is read', () => {
   it.each([
     ['a scenario', ['compare', 'mine.yaml', '--replications', '300'], filesOn('mine.yaml', small)],
-    ['a shard', ['merge', '1.parquet', '2.parquet'], shardsIn],
+    ['a shard', ['merge', '1.shard', '2.shard'], shardsIn],
     ['a log', ['fit', 'mine.csv', '--skip'], filesOn('mine.csv', join(root, 'scenarios/logs/tip-log.csv'))],
   ] as const)('%s makes a whole report, or none and one line that names it', async (_, words, made) => {
     await inEmptyFolder(async (cwd) => {
@@ -72,18 +83,19 @@ describe('a file that vanishes while it is read', () => {
   });
 
   it('is named where it goes between the check of all shards and the reading of its numbers', async () => {
-    await inEmptyFolder(async (cwd) => {
-      copyFileSync(small, join(cwd, 'mine.yaml'));
-      const how = ['--replications', '30', '--shard', '1/1', '--out', 'shards'];
-      const { stdout } = await swapOrHop(['compare', 'mine.yaml', ...how], { cwd });
-      const file = join(cwd, stdout.trim());
-      const shard = openShard(file);
-      rmSync(file);
+    await inEmptyFolder((cwd) => {
       const { strategies } = loadedFrom(KNOWN_TEXT);
-      const order: Order = { play: { kind: 'strategies', strategies }, ...{ seed: '1', from: 1, to: 9, wants: {} } };
-      const reading = answersTo(order, shard).next();
-      await expect(reading).rejects.toThrow(Failure);
-      await expect(answersTo(order, shard).next()).rejects.toThrow(`${file}: cannot be read`);
+      const job: Job = {
+        experiment: { kind: 'strategies', strategies },
+        ...{ seed: '1', from: 1, to: 9, wants: {} },
+      };
+      const file = join(cwd, 'one.shard');
+      writeFileSync(file, Buffer.concat([...shardFile(ABOUT, KNOWN_TEXT, [{ job, result: runJob(job) }])]));
+      const [known] = resultsIn([openShard(file)]).known(job);
+      rmSync(file);
+      expect(known.read).toThrow(Failure);
+      expect(known.read).toThrow(`${file}: cannot be read`);
+      return Promise.resolve();
     });
   });
 });

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { run } from '../../src/cli/run.js';
 import { ALL, HOSTILE } from '../hostile/words.js';
+import { WORDS } from './corpus.js';
 import type { Target } from './target.js';
 
 const COMMANDS = [
@@ -50,7 +51,7 @@ const OPTIONS = [
   'column',
   'unit',
   'per',
-  'law',
+  'distribution',
   'date',
   'bootstrap',
   'all',
@@ -154,6 +155,7 @@ async function said(
 const commandLine: Target<readonly string[]> = {
   promise: 'any command line without a sound scenario is refused in plain words, with nothing that acts on a terminal',
   cases: lines,
+  form: WORDS,
   check: async (argv) => {
     const { code, text } = await said(argv);
     const shown = `${JSON.stringify(argv)}\n${text}`;

@@ -15,10 +15,10 @@ export function brokenLaws(model: CampaignModel, outcome: Outcome): readonly str
   });
   for (const tally of [outcome, outcome.cut]) {
     if (tally === null) continue;
-    const { good, silentBad, givenUp, missing } = tally;
+    const { good, undetectedBad, givenUp, missing } = tally;
     hold(
-      good + silentBad + givenUp + missing === model.images.length,
-      'good, silent bad, given up and missing are all images',
+      good + undetectedBad + givenUp + missing === model.images.length,
+      'good, undetected bad, given up and missing are all images',
     );
     hold(tally.yield >= 0 && tally.apparentYield >= tally.yield - 1e-12, 'no more is good than seems so');
     hold(tally.apparentYield <= 1 + 1e-12, 'no more than all is good');

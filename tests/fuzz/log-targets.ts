@@ -1,20 +1,21 @@
 import fc from 'fast-check';
 import { compileModel } from '../../src/campaign/model.js';
-import { driftFitText } from '../../src/report/fit/drift/terminal.js';
-import { fitText } from '../../src/report/fit/terminal.js';
-import { loadScenario } from '../../src/scenario/load.js';
-import { driftBlock, hazardBlock } from '../../src/study/fit/block.js';
-import { readDrift } from '../../src/study/fit/drift/read-drift.js';
-import { fitBlunting, readRadii } from '../../src/study/fit/radii.js';
-import { readLog } from '../../src/study/fit/read-log.js';
-import { readState } from '../../src/study/midway/read-state.js';
+import { driftFitText } from '../../src/studies/fit/drift/terminal.js';
+import { fitText } from '../../src/studies/fit/terminal.js';
+import { driftBlock, hazardBlock } from '../../src/studies/fit/block.js';
+import { readDrift } from '../../src/studies/fit/drift/read-drift.js';
+import { fitBlunting, readRadii } from '../../src/studies/fit/radii.js';
+import { readLog } from '../../src/studies/fit/read-log.js';
+import { readState } from '../../src/studies/midway/read-state.js';
 import { fittedLog } from '../support/fitted-log.js';
 import { fittedDrift } from '../support/made-drift.js';
 import { strayWords, unspeakable } from './laws.js';
 import { spoiledTexts, textsIn } from './spoiled.js';
+import { TEXT } from './corpus.js';
 import type { Target } from './target.js';
+import { loadedOf } from '../support/run.js';
 
-const PLAIN = { kind: null, kinds: new Map(), columns: new Map(), units: new Map() };
+const PLAIN = { kind: null, kinds: new Map(), columns: new Map(), units: new Map(), endings: new Map() };
 const STYLES = { strong: String, quiet: String, warning: String };
 
 function located(
@@ -109,6 +110,7 @@ const anyLog: Target<string> = {
   promise:
     'a log of any columns and cells is refused with its faults, or each row is used or said, and what is fitted are numbers',
   cases: logs,
+  form: TEXT,
   check: fit,
 };
 
@@ -118,6 +120,7 @@ const spoiledLog: Target<string> = {
     ...textsIn(['scenarios/logs'], '.csv', 1500),
     'tip,kind,images,ended\n1,a,3,broken\n2,a,8,sound\n',
   ]),
+  form: TEXT,
   check: fit,
 };
 
@@ -126,6 +129,7 @@ const radii: Target<string> = {
   cases: spoiledTexts(textsIn(['scenarios/logs'], 'radii.csv', 400)),
   // The fit takes some tenths of a second.
   every: 10,
+  form: TEXT,
   check: (text) => {
     const reading = readRadii(text, (_, kind) => (kind === '' ? 'sharp' : kind));
     located(text, reading.faults);
@@ -144,6 +148,7 @@ const drift: Target<string> = {
   promise: 'a table of drift with anything cut, doubled or put in is refused with its faults, or fitted',
   cases: spoiledTexts(textsIn(['scenarios/logs'], 'drift-readings.csv', 2500)),
   every: 10,
+  form: TEXT,
   check: (text) => {
     const reading = readDrift(text, PLAIN);
     if (!reading.ok) {
@@ -161,9 +166,8 @@ const drift: Target<string> = {
 };
 
 function modelOfFirst(text: string) {
-  const loaded = loadScenario(text);
-  if (!loaded.ok) throw new Error('the scenario is sound');
-  const [{ workflow, settings }] = loaded.scenario.strategies;
+  const loaded = loadedOf(text);
+  const [{ workflow, settings }] = loaded.strategies;
   return compileModel(workflow, settings);
 }
 
@@ -174,6 +178,7 @@ const states: Target<string> = {
   promise:
     'a table of how a campaign stands, with anything cut, doubled or put in, is refused with its faults, or read',
   cases: spoiledTexts(textsIn(['scenarios/states'], '.csv')),
+  form: TEXT,
   check: (text) => {
     const reading = readState(model, text);
     if (reading.ok) return unspeakable(reading.known).length === 0 ? 'read' : 'no number';

@@ -6,15 +6,16 @@ import { LuckTable } from '../../src/chance/luck.js';
 import { imagesCsv } from '../../src/report/csv.js';
 import { summaryJson } from '../../src/report/json.js';
 import { previewText } from '../../src/report/preview.js';
-import { terminalText } from '../../src/report/terminal.js';
+import { terminalText } from '../../src/studies/compare/terminal.js';
 import { type Fault, loadScenario } from '../../src/scenario/load.js';
-import { compare } from '../../src/study/compare.js';
-import { previewScenario } from '../../src/study/preview.js';
+import { compare } from '../../src/studies/compare/compare.js';
+import { previewScenario } from '../../src/analysis/preview.js';
 import { wholeText } from '../support/report-texts.js';
 import { breaksIn, type Broken } from './breaks.js';
 import { brokenLaws, strayWords, unspeakable } from './laws.js';
 import { scenarios } from './scenarios.js';
 import { spoiledTexts, textsIn } from './spoiled.js';
+import { BROKEN, BYTES, DATA, TEXT } from './corpus.js';
 import type { Target } from './target.js';
 import type { Data } from './written.js';
 
@@ -83,12 +84,14 @@ const anyScenario: Target<Data> = {
   promise:
     'a scenario of any shape is refused with its faults, or runs to its end and keeps the laws of conservation in `laws.ts`',
   cases: scenarios,
+  form: DATA,
   check: (scenario) => play(stringify(scenario)),
 };
 
 const anyStudy: Target<Data> = {
   promise: 'no comparison of any scenario has a number that is none, in its summary, tables and text',
   cases: scenarios,
+  form: DATA,
   check: study,
   every: 20,
 };
@@ -96,6 +99,7 @@ const anyStudy: Target<Data> = {
 const almostValid: Target<Broken> = {
   promise: 'a scenario with one thing wrong gets a message with its place in the file',
   cases: breaksIn(scenarios),
+  form: BROKEN,
   check: ({ text, what }) => {
     const loaded = loadScenario(text);
     if (loaded.ok) throw new Error(`nothing was said of this: ${what}\n${text}`);
@@ -107,6 +111,7 @@ const almostValid: Target<Broken> = {
 const spoiledScenario: Target<string> = {
   promise: 'a scenario text with anything cut, doubled or put in is refused with its faults, or runs',
   cases: spoiledTexts(textsIn(['scenarios', 'scenarios/starters', 'tests/support'], '.yaml')),
+  form: TEXT,
   check: (text) => {
     const loaded = loadScenario(text);
     if (loaded.ok) return 'loaded';
@@ -118,6 +123,7 @@ const spoiledScenario: Target<string> = {
 const noise: Target<Uint8Array> = {
   promise: 'any bytes at all are refused as a scenario with a message, or run',
   cases: fc.uint8Array({ maxLength: 300 }),
+  form: BYTES,
   check: (bytes) => {
     const text = new TextDecoder('utf-8').decode(bytes);
     const loaded = loadScenario(text);

@@ -2,16 +2,17 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
-import { Failure } from '../../src/cli/failure.js';
-import { type Kept, openKept } from '../../src/cli/kept/kept-file.js';
-import { Broken, seal } from '../../src/cli/kept/seal.js';
+import { z } from 'zod';
+import { Failure } from '../../src/scenario/failure.js';
+import { Broken, openResultFile } from '../../src/execution/machine/result-file.js';
 import { type ShardAbout, SHARD_FORMAT } from '../../src/cli/shards/about.js';
 import { inOrder } from '../../src/cli/shards/agree.js';
-import { openShard, shardBytes } from '../../src/cli/shards/open.js';
+import { openShard, shardFile } from '../../src/cli/shards/open.js';
 import { sha256Of } from '../../src/cli/text-file.js';
-import { carryOut } from '../../src/study/work/carry-out.js';
-import type { Order } from '../../src/study/work/order.js';
+import { runJob } from '../../src/execution/in-process.js';
+import type { Job } from '../../src/execution/job.js';
 import { KNOWN_TEXT, loadedFrom } from '../support/known-break-even.js';
+import type { Form } from './corpus.js';
 import type { Target } from './target.js';
 
 const SEED = 'shards';
@@ -21,7 +22,7 @@ const { strategies } = loadedFrom(KNOWN_TEXT);
 /** Both shards of a small study. */
 const WHOLE: readonly Buffer[] = [1, 2].map((number) => {
   const [from, to] = number === 1 ? [1, 4] : [5, 8];
-  const order: Order = { play: { kind: 'strategies', strategies }, seed: SEED, from, to, wants: { sums: true } };
+  const job: Job = { experiment: { kind: 'strategies', strategies }, seed: SEED, from, to, wants: { sums: true } };
   const about: ShardAbout = {
     format: SHARD_FORMAT,
     formatVersion: 1,
@@ -32,7 +33,7 @@ const WHOLE: readonly Buffer[] = [1, 2].map((number) => {
     options: {},
     shard: { number, of: 2 },
   };
-  return Buffer.from(shardBytes(about, KNOWN_TEXT, [{ order, answer: carryOut(order) }]));
+  return Buffer.concat([...shardFile(about, KNOWN_TEXT, [{ job, result: runJob(job) }])]);
 });
 
 /** Something done to the bytes of a shard. */
@@ -40,10 +41,10 @@ type Edit = (bytes: Buffer) => Buffer;
 
 const share = fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true });
 const at = (place: number, bytes: Buffer) => Math.floor(place * bytes.length);
-/** Most of a file is numbers; its end says what they are, and its sizes. */
+/** Most of a file is numbers; its beginning says what they are, and its sizes. */
 const place = fc.oneof(
   share,
-  share.map((part) => 1 - part * 0.2),
+  share.map((part) => part * 0.2),
   share.map((part) => 1 - part * 0.02),
 );
 
@@ -80,14 +81,12 @@ interface Spoiled {
   readonly isSealed: boolean;
 }
 
+/** The checksum, 64 digits, stands before the last line of a file. */
 function resealed(bytes: Buffer): Buffer {
-  const sealed = Buffer.from(bytes);
-  try {
-    seal(sealed);
-  } catch {
-    // There is no place for one.
-  }
-  return sealed;
+  const end = bytes.lastIndexOf('\nend of results\n') - 64;
+  if (end < 0) return bytes;
+  const content = bytes.subarray(0, end);
+  return Buffer.concat([content, Buffer.from(sha256Of(content)), bytes.subarray(end + 64)]);
 }
 
 const spoiled: fc.Arbitrary<Spoiled> = fc
@@ -99,7 +98,7 @@ const spoiled: fc.Arbitrary<Spoiled> = fc
 const noise: fc.Arbitrary<Spoiled> = fc
   .tuple(fc.uint8Array({ maxLength: 400 }), fc.boolean())
   .map(([bytes, isMarked]) => ({
-    bytes: isMarked ? Buffer.concat([Buffer.from('PAR1'), bytes, Buffer.from('PAR1')]) : Buffer.from(bytes),
+    bytes: isMarked ? Buffer.concat([WHOLE[0].subarray(0, 40), bytes, WHOLE[0].subarray(-80)]) : Buffer.from(bytes),
     isSealed: false,
   }));
 
@@ -107,12 +106,12 @@ const noise: fc.Arbitrary<Spoiled> = fc
 function merged(bytes: Buffer): string {
   const folder = mkdtempSync(join(tmpdir(), 'swap-or-hop-fuzz-'));
   try {
-    const files = ['spoiled.parquet', 'first.parquet', 'second.parquet'].map((name) => join(folder, name));
+    const files = ['spoiled.shard', 'first.shard', 'second.shard'].map((name) => join(folder, name));
     for (const [i, each] of [bytes, ...WHOLE].entries()) writeFileSync(files[i], each);
     try {
       inOrder(files.map(openShard), tool);
     } catch (error) {
-      if (!(error instanceof Failure) || !error.message.includes('spoiled.parquet')) throw error;
+      if (!(error instanceof Failure) || !error.message.includes('spoiled.shard')) throw error;
       return 'refused';
     }
     throw new Error('three shards were taken for two');
@@ -121,15 +120,13 @@ function merged(bytes: Buffer): string {
   }
 }
 
-/** Reads all numbers of a file that a seal was put on. */
-async function read(bytes: Buffer): Promise<string> {
+/** Reads all numbers of a file whose checksum was made anew. */
+function read(bytes: Buffer): string {
   try {
-    const file = openKept(bytes);
-    for (const [place, head] of file.stretches.entries()) {
-      const answer: readonly Kept['answer'][number][] = await file.read(place);
-      const wrong = answer.filter(({ count }) => count !== head.to - head.from + 1);
-      if (wrong.length > 0) throw new Error('it gives other replications than it names');
-    }
+    const file = openResultFile(bytes);
+    for (const [place, { from, to }] of file.segments.entries())
+      if (file.read(place).some(({ count }) => count !== to - from + 1))
+        throw new Error('it gives other replications than it names');
     return 'read';
   } catch (error) {
     if (error instanceof Broken) return 'refused';
@@ -139,14 +136,23 @@ async function read(bytes: Buffer): Promise<string> {
 
 const isWhole = (bytes: Buffer) => WHOLE.some((whole) => whole.equals(bytes));
 
-const shardFile: Target<Spoiled> = {
+const FORM: Form<Spoiled> = {
+  read: (kept) => {
+    const { bytes, isSealed } = z.object({ bytes: z.base64(), isSealed: z.boolean() }).parse(kept);
+    return { bytes: Buffer.from(bytes, 'base64'), isSealed };
+  },
+  write: ({ bytes, isSealed }) => ({ bytes: bytes.toString('base64'), isSealed }),
+};
+
+const spoiledShard: Target<Spoiled> = {
   promise: 'a shard with anything flipped, cut, doubled or put in, or any bytes at all, is refused by its name',
   cases: fc.oneof({ arbitrary: spoiled, weight: 5 }, { arbitrary: noise, weight: 1 }),
-  check: async ({ bytes, isSealed }) => {
+  form: FORM,
+  check: ({ bytes, isSealed }) => {
     const became = merged(bytes);
     if (isWhole(bytes)) return 'whole after all';
-    return isSealed ? `sealed anew and ${await read(bytes)}` : became;
+    return isSealed ? `sealed anew and ${read(bytes)}` : became;
   },
 };
 
-export const SHARD_TARGETS = { 'shard file': shardFile };
+export const SHARD_TARGETS = { 'shard file': spoiledShard };

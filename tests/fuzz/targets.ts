@@ -2,7 +2,7 @@ import { COMMAND_TARGETS } from './command-targets.js';
 import { LOG_TARGETS } from './log-targets.js';
 import { SCENARIO_TARGETS } from './scenario-targets.js';
 import { SHARD_TARGETS } from './shard-targets.js';
-import { fuzz, type Fuzzed, type Target } from './target.js';
+import { type Drawn, fuzz, fuzzAndKeep, type Fuzzed, type Target } from './target.js';
 
 /** A target with its cases hidden, so that targets of all kinds stand in one list. */
 export interface Named {
@@ -10,12 +10,19 @@ export interface Named {
   readonly promise: string;
   /** Only every so many cases are tried. */
   readonly every: number;
-  readonly run: (seed: number, cases: number, onCase?: () => void) => Promise<Fuzzed>;
+  readonly run: (drawn: Drawn) => Promise<Fuzzed>;
+  /** The same, with what is telling kept in the corpus. */
+  readonly runAndKeep: (drawn: Drawn) => Promise<Fuzzed>;
 }
 
 function named<Case>(name: string, target: Target<Case>): Named {
   const { promise, every = 1 } = target;
-  return { name, promise, every, run: (seed, cases, onCase) => fuzz(target, seed, Math.ceil(cases / every), onCase) };
+  const fewer = (drawn: Drawn) => ({ ...drawn, cases: Math.ceil(drawn.cases / every) });
+  return {
+    ...{ name, promise, every },
+    run: (drawn) => fuzz(name, target, fewer(drawn)),
+    runAndKeep: (drawn) => fuzzAndKeep(name, target, fewer(drawn)),
+  };
 }
 
 /** Everything that is fuzzed. */

@@ -31,7 +31,7 @@ const FILES: Readonly<Record<string, string>> = {
     `${cell},${cell},4,${cell},1`,
   ].join('\n'),
   'summary.json': JSON.stringify({
-    ...{ format: 'swap-or-hop summary', formatVersion: 1, stopping: { rule: FORGING } },
+    ...{ format: 'swap-or-hop summary', formatVersion: 2, stopping: { rule: FORGING } },
     tool: { version: FORGING, commit: FORGING },
     command: `swap-or-hop compare ${FORGING} '${FORGING}'`,
     platform: { system: FORGING, architecture: FORGING, node: FORGING },

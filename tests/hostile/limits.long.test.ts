@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { loadScenario } from '../../src/scenario/load.js';
+import { perhapsNone } from '../support/non-empty.js';
 
 /** Characters of a scenario file at most. */
 const MOST = 999_000;
@@ -29,7 +30,7 @@ const BUSY: Readonly<Record<string, string>> = {
   'hours without end': `${SOUND}${TIPS}bookings: { hours: "${repeated('Mo 09:00-10:00;', 990_000)}Mo 09:00-10:00" }`,
   'fifteen hundred strategies': `title: x\nplan: { regions: 1, passes: [{ name: a, tip: s, size: 1 um }] }\n${TIPS}strategies:\n${numbered((i) => `- {name: a${String(i)}, workflow: swap}\n`, 40_000)}`,
   'two thousand kinds of tips': `${SOUND}tips:\n  s: {}\n${numbered((i) => `  k${String(i)}: {}\n`, 30_000)}`,
-  'a thousand hazards': `${SOUND}tips:\n  s:\n    hazards:\n${repeated('    - {cause: breakage, per: image, life: {law: probability, perUnit: 0.1}}\n', 50_000)}`,
+  'a thousand hazards': `${SOUND}tips:\n  s:\n    hazards:\n${repeated('    - {cause: breakage, per: image, life: {distribution: probability, perUnit: 0.1}}\n', 50_000)}`,
   'a thousand paths that lead nowhere': `${SOUND}${TIPS}ranges:\n${numbered((i) => `  plan.passes.a.k${String(i)}: [1, 2]\n`, 50_000)}`,
 };
 
@@ -45,6 +46,6 @@ describe('a file made to keep its reader busy', () => {
     const faults = loaded.ok ? [] : loaded.faults;
     expect(loaded.ok || faults.length).not.toBe(0);
     expect(faults.length).toBeLessThanOrEqual(100);
-    for (const { line, column } of faults) expect(line >= 1 && column >= 1).toBe(true);
+    for (const { line, column } of perhapsNone(faults)) expect(line >= 1 && column >= 1).toBe(true);
   });
 });

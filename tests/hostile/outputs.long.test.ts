@@ -1,23 +1,24 @@
 import { parse as parseCsv } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { compileModel } from '../../src/campaign/model.js';
-import { budgetFiles, budgetText } from '../../src/report/budget/index.js';
+import { budgetReport } from '../../src/studies/budget/report.js';
 import { csv } from '../../src/report/csv.js';
-import { driftFitFiles, driftFitText } from '../../src/report/fit/drift/index.js';
-import { fitFiles, fitText } from '../../src/report/fit/index.js';
-import { terminalText } from '../../src/report/index.js';
+import { driftFitReport } from '../../src/studies/fit/drift/report.js';
+import { fitReport } from '../../src/studies/fit/report.js';
+import { terminalText } from '../../src/studies/compare/terminal.js';
 import { lineJson, prettyJson } from '../../src/report/json.js';
 import { previewText } from '../../src/report/preview.js';
 import { loadScenario } from '../../src/scenario/load.js';
-import { budget } from '../../src/study/budget/budget.js';
-import { compare } from '../../src/study/compare.js';
-import { previewScenario } from '../../src/study/preview.js';
-import { harmless } from '../../src/cli/harmless.js';
+import { budget } from '../../src/studies/budget/budget.js';
+import { compare } from '../../src/studies/compare/compare.js';
+import { previewScenario } from '../../src/analysis/preview.js';
+import { harmless } from '../../src/scenario/harmless.js';
 import { fittedLog } from '../support/fitted-log.js';
 import { fittedDrift } from '../support/made-drift.js';
-import { reportTexts } from '../support/report-texts.js';
+import { reportTexts, textsOf } from '../support/report-texts.js';
 import { ACTING, harmlessFiles } from './files.js';
 import { ALL, HOSTILE, hostileDrift, hostileLog, hostileScenario } from './words.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 const STYLES = { strong: String, quiet: String, warning: String };
 const loaded = loadScenario(hostileScenario());
@@ -36,9 +37,9 @@ const drifted = fittedDrift(hostileDrift(), record);
 
 const REPORTS = {
   compare: () => reportTexts(compared),
-  budget: () => budgetFiles(asked),
-  fit: () => fitFiles(fitted),
-  'fit --drift': () => driftFitFiles(drifted),
+  budget: () => textsOf(budgetReport, asked),
+  fit: () => textsOf(fitReport, fitted),
+  'fit --drift': () => textsOf(driftFitReport, drifted),
 };
 
 describe.each(Object.entries(REPORTS))('the report of %s on hostile words', (_, write) => {
@@ -49,9 +50,9 @@ describe('hostile words on a terminal', () => {
   it('act in no table or text of a command', () => {
     for (const text of [
       terminalText(compared.summary),
-      budgetText(asked, STYLES),
-      fitText(fitted, '', STYLES),
-      driftFitText(drifted, '', STYLES),
+      budgetReport.text(asked, STYLES),
+      fitReport.text(fitted, STYLES),
+      driftFitReport.text(drifted, STYLES),
       previewText(previewScenario(scenario)),
     ])
       expect(ACTING.exec(harmless(text, false))).toBeNull();
@@ -80,7 +81,7 @@ describe('hostile words as data', () => {
     for (const word of HOSTILE) {
       const [[cell = '']] = parseCsv(csv([[word]]), { relax_quotes: true });
       expect(cell).toMatch(/^(?![=+@\t\r-])/u);
-      for (const part of cell.split(/[;\t]/u)) expect(part).toMatch(/^\s*(?![=+@-])/u);
+      for (const part of nonEmpty(cell.split(/[;\t]/u))) expect(part).toMatch(/^\s*(?![=+@-])/u);
     }
     expect(csv([[-1.5, 2, '-1.5']])).toBe("-1.5,2,'-1.5\r\n");
   });

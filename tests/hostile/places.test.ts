@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { writeOutputFolder } from '../../src/cli/output-folder.js';
 import { plainName } from '../../src/cli/plain-name.js';
 import { readText } from '../../src/cli/text-file.js';
-import { writeWholeFile } from '../../src/cli/whole-file.js';
+import { writeWholeFile } from '../../src/execution/machine/whole-file.js';
 import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
 
 const REPORT = new Map([

@@ -40,7 +40,7 @@ export function hostileScenario(text = ALL): string {
     plan: { regions: 2, passes: [{ name: 'islands', tip: 'sharp', size: '1 um', lines: 64 }] },
     tips: {
       sharp: {
-        hazards: [{ cause: 'breakage', per: 'image', life: { law: 'probability', perUnit: 0.2 } }],
+        hazards: [{ cause: 'breakage', per: 'image', life: { distribution: 'probability', perUnit: 0.2 } }],
         price: '30 EUR',
       },
     },

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { after, AT_ONCE, Simulation, type Process, type Task } from '../../src/kernel/simulation.js';
+import { Simulation, type Process, type Task } from '../../src/kernel/simulation.js';
 import { BeyondClock, ProcessError, type TraceRecord } from '../../src/kernel/trace.js';
 
 /** Sleeps once and writes down when it resumes and what its `yield` gave. */
@@ -461,32 +461,5 @@ describe('a time that has passed or is not whole', () => {
     expect(() => sim.interruptAt(task, time, 0, 'reason')).toThrow(wanted);
     sim.run();
     expect(log).toEqual([['a', 10, undefined]]);
-  });
-});
-
-describe('one course after another', () => {
-  it('is gone through in order, and at once where nothing of the first is left', () => {
-    const sim = new Simulation();
-    const log: unknown[] = [];
-    function* sleeping(until: number): Process {
-      if (sim.sleepUntil(until, 0)) yield;
-      log.push([until, sim.now]);
-    }
-    function* both(): Process {
-      yield* after(AT_ONCE, () => {
-        log.push('at once');
-        return AT_ONCE;
-      });
-      yield* after(sleeping(5), () => {
-        log.push('then');
-        return sleeping(7);
-      });
-    }
-    sim.spawn(both());
-    expect(log).toEqual([]);
-    sim.run();
-    expect(log).toEqual(['at once', [5, 5], 'then', [7, 7]]);
-    const second = sleeping(9);
-    expect(after(AT_ONCE, () => second)).toBe(second);
   });
 });

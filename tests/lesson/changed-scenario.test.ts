@@ -1,10 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { Duration } from '../../src/chance/duration.js';
+import type { StepTime } from '../../src/scenario/schema/steps.js';
 import { type Change, paceChanges } from '../../src/lesson/change.js';
 import { changedScenario, openScenarioText, Refused } from '../../src/lesson/changed-scenario.js';
 import { root } from '../support/command.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 const files = readdirSync(join(root, 'scenarios')).filter((file) => file.endsWith('.yaml'));
 const opened = (file: string) => openScenarioText(readFileSync(join(root, 'scenarios', file), 'utf8'));
@@ -34,30 +35,26 @@ describe.each(files)('%s as a person changes it in the lesson', (file) => {
       { strategy, scale: 'breakage', factor: 2 },
     ]);
     const { loaded } = changedScenario(scenario, changes, null);
-    for (const [place, { settings }] of loaded.strategies.entries()) {
+    for (const [place, { settings }] of nonEmpty(loaded.strategies.entries())) {
       const before = scenario.loaded.strategies[place].settings;
       const { prepare } = before.workflows.hop.steps;
-      expect(settings.workflows.hop.steps.prepare).toEqual({ ...prepare, duration: doubled(prepare.duration) });
-      for (const [kind, { hazards }] of Object.entries(settings.tips))
-        for (const [number, { cause, life }] of hazards.entries()) {
+      expect(settings.workflows.hop.steps.prepare).toEqual({ ...prepare, ...doubled(prepare) });
+      for (const [kind, { hazards }] of nonEmpty(Object.entries(settings.tips)))
+        for (const [number, { cause, life }] of nonEmpty(hazards.entries())) {
           const old = before.tips[kind].hazards[number].life;
           if (cause !== 'breakage') expect(life).toEqual(old);
-          else if (life.law === 'probability' && old.law === 'probability') expect(life.perUnit).toBe(2 * old.perUnit);
+          else if (life.distribution === 'probability' && old.distribution === 'probability')
+            expect(life.perUnit).toBe(2 * old.perUnit);
           else expect(JSON.stringify(life)).not.toBe(JSON.stringify(old));
         }
     }
   });
 });
 
-function doubled(duration: Duration): Duration {
-  switch (duration.law) {
-    case 'fixed':
-      return { law: 'fixed', value: 2 * duration.value };
-    case 'lognormal':
-      return { law: 'lognormal', median: 2 * duration.median, p90: 2 * duration.p90 };
-    case 'triangular':
-      return { law: 'triangular', min: 2 * duration.min, mode: 2 * duration.mode, max: 2 * duration.max };
-  }
+function doubled(step: StepTime): StepTime {
+  if ('usual' in step) return { usual: 2 * step.usual, p90: 2 * step.p90 };
+  if ('min' in step) return { min: 2 * step.min, mode: 2 * step.mode, max: 2 * step.max };
+  return 'fixed' in step ? { fixed: 2 * step.fixed } : step;
 }
 
 describe('a change that gives no sensible scenario', () => {

@@ -23,7 +23,7 @@ function lessonOf(points: readonly Unjudged[]): readonly string[] {
 function at(pace: number, hours: number, yielded: number, half = 60): Unjudged {
   const lost = around(1, 0.1);
   const [time, perGood] = [3600 * hours, (3600 * hours) / yielded].map((mean) => around(mean, half));
-  return { pace, time, perGood, lost, yield: around(yielded, 0.01), tips: lost };
+  return { at: pace, time, perGood, lost, yield: around(yielded, 0.01), tips: lost };
 }
 
 describe('what the numbers of rushing teach', () => {

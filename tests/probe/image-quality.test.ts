@@ -3,7 +3,7 @@ import { demandOf, imageQuality, isGood, startingQuality } from '../../src/probe
 import { eventsOver, modelWith, newTip } from './support.js';
 
 const perImage = (cause: string, life: object, more: object = {}) => ({ cause, per: 'image', life, ...more });
-const exponential = (mean: number) => ({ law: 'exponential', mean });
+const exponential = (mean: number) => ({ distribution: 'exponential', mean });
 
 describe('image quality', () => {
   const { settings } = modelWith([], {

@@ -1,7 +1,8 @@
 import { LuckTable } from '../../src/chance/luck.js';
 import type { CampaignModel, PassModel } from '../../src/campaign/model.js';
-import { type ScanOutcome, Tip, type TipEvent } from '../../src/probe/tip.js';
-import { type Plain, plainModel } from '../support/plain-scenario.js';
+import type { ScanOutcome, TipEvent } from '../../src/probe/scan-watch.js';
+import { Tip } from '../../src/probe/tip.js';
+import { type Plain, plainModel } from '../support/scene.js';
 
 /** Scans last 60 s; the clock of a tip test counts microseconds from 0. */
 export const SCAN = 60_000_000;
@@ -32,13 +33,15 @@ export function scanOnce(
   }: { readonly electrical?: boolean; readonly start?: number; readonly stopsAt?: () => number } = {},
 ): Watched {
   const events: TipEvent[] = [];
-  const outcome = tip.scan(pass, electrical, {
-    stopsAt: (event) => {
-      events.push(event);
-      return stopsAt === undefined ? Infinity : stopsAt();
-    },
-    timeAt: (fraction) => start + fraction * SCAN,
-  });
+  const outcome = {
+    ...tip.scan(pass, electrical, {
+      stopsAt: (event) => {
+        events.push(event);
+        return stopsAt === undefined ? Infinity : stopsAt();
+      },
+      timeAt: (fraction) => start + fraction * SCAN,
+    }),
+  };
   return { outcome, events };
 }
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { demandOf } from '../../src/probe/image.js';
-import { evenKind } from '../support/plain-scenario.js';
+import { evenKind } from '../support/scene.js';
 import { modelWith, newTip, SCAN, scanOnce } from './support.js';
 
-const exponential = (mean: number) => ({ law: 'exponential', mean });
+const exponential = (mean: number) => ({ distribution: 'exponential', mean });
 
 describe('an approach', () => {
   it('wears what is counted in approaches and nothing that is counted in images', () => {
@@ -13,7 +13,7 @@ describe('an approach', () => {
       const tip = newTip(model, { replication });
       for (let count = 0; count < 100; count += 1) tip.approach(model.passes[0], count * SCAN);
       expect(tip.state.hazards.map(({ exposure }) => exposure)).toEqual([0, 0]);
-      expect(tip).toMatchObject({ broken: false, wornOut: false, spoiled: null });
+      expect(tip).toMatchObject({ broken: false, mark: null, spoiled: null });
       expect(tip.use).toMatchObject({ approaches: 100, images: 0 });
     }
   });
@@ -23,7 +23,7 @@ describe('an approach', () => {
       cause: 'chipping',
       per: 'approach',
       life: exponential(0.25),
-      radiusFactor: { median: 1.1, spread: 1.0001 },
+      radiusFactor: { median: 1.1, geometricSd: 1.0001 },
     };
     const worn = { cause: 'worn-out', per: 'approach', life: exponential(0.25), quality: 0.8 };
     const model = modelWith([chipping, worn]);
@@ -45,12 +45,12 @@ describe('an approach', () => {
 
 describe('the radius that an image is judged by', () => {
   it('is that in the middle of the scan, with what has chipped by then, whatever happens before and after', () => {
-    const wear = { archardK: 0.002, hardness: '12 GPa', spread: 1 };
+    const wear = { archardK: 0.002, hardness: '12 GPa', geometricSd: 1 };
     const chipping = {
       cause: 'chipping',
       per: 'image',
       life: exponential(0.3),
-      radiusFactor: { median: 1.2, spread: 1.0001 },
+      radiusFactor: { median: 1.2, geometricSd: 1.0001 },
     };
     const passes = [{ size: '1 um', lines: 512, load: '5 nN' }];
     const model = modelWith([], { tips: { tip: { ...evenKind([chipping]), blunting: { wear } } }, passes });

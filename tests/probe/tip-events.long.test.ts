@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { eventsOver, modelWith, newTip, SCAN, scanOnce } from './support.js';
 
 const perImage = (cause: string, life: object, more: object = {}) => ({ cause, per: 'image', life, ...more });
-const exponential = (mean: number) => ({ law: 'exponential', mean });
-const weibull = (shape: number, scale: number) => ({ law: 'weibull', shape, scale });
+const exponential = (mean: number) => ({ distribution: 'exponential', mean });
+const weibull = (shape: number, scale: number) => ({ distribution: 'weibull', shape, scale });
 
 /** Images until the first event of a tip. */
 function firstAt(hazards: readonly Record<string, unknown>[], replication: number, images = 2000): number {
@@ -52,7 +52,7 @@ describe('a tip that breaks', () => {
   });
 
   it('stops where the event is noticed, and has done only that much', () => {
-    const tip = newTip(modelWith([perImage('breakage', { law: 'probability', perUnit: 0.9999999 })]));
+    const tip = newTip(modelWith([perImage('breakage', { distribution: 'probability', perUnit: 0.9999999 })]));
     const { outcome, events } = scanOnce(tip, model.passes[0], { stopsAt: () => 0.75 });
     expect(events[0].at).toBeLessThan(0.75);
     expect(outcome).toMatchObject({ done: 0.75, stoppedBy: 'breakage' });
@@ -62,13 +62,13 @@ describe('a tip that breaks', () => {
 });
 
 describe('the life of a hazard', () => {
-  it('ends where the cumulative hazard reaches the tip’s unit exponential, whatever the law', () => {
+  it('ends where the cumulative hazard reaches the tip’s unit exponential, whatever the distribution', () => {
     for (let replication = 0; replication < 30; replication += 1) {
       const e = firstAt([perImage('breakage', exponential(1))], replication);
       expect(firstAt([perImage('breakage', exponential(7))], replication)).toBeCloseTo(7 * e, 8);
       expect(firstAt([perImage('breakage', weibull(2.5, 9))], replication)).toBeCloseTo(9 * e ** (1 / 2.5), 8);
       // A probability p per unit is a cumulative hazard of -ln(1-p) per unit.
-      const p = { law: 'probability', perUnit: 0.2 };
+      const p = { distribution: 'probability', perUnit: 0.2 };
       expect(firstAt([perImage('breakage', p)], replication)).toBeCloseTo(e / -Math.log(0.8), 8);
     }
   });
@@ -76,7 +76,7 @@ describe('the life of a hazard', () => {
   it('is counted in path, hours or images, as the hazard says', () => {
     const e = firstAt([perImage('breakage', exponential(1))], 0);
     const inUnit = (per: string, mean: string) =>
-      firstAt([{ cause: 'breakage', per, life: { law: 'exponential', mean } }], 0);
+      firstAt([{ cause: 'breakage', per, life: { distribution: 'exponential', mean } }], 0);
     expect(inUnit('distance', '0.06 mm')).toBeCloseTo((0.06 / 0.012) * e, 8);
     expect(inUnit('hour', '0.2 h')).toBeCloseTo(12 * e, 8);
   });
@@ -98,7 +98,9 @@ describe('the life of a hazard', () => {
 
   it('per hour counts the hours that the pace leaves, per path and image the whole scan', () => {
     const at = (per: string, mean: string | number) => {
-      const model = modelWith([{ cause: 'breakage', per, life: { law: 'exponential', mean } }], { pace: { scan: 2 } });
+      const model = modelWith([{ cause: 'breakage', per, life: { distribution: 'exponential', mean } }], {
+        pace: { scan: 2 },
+      });
       return eventsOver(newTip(model), model.passes[0], 2000).events[0].at;
     };
     const e = firstAt([perImage('breakage', exponential(1))], 0);

@@ -4,8 +4,8 @@ import { Tip } from '../../src/probe/tip.js';
 import { eventsOver, modelWith, newTip, scanOnce } from './support.js';
 
 const perImage = (cause: string, life: object, more: object = {}) => ({ cause, per: 'image', life, ...more });
-const exponential = (mean: number) => ({ law: 'exponential', mean });
-const weibull = (shape: number, scale: number) => ({ law: 'weibull', shape, scale });
+const exponential = (mean: number) => ({ distribution: 'exponential', mean });
+const weibull = (shape: number, scale: number) => ({ distribution: 'weibull', shape, scale });
 
 describe('the luck of a tip', () => {
   it('does not depend on how the tip is used', () => {
@@ -42,7 +42,7 @@ describe('the luck of a tip', () => {
   });
 
   it('is its own for each number, instrument and replication, the same when asked again', () => {
-    const model = modelWith([], { tips: { tip: { radius: { nominal: '8 nm', spread: 1.3 } } } });
+    const model = modelWith([], { tips: { tip: { radius: { nominal: '8 nm', geometricSd: 1.3 } } } });
     const table = new LuckTable('tips');
     const radius = (number: number, instrument: number, replication: number) =>
       new Tip(model.kinds[0], number, instrument, table.replication(replication)).radius;
@@ -51,7 +51,7 @@ describe('the luck of a tip', () => {
   });
 
   it('draws radii with the median and geometric standard deviation of the kind', () => {
-    const model = modelWith([], { tips: { tip: { radius: { nominal: '8 nm', spread: 1.3 } } } });
+    const model = modelWith([], { tips: { tip: { radius: { nominal: '8 nm', geometricSd: 1.3 } } } });
     const logs = Array.from(
       { length: 4000 },
       (_, number) => Math.log(newTip(model, { number }).radius / 8) / Math.log(1.3),
@@ -67,7 +67,7 @@ describe('the luck of a tip', () => {
     const model = modelWith([], {
       tips: {
         tip: {
-          radius: { nominal: '8 nm', spread: 1.3 },
+          radius: { nominal: '8 nm', geometricSd: 1.3 },
           hazards: [perImage('fouling', exponential(1), { clears: 'never' })],
         },
       },
@@ -77,7 +77,7 @@ describe('the luck of a tip', () => {
     eventsOver(tip, model.passes[0], 30);
     tip.renewApex(0);
     expect(tip.radius).not.toBe(before);
-    expect(tip.fouled).toBe(false);
+    expect(tip.mark).toBeNull();
     const again = newTip(model);
     again.renewApex(0);
     expect(again.radius).toBe(tip.radius);

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { evenKind } from '../support/plain-scenario.js';
+import type { KindModel } from '../../src/probe/kind-model.js';
+import { evenKind } from '../support/scene.js';
 import { eventsOver, modelWith, newTip, scanOnce } from './support.js';
 
 const perImage = (cause: string, life: object, more: object = {}) => ({ cause, per: 'image', life, ...more });
-const exponential = (mean: number) => ({ law: 'exponential', mean });
-const weibull = (shape: number, scale: number) => ({ law: 'weibull', shape, scale });
+const exponential = (mean: number) => ({ distribution: 'exponential', mean });
+const weibull = (shape: number, scale: number) => ({ distribution: 'weibull', shape, scale });
 
 /** Where the events of one hazard come, in images, over many scans. */
 function placesOf(hazard: Record<string, unknown>, replication: number, images: number) {
@@ -12,8 +13,18 @@ function placesOf(hazard: Record<string, unknown>, replication: number, images: 
   return eventsOver(newTip(model, { replication }), model.passes[0], images).events;
 }
 
+/** A kind whose tips age by a scan as others do by 10^30. */
+function hurried(kind: KindModel): KindModel {
+  const hazards = kind.hazards.map((hazard) => ({
+    ...hazard,
+    exposure: hazard.exposure.map((each) => each * 1e30),
+    scans: hazard.scans.map((each) => each / 1e30),
+  }));
+  return { ...kind, hazards };
+}
+
 describe('chipping', () => {
-  const even = { radiusFactor: { median: 1.5, spread: 1 } };
+  const even = { radiusFactor: { median: 1.5, geometricSd: 1 } };
 
   it('comes again and again, where the cumulative hazard reaches E1, E1 + E2 and so on', () => {
     for (let replication = 0; replication < 10; replication += 1) {
@@ -24,6 +35,18 @@ describe('chipping', () => {
       ages.slice(0, sums.length).forEach((age, i) => {
         expect(age).toBeCloseTo(2 * sums[i] ** (1 / 1.5), 7);
       });
+    }
+  });
+
+  it('comes two thousand times in a scan or an approach at most, however far its exponents are drawn', () => {
+    for (const per of ['image', 'approach']) {
+      const model = modelWith([{ cause: 'chipping', per, life: exponential(100), ...even }]);
+      const tip = newTip({ ...model, kinds: model.kinds.map(hurried) });
+      const before = tip.state.hazards[0].events;
+      if (per === 'approach') tip.approach(model.passes[0], 0);
+      const { outcome } = scanOnce(tip, model.passes[0]);
+      expect([before, tip.state.hazards[0].events]).toEqual([0, 2000]);
+      expect(Number.isNaN(outcome.radius)).toBe(false);
     }
   });
 
@@ -45,7 +68,7 @@ describe('chipping', () => {
 
   it('jumps by a lognormal factor', () => {
     const model = modelWith([
-      perImage('chipping', exponential(0.01), { radiusFactor: { median: 1.001, spread: 1.0005 } }),
+      perImage('chipping', exponential(0.01), { radiusFactor: { median: 1.001, geometricSd: 1.0005 } }),
     ]);
     const tip = newTip(model);
     const logs: number[] = [];
@@ -70,7 +93,7 @@ describe('chipping', () => {
   it('lets blunting go on from the chipped radius', () => {
     const blunt = {
       ...evenKind([perImage('chipping', exponential(1), even)]),
-      blunting: { wear: { archardK: 0.001, hardness: '12 GPa', spread: 1 } },
+      blunting: { wear: { archardK: 0.001, hardness: '12 GPa', geometricSd: 1 } },
     };
     const model = modelWith([], { tips: { tip: blunt }, passes: [{ size: '1 um', lines: 512, load: '1 nN' }] });
     const c = (Math.PI * (1 - Math.sin(Math.PI / 9)) ** 2) / (3 * Math.sin(Math.PI / 9));
@@ -164,9 +187,9 @@ describe('fouling', () => {
     const { scans, events } = eventsOver(tip, model.passes[0], 100);
     expect(events).toHaveLength(1);
     expect(scans[99].outcome.state).toBe(0.4);
-    expect(tip.fouled).toBe(true);
+    expect(tip.mark).toBe('fouled');
     tip.clean();
-    expect(tip.fouled).toBe(false);
+    expect(tip.mark).toBeNull();
     expect(tip.stateNow(false)).toBe(1);
     // First causes stay: it was fouled before.
     expect(tip.spoiled?.cause).toBe('fouling');
@@ -175,15 +198,21 @@ describe('fouling', () => {
 
   it('per approach clears while scanning', () => {
     const model = modelWith([
-      { cause: 'fouling', per: 'approach', life: { law: 'probability', perUnit: 0.9999999 }, quality: 0.5, clears: 2 },
+      {
+        cause: 'fouling',
+        per: 'approach',
+        life: { distribution: 'probability', perUnit: 0.9999999 },
+        quality: 0.5,
+        clears: 2,
+      },
     ]);
     const tip = newTip(model);
     tip.approach(model.passes[0], 0);
     expect(tip.stateNow(false)).toBe(0.5);
     for (let i = 0; i < 60; i += 1) scanOnce(tip, model.passes[0]);
-    expect(tip.fouled).toBe(false);
+    expect(tip.mark).toBeNull();
     tip.approach(model.passes[0], 0);
-    expect(tip.fouled).toBe(true);
+    expect(tip.mark).toBe('fouled');
   });
 });
 
@@ -207,10 +236,23 @@ describe('marks for good', () => {
     const tip = newTip(model);
     const { events } = eventsOver(tip, model.passes[0], 60);
     expect(events.map(({ cause }) => cause).sort()).toEqual(['fouling', 'worn-out']);
-    expect(tip.wornOut).toBe(true);
+    expect(tip.mark).toBe('fouled');
     expect(tip.stateNow(false)).toBeCloseTo(0.35, 12);
     tip.clean();
+    expect(tip.mark).toBe('worn-out');
     expect(tip.stateNow(false)).toBeCloseTo(0.7, 12);
     expect(tip.spoiled?.cause).toBe(events[0].cause);
+  });
+
+  it('a double tip shows everything twice until its apex is made anew, whatever cleans it', () => {
+    const model = modelWith([perImage('double-tip', exponential(2), { quality: 0.3 })]);
+    const tip = newTip(model);
+    const { events } = eventsOver(tip, model.passes[0], 40);
+    expect(events.map(({ cause }) => cause)).toEqual(['double-tip']);
+    expect(scanOnce(tip, model.passes[0]).outcome.state).toBe(0.3);
+    tip.clean();
+    expect([tip.mark, tip.stateNow(false), tip.broken]).toEqual(['chipped', 0.3, false]);
+    tip.renewApex(0);
+    expect([tip.mark, tip.stateNow(false)]).toEqual([null, 1]);
   });
 });

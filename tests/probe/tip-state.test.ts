@@ -1,14 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { LuckTable } from '../../src/chance/luck.js';
-import { Tip, type TipEvent } from '../../src/probe/tip.js';
-import { evenKind } from '../support/plain-scenario.js';
+import type { TipEvent } from '../../src/probe/scan-watch.js';
+import { Tip } from '../../src/probe/tip.js';
+import { evenKind } from '../support/scene.js';
 import { modelWith, newTip, SCAN, scanOnce } from './support.js';
 
 const perImage = (cause: string, mean: number, more: object = {}) => ({
-  ...{ cause, per: 'image', life: { law: 'exponential', mean } },
+  ...{ cause, per: 'image', life: { distribution: 'exponential', mean } },
   ...more,
 });
-const CHIPPING = perImage('chipping', 1, { radiusFactor: { median: 1.2, spread: 1.1 } });
+const CHIPPING = perImage('chipping', 1, { radiusFactor: { median: 1.2, geometricSd: 1.1 } });
 const FOULING = perImage('fouling', 2, { quality: 0.5, clears: 3 });
 const SOON = 0.02;
 
@@ -16,10 +17,10 @@ describe('a tip taken up as it was written down', () => {
   const kind = {
     ...evenKind([
       ...[CHIPPING, FOULING, perImage('coating', 5), perImage('worn-out', 6, { quality: 0.8 })],
-      { cause: 'breakage', per: 'approach', life: { law: 'exponential', mean: 9 } },
+      { cause: 'breakage', per: 'approach', life: { distribution: 'exponential', mean: 9 } },
       perImage('fouling', 4, { quality: 0.7, clears: 'never' }),
     ]),
-    blunting: { wear: { archardK: 0.001, hardness: '12 GPa', spread: 1.4 } },
+    blunting: { wear: { archardK: 0.001, hardness: '12 GPa', geometricSd: 1.4 } },
   };
   const model = modelWith([], { tips: { tip: kind }, passes: [{ size: '1 um', lines: 512, load: '1 nN' }] });
   const [pass] = model.passes;
@@ -34,8 +35,7 @@ describe('a tip taken up as it was written down', () => {
         outcome,
         events,
         starts: [tip.stateNow(false), tip.stateNow(true)],
-        fouled: tip.fouled,
-        worn: tip.wornOut,
+        mark: tip.mark,
       };
     });
   }
@@ -69,21 +69,24 @@ describe('a tip taken up as it was written down', () => {
 });
 
 describe('what is on a tip', () => {
-  const flags = ({ broken, uncoated, isBlunt, isChipped, fouled, wornOut }: Tip) => ({
-    ...{ broken, uncoated, isBlunt, isChipped, fouled, wornOut },
+  const flags = ({ broken, uncoated, isBlunt, isChipped, mark }: Tip) => ({
+    ...{ broken, uncoated, isBlunt, isChipped, mark },
   });
-  const CLEAN = { broken: false, uncoated: false, isBlunt: false, isChipped: false, fouled: false, wornOut: false };
+  const CLEAN = { broken: false, uncoated: false, isBlunt: false, isChipped: false, mark: null };
 
   it.each([
     ['breakage', {}, { broken: true }],
     ['coating', {}, { uncoated: true }],
-    ['chipping', { radiusFactor: { median: 1.0001, spread: 1 } }, { isChipped: true }],
-    ['fouling', { quality: 0.5, clears: 'never' }, { fouled: true }],
-    ['worn-out', { quality: 0.5 }, { wornOut: true }],
+    ['chipping', { radiusFactor: { median: 1.0001, geometricSd: 1 } }, { isChipped: true }],
+    ['fouling', { quality: 0.5, clears: 'never' }, { mark: 'fouled' }],
+    ['worn-out', { quality: 0.5 }, { mark: 'worn-out' }],
   ] as const)('is nothing when it is new, and %s alone after that', (cause, more, mark) => {
     // A second hazard, which does not strike, is not taken for the first.
     const rest = cause === 'fouling' || cause === 'worn-out' ? perImage('coating', 1e9) : FOULING;
-    const model = modelWith([perImage(cause, SOON, more), { ...rest, life: { law: 'exponential', mean: 1e9 } }]);
+    const model = modelWith([
+      perImage(cause, SOON, more),
+      { ...rest, life: { distribution: 'exponential', mean: 1e9 } },
+    ]);
     const tip = newTip(model);
     expect(flags(tip)).toEqual(CLEAN);
     scanOnce(tip, model.passes[0]);
@@ -95,14 +98,14 @@ describe('what is on a tip', () => {
     const model = modelWith(
       [CHIPPING, FOULING, perImage('worn-out', SOON, { quality: 0.5 })].map((one) => ({
         ...one,
-        life: { law: 'exponential', mean: 0.1 },
+        life: { distribution: 'exponential', mean: 0.1 },
       })),
     );
     const tip = newTip(model);
     scanOnce(tip, model.passes[0]);
     tip.isBlunt = true;
     tip.renewApex(0);
-    expect(flags(tip)).toEqual({ ...CLEAN, wornOut: true });
+    expect(flags(tip)).toEqual({ ...CLEAN, mark: 'worn-out' });
   });
 
   it('is a break by other hands than a hazard’s, too; the first thing that spoiled it stays on record', () => {
@@ -129,7 +132,7 @@ describe('what is on a tip', () => {
   });
 
   it('comes in order: events of a scan are numbered from 0', () => {
-    const model = modelWith([{ ...CHIPPING, life: { law: 'exponential', mean: 0.2 } }]);
+    const model = modelWith([{ ...CHIPPING, life: { distribution: 'exponential', mean: 0.2 } }]);
     const seen: TipEvent[] = [];
     for (let scan = 0; scan < 3; scan += 1) {
       const { events } = scanOnce(newTip(model, { replication: scan }), model.passes[0]);

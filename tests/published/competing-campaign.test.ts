@@ -42,7 +42,7 @@ describe('competing hazards of a campaign', () => {
     );
     const firsts = firstSpoilings(
       'competing exponentials',
-      inputs.rates.map((rate) => ({ law: 'exponential', mean: 1 / rate })),
+      inputs.rates.map((rate) => ({ distribution: 'exponential', mean: 1 / rate })),
       2600,
     );
     expectShares(firsts, expected.cause_prob);
@@ -70,7 +70,7 @@ describe('competing hazards of a campaign', () => {
     );
     const firsts = firstSpoilings(
       'competing Weibulls',
-      inputs.scales.map((scale) => ({ law: 'weibull', shape: inputs.shape, scale })),
+      inputs.scales.map((scale) => ({ distribution: 'weibull', shape: inputs.shape, scale })),
       3000,
     );
     expectShares(firsts, expected.cause_prob);
@@ -102,10 +102,10 @@ describe('competing hazards of a campaign', () => {
         ),
       }),
     );
-    inputs.forEach((laws, row) => {
+    inputs.forEach((distributions, row) => {
       const firsts = firstSpoilings(
         `competing mixed ${row}`,
-        laws.map(({ shape, scale }) => ({ law: 'weibull', shape, scale })),
+        distributions.map(({ shape, scale }) => ({ distribution: 'weibull', shape, scale })),
         3600,
       );
       const { mean, median, cause_prob } = expected.rows[row];

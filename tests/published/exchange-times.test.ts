@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { type LoadedScenario, loadScenario } from '../../src/scenario/load.js';
-import type { Segment } from '../../src/study/results.js';
-import { traceReplication } from '../../src/study/trace.js';
+import type { LoadedScenario } from '../../src/scenario/load.js';
+import type { Segment } from '../../src/analysis/results.js';
+import { traceReplication } from '../../src/analysis/trace.js';
 import { root } from '../support/command.js';
+import { loadedOf } from '../support/run.js';
 
 /**
  * Common practice, no source: exchanging a probe by hand and finding the place again takes an ordinary operator about
@@ -20,9 +21,7 @@ const MINUTE = 60;
 const HOUR = 3600;
 
 function load(file: string): LoadedScenario {
-  const result = loadScenario(readFileSync(join(root, file), 'utf8'));
-  if (!result.ok) throw new Error(`${file} does not load`);
-  return result.scenario;
+  return loadedOf(readFileSync(join(root, file), 'utf8'));
 }
 
 /** Steps of one strategy, replication by replication, without scans. */

@@ -64,7 +64,7 @@ describe('intervals', () => {
     expect((mean / Math.sqrt(ofMean)).toFixed(3)).toBe(expected.paired_t.toFixed(3));
   });
 
-  // Law, section 9.4.1: ten replications of the bank.
+  // Distribution, section 9.4.1: ten replications of the bank.
   it('of a mean are those of the bank', () => {
     const { inputs, expected } = publishedCase(
       'law-bank-mean-ci',
@@ -78,7 +78,7 @@ describe('intervals', () => {
   });
 
   describe('that stop a study', () => {
-    // Law, section 9.4.1 (relative error γ/(1 + γ)) and Y. S. Chow and H. Robbins, Ann. Math. Stat. 36, 457 (1965) (absolute), on R's
+    // Distribution, section 9.4.1 (relative error γ/(1 + γ)) and Y. S. Chow and H. Robbins, Ann. Math. Stat. 36, 457 (1965) (absolute), on R's
     // faithful data (A. Azzalini and A. W. Bowman, Appl. Stat. 39, 357, 1990), looked at after every value.
     const rule = { conf: z.number(), n0: z.int() };
     const stop = { n: z.int(), mean: z.number(), half_width: z.number() };

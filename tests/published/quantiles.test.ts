@@ -12,6 +12,7 @@ import {
 } from '../../src/statistics/quantile.js';
 import { chiSquareUpper } from '../support/chance.js';
 import { departure, publishedCase } from '../support/check-values.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 describe('the tables that intervals stand on', () => {
   // M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions (1964), tables 26.1, 26.8 and 26.10; computed with SciPy 1.10.1.
@@ -23,9 +24,9 @@ describe('the tables that intervals stand on', () => {
   );
 
   it('are right for the normal distribution', () => {
-    for (const [p, value] of Object.entries(expected.z))
+    for (const [p, value] of nonEmpty(Object.entries(expected.z)))
       expect(departure(normalQuantile(Number(p)), value)).toBeLessThan(1e-9);
-    for (const [x, value] of Object.entries(expected.normal_cdf))
+    for (const [x, value] of nonEmpty(Object.entries(expected.normal_cdf)))
       expect(departure(normalCdf(Number(x), 0, 1), value)).toBeLessThan(1e-9);
   });
 
@@ -42,8 +43,8 @@ describe('the tables that intervals stand on', () => {
   };
 
   it("are right for Student's t", () => {
-    for (const [freedom, values] of Object.entries(expected.t)) {
-      for (const [p, value] of Object.entries(values)) {
+    for (const [freedom, values] of nonEmpty(Object.entries(expected.t))) {
+      for (const [p, value] of nonEmpty(Object.entries(values))) {
         const place = `${freedom} ${p}`;
         const exact = corrected[place] ?? value;
         expect(departure(studentQuantile(Number(p), Number(freedom)), exact), place).toBeLessThan(1e-9);
@@ -53,8 +54,8 @@ describe('the tables that intervals stand on', () => {
   });
 
   it('are right for chi-square', () => {
-    for (const [freedom, values] of Object.entries(expected.chi2)) {
-      for (const [p, value] of Object.entries(values)) {
+    for (const [freedom, values] of nonEmpty(Object.entries(expected.chi2))) {
+      for (const [p, value] of nonEmpty(Object.entries(values))) {
         expect(departure(chiSquareUpper(1 - Number(p), Number(freedom)), value), `${freedom} ${p}`).toBeLessThan(1e-9);
       }
     }

@@ -127,7 +127,7 @@ describe('machines that share operators (Palm 1947; Gross & Harris, ch. 2, finit
       palm.throughput,
       0.04 * palm.throughput,
     );
-    // Mean times from the areas by Little's law, as a difference of mean exactly 0 rather than a ratio with a bias.
+    // Mean times from the areas by Little's distribution, as a difference of mean exactly 0 rather than a ratio with a bias.
     const down = palm.mean_down_time;
     expectMean(
       runs.map((run) => run.down - down * run.throughput),

@@ -6,7 +6,7 @@ import { Simulation, type Process } from '../../src/kernel/simulation.js';
 import { Level, publishedCase, RANK, UNIT } from '../kernel/support.js';
 
 // Law, Simulation Modeling and Analysis, sec. 1.4.2: a single server, simulated by hand (data from memory, reproduced).
-describe('the single server simulated by hand (Law, sec. 1.4.2)', () => {
+describe('the single server simulated by hand (Distribution, sec. 1.4.2)', () => {
   it('gives the same delays, queue and utilisation, exactly', () => {
     const { inputs, expected } = publishedCase('law-single-server-trace', {
       inputs: z.object({ interarrival: z.array(z.number()), service: z.array(z.number()) }),

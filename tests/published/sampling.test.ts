@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { compileLife, type LifeLaw } from '../../src/chance/life.js';
+import { compileLife, type LifeDistribution } from '../../src/chance/life.js';
 import { weibull } from '../../src/chance/life/weibull.js';
 import { average, correlation, lives, uniforms, variance } from '../support/chance.js';
 import { departure, publishedCase } from '../support/check-values.js';
-import { publishedLaws, publishedLife } from '../support/published-laws.js';
+import { publishedDistributions, publishedLife } from '../support/published-distributions.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 // The published tolerance of simulations is 4 standard errors, tighter than a false alarm in a million asks for (5.2 with one comparison);
 // the seeds are fixed, so what passes once passes always.
@@ -13,8 +14,8 @@ const N = 100_000;
 const shaped = z.object({ shape: z.number(), scale: z.number() });
 
 /** Draws the causes' lives on common luck, one index c a cause, and gives each round's first cause and its life. */
-function race(laws: readonly LifeLaw[], seed: string): { cause: number; life: number }[] {
-  const columns = laws.map((law, c) => lives(law, seed, N, c));
+function race(distributions: readonly LifeDistribution[], seed: string): { cause: number; life: number }[] {
+  const columns = distributions.map((distribution, c) => lives(distribution, seed, N, c));
   return columns[0].map((_, i) => {
     const round = columns.map((column) => column[i]);
     const life = Math.min(...round);
@@ -30,18 +31,18 @@ function expectShares(rounds: readonly { cause: number }[], shares: readonly num
 }
 
 describe('sampled lives', () => {
-  // Closed forms, computed with SciPy 1.10.1 and mpmath. n = 100 000 a law.
+  // Closed forms, computed with SciPy 1.10.1 and mpmath. n = 100 000 a distribution.
   it('have the published means and variances', () => {
     const { inputs, expected } = publishedCase(
       'sampling-moments',
-      publishedLaws,
+      publishedDistributions,
       z.record(
         z.string(),
         z.object({ mean: z.number(), variance: z.number(), excess_kurtosis: z.number(), median: z.number() }),
       ),
     );
-    for (const [name, law] of Object.entries(inputs)) {
-      const life = compileLife(publishedLife(name, law));
+    for (const [name, distribution] of nonEmpty(Object.entries(inputs))) {
+      const life = compileLife(publishedLife(name, distribution));
       const sample = lives(life, 'moments', N);
       const { mean, variance: spread, excess_kurtosis: kurtosis, median } = expected[name];
       expect(Math.abs(average(sample) - mean), name).toBeLessThan(BOUND * Math.sqrt(spread / N));
@@ -57,13 +58,13 @@ describe('sampled lives', () => {
       z.object({ rates: z.array(z.number()) }),
       z.object({ mean: z.number(), cause_prob: z.array(z.number()), cond_mean_given_cause: z.number() }),
     );
-    const laws = inputs.rates.map((rate) => compileLife({ law: 'exponential', mean: 1 / rate }));
-    const rounds = race(laws, 'competing exponentials');
+    const distributions = inputs.rates.map((rate) => compileLife({ distribution: 'exponential', mean: 1 / rate }));
+    const rounds = race(distributions, 'competing exponentials');
     expectShares(rounds, expected.cause_prob);
     expect(Math.abs(average(rounds.map(({ life }) => life)) - expected.mean)).toBeLessThan(
       (BOUND * expected.mean) / Math.sqrt(N),
     );
-    laws.forEach((_, cause) => {
+    distributions.forEach((_, cause) => {
       const given = rounds.filter((round) => round.cause === cause).map(({ life }) => life);
       const error = expected.cond_mean_given_cause / Math.sqrt(given.length);
       expect(Math.abs(average(given) - expected.cond_mean_given_cause)).toBeLessThan(BOUND * error);
@@ -83,15 +84,15 @@ describe('sampled lives', () => {
         cause_prob: z.array(z.number()),
       }),
     );
-    const laws = inputs.scales.map((scale) => weibull({ shape: inputs.shape, scale }));
-    const rounds = race(laws, 'competing Weibulls');
+    const distributions = inputs.scales.map((scale) => weibull.compile({ shape: inputs.shape, scale }));
+    const rounds = race(distributions, 'competing Weibulls');
     expectShares(rounds, expected.cause_prob);
     const mean = average(rounds.map(({ life }) => life));
     expect(Math.abs(mean - expected.mean)).toBeLessThan((BOUND * expected.sd) / Math.sqrt(N));
-    const together = weibull({ shape: inputs.shape, scale: expected.min_scale });
+    const together = weibull.compile({ shape: inputs.shape, scale: expected.min_scale });
     expect(departure(together.exposureAt(Math.LN2), expected.median)).toBeLessThan(1e-9);
     for (const x of [1, 30, 200]) {
-      const sum = laws.reduce((hazard, law) => hazard + law.cumulativeHazard(x), 0);
+      const sum = distributions.reduce((hazard, distribution) => hazard + distribution.cumulativeHazard(x), 0);
       expect(departure(sum, together.cumulativeHazard(x))).toBeLessThan(1e-9);
     }
   });
@@ -110,7 +111,12 @@ describe('sampled lives', () => {
         ),
       }),
     );
-    const races = inputs.map((terms, row) => race(terms.map(weibull), `mixed Weibulls ${row}`));
+    const races = inputs.map((terms, row) =>
+      race(
+        terms.map((term) => weibull.compile(term)),
+        `mixed Weibulls ${row}`,
+      ),
+    );
     expected.rows.forEach(({ mean, sd, cause_prob: shares }, row) => {
       expectShares(races[row], shares);
       expect(Math.abs(average(races[row].map(({ life }) => life)) - mean)).toBeLessThan((BOUND * sd) / Math.sqrt(N));
@@ -137,7 +143,7 @@ describe('common luck', () => {
   const n = 5000;
   const resamples = 200;
   const hazards = uniforms('common luck', n).map((u) => -Math.log1p(-u));
-  const livesOf = (shape: number) => hazards.map((hazard) => weibull({ shape, scale: 1 }).exposureAt(hazard));
+  const livesOf = (shape: number) => hazards.map((hazard) => weibull.compile({ shape, scale: 1 }).exposureAt(hazard));
 
   type Statistic = (a: readonly number[], b: readonly number[]) => number;
 

@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { runCampaign } from '../../src/campaign/campaign.js';
 import { LuckTable } from '../../src/chance/luck.js';
-import { loadedBandwidth } from '../../src/scenario/quality.js';
+import { loadedBandwidth } from '../../src/probe/quality.js';
 import { expectMean } from '../support/agreement.js';
 import { departure, publishedCase } from '../support/check-values.js';
-import { plainModel } from '../support/plain-scenario.js';
 import { runMany } from '../support/run.js';
+import { plainModel } from '../support/scene.js';
 import { StepLog } from '../support/step-log.js';
 
 describe('a specimen on the lever', () => {

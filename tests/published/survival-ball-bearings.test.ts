@@ -1,16 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { compileLife } from '../../src/chance/life.js';
-import { compareLaws } from '../../src/survival/compare-laws.js';
+import { compareDistributions } from '../../src/survival/compare-distributions.js';
 import { curveOf } from '../../src/survival/curve.js';
 import { type Distance, distanceOf } from '../../src/survival/distance.js';
 import { lifeOf } from '../../src/survival/fit-life.js';
 import { goodnessOfFit } from '../../src/survival/goodness.js';
-import { LAWS_TO_FIT } from '../../src/survival/laws.js';
+import { FITTED } from '../../src/survival/distributions.js';
 import { uniforms } from '../support/chance.js';
 import { publishedCase } from '../support/check-values.js';
 import { tabled } from '../support/made-lives.js';
 import { expectNear, expectWeibull, fitted, weibullBlock } from '../support/published-lives.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 const times = z.object({ times: z.array(z.number()) });
 const statistics = z.object({
@@ -32,7 +33,7 @@ function expectDistance(distance: Distance, expected: z.output<typeof statistics
 
 // J. Lieblein and M. Zelen 1956, J. Res. NBS 57:273; digits with R 4.2.2, survival 3.5-3 and goftest 1.2-3, gamma with SciPy too.
 describe('life analysis against 23 ball bearings', () => {
-  it('fits and ranks four laws', () => {
+  it('fits and ranks four distributions', () => {
     const { inputs, expected } = publishedCase(
       'ballbearing-fits',
       times,
@@ -83,8 +84,8 @@ describe('life analysis against 23 ball bearings', () => {
     expectNear(mean.value, expected.exponential.mean, 1e-5, 'mean');
     expectNear(mean.low, expected.exponential.mean_ci_lr[0], 1e-4, 'lower end');
     expectNear(mean.high, expected.exponential.mean_ci_lr[1], 1e-4, 'upper end');
-    const { ranked, verdict } = compareLaws(lives, 0.95);
-    expect(ranked.map(({ law }) => law)).toEqual(expected.aic_order);
+    const { ranked, verdict } = compareDistributions(lives, 0.95);
+    expect(ranked.map(({ distribution }) => distribution)).toEqual(expected.aic_order);
     expect(verdict).toEqual({
       best: 'gamma',
       notToldApart: ['gamma', 'lognormal', 'weibull'],
@@ -95,27 +96,27 @@ describe('life analysis against 23 ball bearings', () => {
   });
 
   // R. B. D'Agostino and M. A. Stephens, Goodness-of-Fit Techniques (1986), chapter 4.
-  it('has the distances from the fitted laws', () => {
+  it('has the distances from the fitted distributions', () => {
     const { inputs, expected } = publishedCase(
       'ballbearing-gof-fitted',
       times,
       z.object({ weibull: statistics, lognormal: statistics, gamma: statistics, exponential: statistics }),
     );
     const lives = tabled(inputs.times);
-    for (const { law } of Object.values(LAWS_TO_FIT)) {
-      const life = compileLife(lifeOf(fitted(law, lives)));
-      expectDistance(distanceOf(curveOf(lives), life, lives.length), expected[law], 1e-6);
+    for (const distribution of FITTED) {
+      const life = compileLife(lifeOf(fitted(distribution, lives)));
+      expectDistance(distanceOf(curveOf(lives), life, lives.length), expected[distribution], 1e-6);
     }
   });
 
-  it('has the distances from a law that was not fitted', () => {
+  it('has the distances from a distribution that was not fitted', () => {
     const { inputs, expected } = publishedCase('ballbearing-gof-specified', times, z.object({ statistics }));
-    const life = compileLife({ law: 'weibull', shape: 2, scale: 80 });
+    const life = compileLife({ distribution: 'weibull', shape: 2, scale: 80 });
     const lives = tabled(inputs.times);
     expectDistance(distanceOf(curveOf(lives), life, lives.length), expected.statistics, 1e-8);
   });
 
-  it('keeps the Weibull law at 10 % and refuses the exponential at 1 %, as the tables for fitted laws do', () => {
+  it('keeps the Weibull distribution at 10 % and refuses the exponential at 1 %, as the tables for fitted distributions do', () => {
     const { inputs } = publishedCase('ballbearing-gof-fitted', times, z.looseObject({}));
     const lives = tabled(inputs.times);
     const draws = 4 * lives.length;
@@ -126,13 +127,13 @@ describe('life analysis against 23 ball bearings', () => {
   });
 
   // F. J. Massey 1951 (JASA 46:68) and L. H. Miller 1956 (JASA 51:111), digits with SciPy's kstwo.
-  it('has distances from a known law that pass the tabled values as often as they should', () => {
+  it('has distances from a known distribution that pass the tabled values as often as they should', () => {
     const { expected } = publishedCase(
       'ks-critical-values',
       z.looseObject({}),
       z.object({ by_n_then_alpha: z.record(z.string(), z.record(z.string(), z.number())) }),
     );
-    const life = compileLife({ law: 'exponential', mean: 1 });
+    const life = compileLife({ distribution: 'exponential', mean: 1 });
     for (const size of [5, 20]) {
       const replications = 500;
       const all = uniforms(`distances of ${size}`, replications * size);
@@ -140,7 +141,7 @@ describe('life analysis against 23 ball bearings', () => {
         const lives = tabled(all.slice(i * size, (i + 1) * size).map((u) => -Math.log(u)));
         return distanceOf(curveOf(lives), life, size).largest;
       });
-      for (const [alpha, critical] of Object.entries(expected.by_n_then_alpha[String(size)])) {
+      for (const [alpha, critical] of nonEmpty(Object.entries(expected.by_n_then_alpha[String(size)]))) {
         const share = largest.filter((one) => one > critical).length / replications;
         const standardError = Math.sqrt((Number(alpha) * (1 - Number(alpha))) / replications);
         // 500 replications, 8 comparisons: six standard errors and six counts, for the skew of a rare one, are passed by chance less than once in a million.

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { exponentialInterval, totalExposure } from '../../src/survival/few-events.js';
-import { LAWS_TO_FIT } from '../../src/survival/laws.js';
+import { type FittedDistribution, toFit } from '../../src/survival/distributions.js';
 import { publishedCase } from '../support/check-values.js';
 import { tabled } from '../support/made-lives.js';
 import {
@@ -96,12 +96,12 @@ describe('life analysis against the NIST handbook', () => {
       }),
     );
     const { weibull, lognormal, gamma } = inputs;
-    const density = (law: keyof typeof LAWS_TO_FIT, values: number[], t: number) =>
-      Math.exp(LAWS_TO_FIT[law].logDensity(values)(t));
+    const density = (distribution: FittedDistribution, values: number[], t: number) =>
+      Math.exp(toFit(distribution).logDensity(values)(t));
     expectNear(density('weibull', [weibull.shape, weibull.scale], weibull.t), expected.weibull.pdf, 1e-9, 'Weibull');
-    const spread = Math.exp(lognormal.sigma);
+    const geometricSd = Math.exp(lognormal.sigma);
     expectNear(
-      density('lognormal', [lognormal.median, spread], lognormal.t),
+      density('lognormal', [lognormal.median, geometricSd], lognormal.t),
       expected.lognormal.pdf,
       1e-9,
       'lognormal',

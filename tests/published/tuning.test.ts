@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { compileLife, type LifeLaw } from '../../src/chance/life.js';
-import type { TuneResult } from '../../src/study/tune/results.js';
+import { compileLife, type LifeDistribution } from '../../src/chance/life.js';
+import type { TuneResult } from '../../src/studies/tune/results.js';
 import { departure, publishedCase } from '../support/check-values.js';
-import { plainText } from '../support/plain-scenario.js';
+import { plainText } from '../support/scene.js';
 import { tuned } from '../support/tuned.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 /*
  * `tune` against age replacement: R. Barlow and L. Hunter, Operations Research 8, 90 (1960); values in check-values.json by SciPy
@@ -29,7 +30,7 @@ const ZONE = 0.1;
 const CONFIDENCE = 0.9999;
 
 interface Ageing {
-  readonly law: LifeLaw;
+  readonly distribution: LifeDistribution;
   readonly life: object;
   readonly cp: number;
   readonly cf: number;
@@ -44,8 +45,8 @@ interface Ageing {
   readonly most?: number;
 }
 
-function survivalOf(law: LifeLaw): (x: number) => number {
-  return (x) => Math.exp(-law.cumulativeHazard(x));
+function survivalOf(distribution: LifeDistribution): (x: number) => number {
+  return (x) => Math.exp(-distribution.cumulativeHazard(x));
 }
 
 /** ∫₀ᵀ of what survives, by the midpoint rule. */
@@ -57,8 +58,8 @@ const area = (survives: (x: number) => number, T: number) => {
 };
 
 /** Exact seconds per good image. */
-function chain({ law, cp, cf, unit = 10_000, scan = 1 }: Ageing, setting: number | null): number {
-  const survives = survivalOf(law);
+function chain({ distribution, cp, cf, unit = 10_000, scan = 1 }: Ageing, setting: number | null): number {
+  const survives = survivalOf(distribution);
   const n = setting ?? 1000;
   let good = 0;
   for (let j = 1; j <= n; j += 1) good += survives(j);
@@ -79,7 +80,7 @@ function tuneAge({ life, cp, cf, settings, seed, unit = 10_000, scan = 1, zone =
   const vary = settings.map((setting) => (setting === null ? 'none' : `${setting} images`)).join(', ');
   return tuned(text, {
     vary: [`rules.after=${vary}`],
-    goal: 'least-time-per-image',
+    goal: 'least-time-per-quality',
     zone,
     confidence: CONFIDENCE,
     maxCampaigns: 1e9,
@@ -99,7 +100,7 @@ function holdToChain(ageing: Ageing, result: TuneResult): number | null {
   const { winner } = result;
   if (winner === null) throw new Error('no winner');
   expect(exact[winner] / Math.min(...exact)).toBeLessThanOrEqual(1 + (ageing.zone ?? ZONE));
-  const survives = survivalOf(ageing.law);
+  const survives = survivalOf(ageing.distribution);
   result.settings.forEach(({ goal }, place) => {
     if (goal === null) throw new Error('nothing good');
     // 600 cycles at least, and 120 expected failures: beyond 6.5 standard errors less than once in 1e8 (agreement.ts).
@@ -137,12 +138,12 @@ describe('tune finds the age at which replacement costs least, to the indifferen
     ({ shape, scale, cp, cf, row }) => {
       const { T_opt, cost_rate_opt: C_opt } = expected[row];
       const imagesPerUnit = 8 / T_opt;
-      const life = { law: 'weibull', shape, scale: scale * imagesPerUnit } as const;
-      const ageing = { law: compileLife(life), life, cp, cf, settings: [3, 8, 14], seed: `row ${row}` };
+      const life = { distribution: 'weibull', shape, scale: scale * imagesPerUnit } as const;
+      const ageing = { distribution: compileLife(life), life, cp, cf, settings: [3, 8, 14], seed: `row ${row}` };
       const images = holdToChain(ageing, tuneAge(ageing));
       if (images === null) throw new Error('never replaced');
       holdToPublished(
-        { survives: survivalOf(compileLife({ law: 'weibull', shape, scale })), cp, cf, T_opt, C_opt },
+        { survives: survivalOf(compileLife({ distribution: 'weibull', shape, scale })), cp, cf, T_opt, C_opt },
         images / imagesPerUnit,
       );
     },
@@ -164,12 +165,12 @@ it('tune follows the published curve of the worked example down to its least', (
   const { T_opt, cost_rate_opt: C_opt } = expected;
   // 20 images are the scale: 50 h each, so that the ages of the curve are whole numbers of images.
   const hours = scale / 20;
-  const life = { law: 'weibull', shape, scale: 20 } as const;
+  const life = { distribution: 'weibull', shape, scale: 20 } as const;
   const settings = expected.curve.map(({ T }) => T / hours).filter((images) => images <= 20);
-  const ageing = { law: compileLife(life), life, cp, cf, settings, seed: 'worked' };
+  const ageing = { distribution: compileLife(life), life, cp, cf, settings, seed: 'worked' };
   const images = holdToChain(ageing, tuneAge(ageing));
   holdToPublished(
-    { survives: survivalOf(compileLife({ law: 'weibull', shape, scale })), cp, cf, T_opt, C_opt },
+    { survives: survivalOf(compileLife({ distribution: 'weibull', shape, scale })), cp, cf, T_opt, C_opt },
     (images ?? Infinity) * hours,
   );
 });
@@ -190,9 +191,9 @@ describe('tune never replaces early where the hazard does not rise', () => {
     { name: 'falling', shape: shape_also },
   ])('$name hazard', ({ shape }) => {
     // Four images are the mean of the published life: the ages 25, 50 and 100 of its curve, and run to failure.
-    const life = { law: 'weibull', shape, scale: 4 } as const;
+    const life = { distribution: 'weibull', shape, scale: 4 } as const;
     const ageing = {
-      law: compileLife(life),
+      distribution: compileLife(life),
       life,
       cp,
       cf,
@@ -203,10 +204,10 @@ describe('tune never replaces early where the hazard does not rise', () => {
     const result = tuneAge(ageing);
     expect(holdToChain(ageing, result)).toBeNull();
     // None of the others may be told better, nor even not worse.
-    for (const { settings, standing } of result.settings)
+    for (const { settings, standing } of nonEmpty(result.settings))
       expect(standing).toBe(settings[0] === null ? 'winner' : 'worse');
     if (shape !== 1) return;
-    for (const { T, C } of expected.curve)
+    for (const { T, C } of nonEmpty(expected.curve))
       expect(departure(cf * rate + (cp * rate * Math.exp(-rate * T)) / -Math.expm1(-rate * T), C)).toBeLessThan(1e-9);
     expect(cf * rate).toBe(expected.limit);
   });
@@ -219,23 +220,31 @@ describe('tune finds the age with other lives', () => {
     z.array(z.object({ T_opt: z.number(), C_opt: z.number(), rtf: z.number() })),
   );
   const cases = [
-    { name: 'gamma, shape 3', life: { law: 'gamma', shape: 3, scale: 1 }, cp: 1, cf: 5, row: 0 },
-    { name: 'gamma, shape 4', life: { law: 'gamma', shape: 4, scale: 25 }, cp: 1, cf: 10, row: 1 },
+    { name: 'gamma, shape 3', life: { distribution: 'gamma', shape: 3, scale: 1 }, cp: 1, cf: 5, row: 0 },
+    { name: 'gamma, shape 4', life: { distribution: 'gamma', shape: 4, scale: 25 }, cp: 1, cf: 10, row: 1 },
     // Its hazard rises and then falls, so that run to failure is a valley of its own.
-    { name: 'lognormal', life: { law: 'lognormal', median: 100, spread: Math.exp(0.4) }, cp: 1, cf: 8, row: 2 },
+    {
+      name: 'lognormal',
+      life: { distribution: 'lognormal', median: 100, geometricSd: Math.exp(0.4) },
+      cp: 1,
+      cf: 8,
+      row: 2,
+    },
   ] as const;
   it.each(cases)('$name', ({ life, cp, cf, row }) => {
     const { T_opt, C_opt } = expected[row];
     const perUnit = 8 / T_opt;
     const scaled =
-      life.law === 'gamma' ? { ...life, scale: life.scale * perUnit } : { ...life, median: life.median * perUnit };
+      life.distribution === 'gamma'
+        ? { ...life, scale: life.scale * perUnit }
+        : { ...life, median: life.median * perUnit };
     const ageing = {
-      law: compileLife(scaled),
+      distribution: compileLife(scaled),
       life: scaled,
       cp,
       cf,
       settings: [3, 8, 16, null],
-      seed: life.law,
+      seed: life.distribution,
       most: 141,
     };
     const images = holdToChain(ageing, tuneAge(ageing));
@@ -251,9 +260,9 @@ it('tune finds the age at which tips scan the greatest share of the time, a plan
   );
   const { shape, scale, t_planned, t_unplanned } = inputs;
   const perHour = 32 / expected.T_opt;
-  const life = { law: 'weibull', shape, scale: scale * perHour } as const;
+  const life = { distribution: 'weibull', shape, scale: scale * perHour } as const;
   const ageing = {
-    law: compileLife(life),
+    distribution: compileLife(life),
     life,
     cp: t_planned,
     cf: t_unplanned,
@@ -264,7 +273,7 @@ it('tune finds the age at which tips scan the greatest share of the time, a plan
     zone: 0.005,
   };
   const images = holdToChain(ageing, tuneAge(ageing));
-  const survives = survivalOf(compileLife({ law: 'weibull', shape, scale }));
+  const survives = survivalOf(compileLife({ distribution: 'weibull', shape, scale }));
   const share = (T: number) => {
     const scanning = area(survives, T);
     return scanning / (scanning + t_planned * survives(T) + t_unplanned * (1 - survives(T)));

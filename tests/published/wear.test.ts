@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { type BluntingLaw, bluntingOf, cubeRoot, missingVolumeFactor } from '../../src/scenario/blunting.js';
-import { resolutionDistance, resolutionQuality } from '../../src/scenario/quality.js';
+import { type BluntingLaw, bluntingOf, cubeRoot, missingVolumeFactor } from '../../src/probe/blunting.js';
+import { resolutionDistance, resolutionQuality } from '../../src/probe/quality.js';
 import { departure, publishedCase } from '../support/check-values.js';
-import { plainModel } from '../support/plain-scenario.js';
+import { plainModel } from '../support/scene.js';
 
 /** The blunting law of a kind as a scenario would say it. */
 function lawOf(halfAngle: number, wear: object): BluntingLaw {
   const { settings } = plainModel({
     regions: 1,
-    tips: { tip: { radius: { nominal: '10 nm', spread: 1 }, blunting: { halfAngle: `${halfAngle} deg`, wear } } },
+    tips: { tip: { radius: { nominal: '10 nm', geometricSd: 1 }, blunting: { halfAngle: `${halfAngle} deg`, wear } } },
   });
   const law = bluntingOf(settings.tips['tip']);
   if (law === null) throw new Error('The kind does not blunt.');
@@ -31,7 +31,7 @@ describe('wear', () => {
   // Archard, J. Appl. Phys. 24, 981 (1953), from memory: V = K·F·s/H.
   it('takes off the volume of Archard’s law, K·F·s/H', () => {
     const { K, load_nN, path_mm, hardness_GPa } = wearCase.inputs;
-    const law = lawOf(20, { archardK: K, hardness: `${hardness_GPa} GPa`, spread: 1 });
+    const law = lawOf(20, { archardK: K, hardness: `${hardness_GPa} GPa`, geometricSd: 1 });
     const volume = law.growth(law.coefficient.median, load_nN, path_mm) * missingVolumeFactor(20);
     expect(departure(volume, wearCase.expected.volume_nm3)).toBeLessThan(1e-9);
   });
@@ -41,7 +41,7 @@ describe('wear', () => {
     const { halfAngle_deg, R0_nm, volume_nm3 } = coneCase.inputs;
     expect(volume_nm3).toBe(wearCase.expected.volume_nm3);
     const { K, load_nN, path_mm, hardness_GPa } = wearCase.inputs;
-    const law = lawOf(halfAngle_deg, { archardK: K, hardness: `${hardness_GPa} GPa`, spread: 1 });
+    const law = lawOf(halfAngle_deg, { archardK: K, hardness: `${hardness_GPa} GPa`, geometricSd: 1 });
     const radius = cubeRoot(R0_nm ** 3 + law.growth(law.coefficient.median, load_nN, path_mm));
     expect(departure(radius, coneCase.expected.R1_nm)).toBeLessThan(1e-9);
     const from10to20 = missingVolumeFactor(halfAngle_deg) * (20 ** 3 - 10 ** 3);

@@ -17,10 +17,7 @@ describe('a plan that is well formed', () => {
     [
       'a tip kind that is not defined',
       [['tip: sharp', 'tip: sharpe']],
-      [
-        'error 7:12 read `sharpe`, which is no tip kind; did you mean `sharp`?',
-        'warning 17:3 no pass uses the tip kind `sharp`',
-      ],
+      ['error 7:12 unknown tip kind `sharpe`; did you mean `sharp`?', 'warning 17:3 no pass uses the tip kind `sharp`'],
     ],
     [
       'a tip kind that no pass uses',
@@ -37,7 +34,7 @@ describe('a plan that is well formed', () => {
     [
       'sites of a kind that is not defined',
       [['coated: 12', 'coated: 12, coatd: 3']],
-      ['error 30:43 read the key `coatd`, which is no tip kind; did you mean `coated`?'],
+      ['error 30:43 unknown tip kind `coatd`; did you mean `coated`?'],
     ],
     [
       'a scan longer than every booking',
@@ -100,7 +97,7 @@ describe('a plan that is well formed', () => {
     [
       'no specimen at hand',
       [['strategies:', 'stock: {specimens: 0}\nstrategies:']],
-      ['error 31:20 0 at hand; hopping needs at least 1, the first of every sample, or a restock delay'],
+      ['error 31:20 0 at hand; array-hop needs at least 1, the first of every sample, or a restock delay'],
     ],
     [
       'fewer specimens at hand than samples',
@@ -108,7 +105,7 @@ describe('a plan that is well formed', () => {
         ['regions: 4', 'regions: 4\n  samples: 3'],
         ['strategies:', 'stock: {specimens: 2}\nstrategies:'],
       ],
-      ['error 32:20 2 at hand; hopping needs at least 3, the first of every sample, or a restock delay'],
+      ['error 32:20 2 at hand; array-hop needs at least 3, the first of every sample, or a restock delay'],
     ],
     [
       'no tip at hand',

@@ -22,7 +22,7 @@ describe('a life', () => {
     ['hour', '3.5 s', 'read `3.5 s`; a life of at least 1e-3 h is wanted'],
   ])('per %s has a least length', (per, mean, message) => {
     const text = (value: string) =>
-      withHazard(`{cause: breakage, per: ${per}, life: {law: exponential, mean: ${value}}}`);
+      withHazard(`{cause: breakage, per: ${per}, life: {distribution: exponential, mean: ${value}}}`);
     expect(told(text(mean))).toEqual([`error ${message}`]);
     expect(told(text({ image: '0.01', approach: '0.01', distance: '100 nm', hour: '3.6 s' }[per] ?? ''))).toEqual([]);
   });
@@ -32,33 +32,64 @@ describe('a life', () => {
     ['per: distance', '200 nm', '200 nm to 1000 nm'],
     ['per: hour', '10 s', '10 s to 50 s'],
   ])('that is nearly too short (%s) keeps its range above that', (per, mean, text) => {
-    const { register } = load(withHazard(`{cause: breakage, ${per}, life: {law: exponential, mean: ${mean}}}`));
+    const { register } = load(
+      withHazard(`{cause: breakage, ${per}, life: {distribution: exponential, mean: ${mean}}}`),
+    );
     expect(register.find(({ path }) => path === 'tips.sharp.hazards.1.life.mean')?.range?.text).toBe(text);
   });
 });
 
 describe('chipping', () => {
   it('is never certain, as it comes again and again', () => {
-    expect(told(chipping('{law: probability, perUnit: 0.96}'))).toEqual(['error read `0.96`; at most 0.95 is wanted']);
-    expect(told(chipping('{law: probability, perUnit: 0.95}'))).toEqual([]);
-    const certain = '{cause: fouling, per: image, life: {law: probability, perUnit: 1}}';
+    expect(told(chipping('{distribution: probability, perUnit: 0.96}'))).toEqual([
+      'error read `0.96`; at most 0.95 is wanted',
+    ]);
+    expect(told(chipping('{distribution: probability, perUnit: 0.95}'))).toEqual([]);
+    const certain = '{cause: fouling, per: image, life: {distribution: probability, perUnit: 1}}';
     expect(told(withHazard(certain))).toEqual([]);
   });
 
   it('comes no more than a thousand times in the first scan', () => {
     const fast = (load: number) =>
-      chipping('{law: exponential, mean: 0.01}', `, acceleration: {load: 1, referenceLoad: ${1 / load} nN}`);
+      chipping('{distribution: exponential, mean: 0.01}', `, acceleration: {load: 1, referenceLoad: ${1 / load} nN}`);
     const message =
       'error a `sharp` tip would chip more than 1000 times in one scan of `topography`; a longer life or less acceleration is wanted';
-    expect(told(fast(9.9))).toEqual([]);
-    expect(told(fast(10.1))).toEqual([message]);
+    const errors = (text: string) => told(text).filter((each) => each.startsWith('error'));
+    expect(errors(fast(9.9))).toEqual([]);
+    expect(errors(fast(10.1))).toEqual([message]);
   });
 
   it('comes no more than a thousand times in a scan on a tip that was chipped and not noticed', () => {
     const message =
       'error a `sharp` tip would chip more than 1000 times in one scan of `topography`, once it is chipped and nobody notices; a longer life or less acceleration is wanted';
-    expect(told(chipping('{law: weibull, shape: 3, scale: 10}'))).toEqual([]);
-    expect(told(chipping('{law: weibull, shape: 50, scale: 5}'))).toEqual([message]);
+    expect(told(chipping('{distribution: weibull, shape: 3, scale: 10}'))).toEqual([]);
+    expect(told(chipping('{distribution: weibull, shape: 50, scale: 5}'))).toEqual([message]);
+  });
+});
+
+describe('a range whose end lies far off', () => {
+  /** Chips are taken not to hang on the load, which may be wrong by an exponent of up to 3. */
+  const far = (more = '') =>
+    `${more}${chipping('{distribution: exponential, mean: 100}', ', acceleration: {referenceLoad: 0.00005 nN}')}`;
+  const EXPONENT = 'tips.sharp.hazards.chipping.acceleration.load';
+  const rangeOf = (text: string) => load(text).register.find(({ path }) => path === EXPONENT)?.range;
+
+  it('ends where a tip chips no more than a thousand times in a scan, and that is said', () => {
+    const [warning, ...others] = told(far());
+    expect(warning).toMatch(
+      /^warning its range ends at `1\.16` in place of `3`, where a `sharp` tip would chip more than 1000 times in one scan of `topography`$/u,
+    );
+    expect(others).toEqual([]);
+    // 1 nN over 0.00005 nN, to the power of 1.16, is 97 000 a scan, over a mean of 100; one hundredth more is beyond 1000.
+    expect(rangeOf(far())).toEqual({ low: 0, high: 1.16, text: '0 to 1.16' });
+    expect(20_000 ** 1.16 / 100).toBeLessThan(1000);
+    expect(20_000 ** 1.17 / 100).toBeGreaterThan(1000);
+  });
+
+  it('is cut where a person gave it, too', () => {
+    const given = far(`ranges: { ${EXPONENT}: [0, 2] }\n`);
+    expect(told(given)).toEqual([expect.stringContaining('its range ends at `1.16` in place of `2`')]);
+    expect(rangeOf(far(`ranges: { ${EXPONENT}: [0, 1] }\n`))).toMatchObject({ text: '0 to 1' });
   });
 });
 
@@ -103,7 +134,7 @@ describe('a new tip that wears', () => {
         ['size: 5 um', 'size: 5 um\n      pixels: 4096\n      accept: 0.95\n      load: 1 nN'],
         ['lines: 128', 'lines: 4096'],
         ['neededResolution: 100 nm', 'neededResolution: 8.2 nm'],
-        ['  sharp:\n', `  sharp:\n    radius: {spread: 1}\n${wear}`],
+        ['  sharp:\n', `  sharp:\n    radius: {geometricSd: 1}\n${wear}`],
       );
     expect(told(sharp(''))).toEqual([]);
     expect(told(sharp('    blunting: {wear: {coefficient: 30 nm3/(nN mm)}}\n'))).toEqual([

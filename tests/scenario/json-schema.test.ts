@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { scenarioJsonSchema } from '../../src/scenario/json-schema.js';
 import { loadScenario } from '../../src/scenario/load.js';
-import { altered, load, SAMPLE } from './sample.js';
+import { filled, altered, SAMPLE } from './sample.js';
 
 const committed: unknown = JSON.parse(
   readFileSync(new URL('../../shared/scenario.schema.json', import.meta.url), 'utf8'),
@@ -18,7 +18,7 @@ describe('the JSON Schema for editors', () => {
 
   it('accepts what loads, with all defaults left out and with all filled in', () => {
     expect(accepts(parse(SAMPLE))).toBe(true);
-    expect(accepts(load(SAMPLE).raw)).toBe(true);
+    expect(accepts(filled(SAMPLE))).toBe(true);
   });
 
   it.each([

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { withValue } from '../../src/scenario/load.js';
 import type { RegisterValue } from '../../src/scenario/register.js';
-import { withEnd } from '../../src/scenario/with-end.js';
+import { withEnd } from '../../src/scenario/ends.js';
 import { altered, faultsOf, load, SAMPLE } from './sample.js';
+import { nonEmpty, perhapsNone } from '../support/non-empty.js';
 
 /** The sample, whose strategy `hopping` has values of its own. */
 const OWN = `${SAMPLE}    rules: {after: 20 images, cleanFirst: {success: 0.7}}
@@ -32,13 +33,13 @@ function ownAt(path: string, text = OWN): RegisterValue {
 }
 
 describe('what a strategy puts in the place of shared values', () => {
-  it('is in the register, each single value under a path that says whose it is', () => {
+  it('is in the assumptions, each single value under a path that says whose it is', () => {
     expect(ownIn(OWN).map(({ path, value }) => `${path} = ${value}`)).toEqual([
       'strategies.hopping.set.plan.passes.topography.load = 4 nN',
       'strategies.hopping.set.tips.sharp.blunting.halfAngle = 20 deg',
       'strategies.hopping.set.tips.sharp.blunting.wear.archardK = 0.02',
       'strategies.hopping.set.tips.sharp.blunting.wear.hardness = 12 GPa',
-      'strategies.hopping.set.tips.sharp.blunting.wear.spread = 1.5',
+      'strategies.hopping.set.tips.sharp.blunting.wear.geometricSd = 1.5',
       'strategies.hopping.set.tips.sharp.hazards.breakage.life.mean = 0.8 m',
       'strategies.hopping.set.tips.coated.price = 90 EUR',
       'strategies.hopping.rules.after = 20 images',
@@ -49,7 +50,7 @@ describe('what a strategy puts in the place of shared values', () => {
   });
 
   it('is described by its value and the strategy', () => {
-    expect(ownAt('set.tips.coated.price').description).toBe('coated: price of one bought probe (hopping)');
+    expect(ownAt('set.tips.coated.price').description).toBe('Price of one bought probe, coated (hopping)');
   });
 
   it('has the source that is given for it, or that of a shared value which it repeats, and no other', () => {
@@ -94,8 +95,8 @@ describe('what a strategy puts in the place of shared values', () => {
 
   it('is not what moves up where an item of a list is taken away', () => {
     const two = altered([
-      'life: {law: exponential, mean: 800 mm}',
-      'life: {law: exponential, mean: 800 mm}\n      - {cause: fouling, per: image, life: {law: exponential, mean: 30}}',
+      'life: {distribution: exponential, mean: 800 mm}',
+      'life: {distribution: exponential, mean: 800 mm}\n      - {cause: fouling, per: image, life: {distribution: exponential, mean: 30}}',
     ]);
     const text = `${two}    set:\n      tips.sharp.hazards.fouling.life.mean: 40\n      tips.sharp.hazards.breakage: ~\n`;
     expect(ownIn(text).map(({ path }) => path)).toEqual([
@@ -127,7 +128,11 @@ describe('one value of a strategy changed', () => {
     const changed = withValue(loaded, 'strategies.hopping.set.tips.sharp.blunting.wear.archardK', 0.05);
     const strategies = changed.ok ? changed.scenario.strategies : [];
     expect(strategies[0]).toBe(loaded.strategies[0]);
-    expect(strategies[1].settings.tips['sharp'].blunting?.wear).toEqual({ archardK: 0.05, hardness: 12, spread: 1.5 });
+    expect(strategies[1].settings.tips['sharp'].blunting?.wear).toEqual({
+      archardK: 0.05,
+      hardness: 12,
+      geometricSd: 1.5,
+    });
     expect(changed.ok && changed.scenario.base).toBe(loaded.base);
   });
 
@@ -139,8 +144,8 @@ describe('one value of a strategy changed', () => {
   });
 
   it('may be at either end of every range', () => {
-    for (const entry of loaded.register) {
-      for (const end of entry.range === null ? [] : [entry.range.low, entry.range.high])
+    for (const entry of nonEmpty(loaded.register)) {
+      for (const end of perhapsNone(entry.range === null ? [] : [entry.range.low, entry.range.high]))
         expect([entry.path, end, withEnd(loaded, entry, end).ok]).toEqual([entry.path, end, true]);
     }
   });

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { withValue } from '../../src/scenario/load.js';
 import { eachUnknownOnce } from '../../src/scenario/twins.js';
-import { withEnd } from '../../src/scenario/with-end.js';
+import { withEnd } from '../../src/scenario/ends.js';
 import type { RegisterValue } from '../../src/scenario/register.js';
 import { altered, load, SAMPLE } from './sample.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 const RICH = altered([
   'strategies:',
@@ -39,29 +40,32 @@ describe('the register', () => {
   });
 
   it.each([
-    ['plan.regions', 'Number of regions of interest of each sample'],
-    ['plan.passes.topography.dip', 'topography: smallest dip between two features that the noise lets one see'],
-    ['tips.sharp.radius.nominal', 'sharp: median apex radius of a new tip'],
-    ['tips.sharp.hazards.breakage.life.mean', 'sharp, breakage: mean life in millimetres'],
-    ['tips.sharp.hazards.fouling.life.perUnit', 'sharp, fouling: probability per image'],
+    ['plan.regions', 'Regions of interest of each sample'],
+    [
+      'plan.passes.topography.dip',
+      'Resolvable dip, topography; smallest dip between two features that the noise lets one see',
+    ],
+    ['tips.sharp.radius.nominal', 'Median apex radius of a new tip, sharp'],
+    ['tips.sharp.hazards.breakage.life.mean', 'Mean lifetime in millimetres, breakage of sharp'],
+    ['tips.sharp.hazards.fouling.life.perUnit', 'Probability per image, contamination of sharp'],
     [
       'tips.sharp.hazards.chipping.life.late.scale',
-      'sharp, chipping, late: approaches by which 63.2 % would have failed of this term alone',
+      'Approaches by which 63.2 % would have failed of this term alone, chipping of sharp, late phase',
     ],
-    ['tips.coated.hazards.coating.life.scale', 'coated, coating: hours by which 63.2 % have failed'],
-    ['tips.coated.price', 'coated: price of one bought probe'],
-    ['workflows.hop.chip.sites.coated', 'coated: sites on a chip'],
-    ['stock.tips.sharp', 'sharp: at hand; no more come'],
+    ['tips.coated.hazards.coating.life.scale', 'Hours by which 63.2 % have failed, coating loss of coated'],
+    ['tips.coated.price', 'Price of one bought probe, coated'],
+    ['workflows.hop.chip.sites.coated', 'Sites on a chip, coated'],
+    ['stock.tips.sharp', 'At hand, sharp; no more come'],
     [
       'workflows.swap.steps.exchange.p90',
-      'Exchange the probe by hand; in vacuum with the transfer: time not exceeded nine times in ten',
+      'Exchange the probe by hand: 90th percentile of the time; in vacuum with the transfer',
     ],
-    ['strategies.hopping.set.tips.sharp.radius.nominal', 'sharp: median apex radius of a new tip (hopping)'],
+    ['strategies.hopping.set.tips.sharp.radius.nominal', 'Median apex radius of a new tip, sharp (hopping)'],
   ])('says of %s what it is and to what it belongs', (path, description) => {
     const rich = altered(
       [
         '  coated:\n',
-        '      - {cause: fouling, per: image, life: {law: probability, perUnit: 0.08}}\n      - {cause: chipping, per: approach, life: {law: bathtub, early: {shape: 0.5, scale: 900}, late: {shape: 3, scale: 700}}}\n  coated:\n',
+        '      - {cause: fouling, per: image, life: {distribution: probability, perUnit: 0.08}}\n      - {cause: chipping, per: approach, life: {distribution: bathtub, early: {shape: 0.5, scale: 900}, late: {shape: 3, scale: 700}}}\n  coated:\n',
       ],
       ['strategies:', 'stock: {tips: {sharp: 9}}\nstrategies:'],
     );
@@ -168,10 +172,11 @@ describe('the register', () => {
 
   it('has only ends that can be put in place of the value', () => {
     const loaded = load(RICH);
-    for (const entry of loaded.register) {
-      for (const end of entry.range === null ? [] : [entry.range.low, entry.range.high])
-        expect([entry.path, end, withEnd(loaded, entry, end).ok]).toEqual([entry.path, end, true]);
-    }
+    const ends = loaded.register.flatMap((entry) =>
+      entry.range === null ? [] : [entry.range.low, entry.range.high].map((end) => ({ entry, end })),
+    );
+    for (const { entry, end } of nonEmpty(ends))
+      expect([entry.path, end, withEnd(loaded, entry, end).ok]).toEqual([entry.path, end, true]);
   });
 
   it('carries the spread of a step along with its usual time, and the same act of the other workflow', () => {
@@ -183,11 +188,10 @@ describe('the register', () => {
       return result.scenario.base.workflows;
     };
     const settled = at('workflows.swap.steps.settle.usual', '20 min');
-    expect(settled.swap.steps.settle.duration).toEqual({ law: 'lognormal', median: 1200, p90: 2400 });
+    expect(settled.swap.steps.settle).toMatchObject({ usual: 1200, p90: 2400 });
     expect(settled.hop.steps.settle).toEqual(loaded.base.workflows.hop.steps.settle);
     const located = at('workflows.hop.steps.locate.usual', '2 min');
-    for (const { steps } of [located.swap, located.hop])
-      expect(steps.locate.duration).toEqual({ law: 'lognormal', median: 120, p90: 270 });
+    for (const { steps } of [located.swap, located.hop]) expect(steps.locate).toMatchObject({ usual: 120, p90: 270 });
   });
 
   it('carries how hands disturb and the steady drift along in the other workflow, and not how moves do', () => {
@@ -202,8 +206,9 @@ describe('the register', () => {
       const { swap, hop } = result.scenario.base.workflows;
       return [swap.drift, hop.drift];
     };
-    for (const drift of at('workflows.swap.drift.handling.rate', '2 nm/s')) expect(drift?.handling?.rate).toBe(2);
-    for (const drift of at('workflows.hop.drift.steady', '0.1 nm/s')) expect(drift?.steady).toBe(0.1);
+    for (const drift of nonEmpty(at('workflows.swap.drift.handling.rate', '2 nm/s')))
+      expect(drift?.handling?.rate).toBe(2);
+    for (const drift of nonEmpty(at('workflows.hop.drift.steady', '0.1 nm/s'))) expect(drift?.steady).toBe(0.1);
     expect(at('workflows.hop.drift.move.rate', '2 nm/s')[0]?.handling?.rate).toBe(1);
   });
 
@@ -221,14 +226,15 @@ describe('the register', () => {
 describe('one value changed', () => {
   function changed(text: string, path: string, value: number | string) {
     const result = withValue(load(text), path, value);
-    if (!result.ok) throw new Error(result.faults.map(({ message }) => message).join('\n'));
+    if (!result.ok) throw new Error(result.message);
     return result.scenario;
   }
 
   it('changes the shared part and every strategy', () => {
     const scenario = changed(SAMPLE, 'workflows.swap.steps.exchange.p90', '8 min');
-    expect(scenario.base.workflows.swap.steps.exchange.duration).toEqual({ law: 'lognormal', median: 180, p90: 480 });
-    for (const { settings } of scenario.strategies) expect(settings.workflows).toEqual(scenario.base.workflows);
+    expect(scenario.base.workflows.swap.steps.exchange).toMatchObject({ usual: 180, p90: 480 });
+    for (const { settings } of nonEmpty(scenario.strategies))
+      expect(settings.workflows).toEqual(scenario.base.workflows);
   });
 
   it('leaves a strategy alone that overrides the value itself', () => {
@@ -263,6 +269,6 @@ describe('one value changed', () => {
     ['plan.passes.topography.load', '3 nm', 'does not measure a force'],
   ])('to what %s cannot be gives a fault', (path, value, message) => {
     const result = withValue(load(SAMPLE), path, value);
-    expect(result.ok ? '' : result.faults[0]?.message).toContain(message);
+    expect(result.ok ? '' : result.message).toContain(message);
   });
 });

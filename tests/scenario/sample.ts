@@ -1,3 +1,6 @@
+import { withDefaults } from '../../src/scenario/assemble.js';
+import { readDocument } from '../../src/scenario/document.js';
+import type { RawMap } from '../../src/scenario/schema-walk.js';
 import { type Fault, type LoadedScenario, loadScenario } from '../../src/scenario/load.js';
 
 /** A small scenario without fault; tests change single lines of it. */
@@ -21,10 +24,10 @@ tips:
     hazards:
       - cause: breakage
         per: distance
-        life: {law: exponential, mean: 800 mm}
+        life: {distribution: exponential, mean: 800 mm}
   coated:
     hazards:
-      - {cause: coating, per: hour, life: {law: weibull, shape: 2, scale: 30 h}}
+      - {cause: coating, per: hour, life: {distribution: weibull, shape: 2, scale: 30 h}}
     price: 60 EUR
 workflows:
   hop:
@@ -42,6 +45,13 @@ export function load(text: string): LoadedScenario {
   const result = loadScenario(text);
   if (!result.ok) throw new Error(shown(result.faults).join('\n'));
   return result.scenario;
+}
+
+/** The scenario as a person would write it with every default filled in. */
+export function filled(text: string): RawMap {
+  const document = readDocument(text);
+  if (!document.ok) throw new Error(document.faults[0]?.message);
+  return withDefaults(document.raw);
 }
 
 export function faultsOf(text: string): readonly Fault[] {

@@ -36,25 +36,25 @@ describe('what a strategy overrides', () => {
       'a hazard by its cause',
       'tips.sharp.hazards.breakage.life.mean: 1 m',
       (s) => s.tips['sharp'].hazards[0].life,
-      { law: 'exponential', mean: 1000 },
+      { distribution: 'exponential', mean: 1000 },
     ],
     [
       'one half of a default',
       'workflows.hop.steps.settle.p90: 10 min',
-      (s) => s.workflows.hop.steps.settle.duration,
-      { law: 'lognormal', median: 60, p90: 600 },
+      (s) => s.workflows.hop.steps.settle,
+      { usual: 60, p90: 600, manual: false, success: 1 },
     ],
     [
       'a whole step',
       'workflows.hop.steps.prepare: {usual: 1 h, p90: 2 h}',
-      (s) => s.workflows.hop.steps.prepare.duration,
-      { law: 'lognormal', median: 3600, p90: 7200 },
+      (s) => s.workflows.hop.steps.prepare,
+      { usual: 3600, p90: 7200, manual: true, success: 0.8 },
     ],
     [
       'the chance of a step written as plain text',
       'workflows.hop.steps.prepare.success: 0.5',
       (s) => s.workflows.hop.steps.prepare,
-      { duration: { law: 'fixed', value: 2700 }, manual: true, success: 0.5 },
+      { fixed: 2700, manual: true, success: 0.5 },
     ],
     ['something optional that is not there yet', 'noticing.check.every: 5', (s) => s.noticing.check?.every, 5],
     ['a new entry of a record', 'workflows.hop.chip.dead.sharp: 0.3', (s) => s.workflows.hop.chip.dead, { sharp: 0.3 }],
@@ -89,22 +89,22 @@ describe('a mistake in what a strategy overrides', () => {
     [
       'a mistake within a map',
       'noticing.check: {evry: 5}',
-      '37:24 noticing.check.evry: read the key `evry`, which is not known here; did you mean `every`?',
+      '37:24 noticing.check.evry: unknown key `evry`; did you mean `every`?',
     ],
     [
       'a path that leads nowhere',
       'workflows.hop.step.settle: 10 s',
-      '37:7 strategies.hopping.set.workflows.hop.step.settle: the path `workflows.hop.step.settle` leads nowhere at `step`; did you mean `workflows.hop.steps`?',
+      '37:7 strategies.hopping.set.workflows.hop.step.settle: unknown path `workflows.hop.step.settle`: no `step` there; did you mean `workflows.hop.steps`?',
     ],
     [
       'an item of a list that is not there',
       'plan.passes.topo.accept: 0.5',
-      '37:7 strategies.hopping.set.plan.passes.topo.accept: the path `plan.passes.topo.accept` leads nowhere: the list has no item `topo`; wanted is one of `topography`, `current`',
+      '37:7 strategies.hopping.set.plan.passes.topo.accept: unknown path `plan.passes.topo.accept`: the list has no item `topo`; expected one of `topography`, `current`',
     ],
     [
       'a path below a single value',
       'plan.regions.count: 5',
-      '37:7 strategies.hopping.set.plan.regions.count: the path `plan.regions.count` leads nowhere: `plan.regions` is a single value',
+      '37:7 strategies.hopping.set.plan.regions.count: unknown path `plan.regions.count`: `plan.regions` is a single value',
     ],
     [
       'a time of another form',
@@ -129,7 +129,7 @@ describe('a mistake in what a strategy overrides', () => {
     [
       'a way to the prototype',
       'tips.__proto__.price: 1 EUR',
-      '37:7 strategies.hopping.set.tips.__proto__.price: the path `tips.__proto__.price` leads nowhere at `__proto__`; wanted is one of `sharp`, `coated`',
+      '37:7 strategies.hopping.set.tips.__proto__.price: unknown path `tips.__proto__.price`: no `__proto__` there; expected one of `sharp`, `coated`',
     ],
   ])('%s is told at the strategy’s own line', (_, line, fault) => {
     expect(shown(faultsOf(hopping('set:', `  ${line}`)))).toEqual([fault]);
@@ -138,7 +138,7 @@ describe('a mistake in what a strategy overrides', () => {
   it('in rules or pace is told once, at its own line', () => {
     expect(shown(faultsOf(hopping('pace: {scan: 99}', 'rules: {aftr: 3 h}')))).toEqual([
       '36:18 strategies.hopping.pace.scan: read `99`; at most 50 is wanted',
-      '37:13 strategies.hopping.rules.aftr: read the key `aftr`, which is not known here; did you mean `after`?',
+      '37:13 strategies.hopping.rules.aftr: unknown key `aftr`; did you mean `after`?',
     ]);
   });
 });

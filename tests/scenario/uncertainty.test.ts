@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { knownWithin, unknownInputs } from '../../src/scenario/uncertainty.js';
+import { knownWithin } from '../../src/scenario/uncertainty.js';
 import { altered, faultsOf, load, shown } from './sample.js';
 
-const LIFE = 'life: {law: exponential, mean: 800 mm}';
-const COATING = 'life: {law: weibull, shape: 2, scale: 30 h}';
+const LIFE = 'life: {distribution: exponential, mean: 800 mm}';
+const COATING = 'life: {distribution: weibull, shape: 2, scale: 30 h}';
 const breakage = (uncertainty: string) => altered([LIFE, `${LIFE}\n        uncertainty: ${uncertainty}`]);
 const coating = (uncertainty: string) => altered([COATING, `${COATING}, uncertainty: ${uncertainty}`]);
 const inSharp = (text: string) => altered(['  sharp:\n', `  sharp:\n    ${text}\n`]);
@@ -21,19 +21,19 @@ describe('an uncertainty', () => {
     [
       'of a wear coefficient and its spread',
       inSharp(
-        'blunting: {wear: {coefficient: 83 nm3/(nN mm), uncertainty: {of: [coefficient, spread], covariance: [[0.2, 0], [0, 0.1]]}}}',
+        'blunting: {wear: {coefficient: 83 nm3/(nN mm), uncertainty: {of: [coefficient, geometricSd], covariance: [[0.2, 0], [0, 0.1]]}}}',
       ),
     ],
     ['of new tips', inSharp('radius: {nominal: 8 nm, uncertainty: {range: {nominal: [6 nm, 11 nm]}}}')],
   ])('may be given %s', (_, text) => {
     expect(shown(faultsOf(text))).toEqual([]);
-    expect(unknownInputs(load(text).raw)).toHaveLength(1);
+    expect(load(text).inputs).toHaveLength(1);
   });
 
   it.each([
     [
       '{ of: [scale], covariance: [[0.04]] }',
-      '22:29 of.0: read `scale`, which this life does not have; one of `mean`, `pace`, `load` is wanted',
+      '22:29 of.0: read `scale`, which this lifetime does not have; one of `mean`, `pace`, `load` is wanted',
     ],
     ['{ of: [meen], covariance: [[0.04]] }', '22:29 of.0: read `meen`; did you mean `mean`?'],
     ['{ of: [mean, mean], covariance: [[0.04, 0], [0, 0.04]] }', '22:35 of.1: read `mean` a second time'],
@@ -77,8 +77,8 @@ describe('an uncertainty', () => {
   it.each([
     [
       'a spread of nothing',
-      coating('{of: [spread], covariance: [[1]]}').replace('weibull, shape: 2, scale', 'exponential, mean'),
-      'read `spread`, which this life does not have',
+      coating('{of: [geometricSd], covariance: [[1]]}').replace('weibull, shape: 2, scale', 'exponential, mean'),
+      'read `geometricSd`, which this lifetime does not have',
     ],
     [
       'a chance of zero',
@@ -87,7 +87,7 @@ describe('an uncertainty', () => {
     ],
     [
       'an end that is the least possible',
-      inSharp('radius: {spread: 1.3, uncertainty: {range: {spread: [1, 1.5]}}}'),
+      inSharp('radius: {geometricSd: 1.3, uncertainty: {range: {geometricSd: [1, 1.5]}}}'),
       'ends that are not the least or the greatest possible are wanted',
     ],
   ])('refuses %s', (_, text, expected) => {
@@ -97,7 +97,7 @@ describe('an uncertainty', () => {
   it.each([
     'tips.sharp.hazards.breakage.uncertainty: {range: {mean: [500 mm, 900 mm]}}',
     'tips.sharp.hazards.breakage.uncertainty: ~',
-    'tips.sharp.hazards: [{cause: breakage, per: image, life: {law: exponential, mean: 3}, uncertainty: {range: {mean: [1, 9]}}}]',
+    'tips.sharp.hazards: [{cause: breakage, per: image, life: {distribution: exponential, mean: 3}, uncertainty: {range: {mean: [1, 9]}}}]',
   ])('is not for a strategy to set: %s', (set) => {
     const text = breakage('{ of: [mean], covariance: [[0.04]] }').replace(
       'workflow: swap\n',
@@ -122,13 +122,13 @@ describe('an uncertainty', () => {
   );
 
   it('says within what a value is known: the central 95 % on its own scale', () => {
-    const [fitted] = unknownInputs(load(coating('{of: [shape, scale], covariance: [[0.04, 0], [0, 0.01]]}')).raw);
+    const [fitted] = load(coating('{of: [shape, scale], covariance: [[0.04, 0], [0, 0.01]]}')).inputs;
     expect(fitted.parameters.map((parameter) => [parameter.path, knownWithin(parameter).text])).toEqual([
       // 2·exp(±1.96·0.2) and 30 h·exp(±1.96·0.1)
       ['tips.coated.hazards.coating.life.shape', 'known within 1.35 to 2.96'],
       ['tips.coated.hazards.coating.life.scale', 'known within 24.7 h to 36.5 h'],
     ]);
-    const [byHand] = unknownInputs(load(breakage('{range: {mean: [400 mm, 0.9 m]}}')).raw);
+    const [byHand] = load(breakage('{range: {mean: [400 mm, 0.9 m]}}')).inputs;
     expect(knownWithin(byHand.parameters[0]).text).toBe('known within 400 mm to 900 mm');
   });
 });

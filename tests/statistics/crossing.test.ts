@@ -70,7 +70,7 @@ describe('a crossing', () => {
     expect(crossing.high).toBeCloseTo(0.1, 12);
   });
 
-  it('is none where one side is not told apart, where the line stays on one side, or where all is zero', () => {
+  it('is none where one side shows no clear difference, where the line stays on one side, or where all is zero', () => {
     expect(
       crossingsOf(
         columns(places, (at) => 40 * at - 0.1, EVEN),

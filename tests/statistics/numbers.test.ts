@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { sum } from 'simple-statistics';
 import { expect, it } from 'vitest';
-import { compensatedSum, countsUpTo } from '../../src/statistics/numbers.js';
+import { compensatedSum, countOf, countsUpTo } from '../../src/statistics/numbers.js';
 
 const number = fc.oneof(
   fc.double({ min: -1e9, max: 1e9, noNaN: true }),
@@ -29,4 +29,9 @@ it('counts how many numbers are at most as large as each limit, those equal to i
       );
     }),
   );
+});
+
+it('counts the numbers of which a condition holds, and no others', () => {
+  expect(countOf(Float64Array.of(3, -1, NaN, 0, 2), (value) => value > 0)).toBe(2);
+  expect(countOf([], () => true)).toBe(0);
 });

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
-import { stringify } from 'yaml';
 import { type CampaignModel, compileModel } from '../../src/campaign/model.js';
 import { loadScenario } from '../../src/scenario/load.js';
-import { laidOver, type Raw, SCENE } from './stage.js';
+import type { Raw } from './run.js';
+import { laidOver, SCENE } from './scene.js';
 
 /** The model of a scenario, or null where the file is refused: what is impossible is none of the campaign's business. */
 export function modelIfSound(over: Raw): CampaignModel | null {
-  const loaded = loadScenario(stringify(laidOver(SCENE, over)));
+  const loaded = loadScenario(JSON.stringify(laidOver(SCENE, over)));
   if (!loaded.ok) return null;
   const [{ workflow, settings }] = loaded.scenario.strategies;
   return compileModel(workflow, settings);
@@ -20,12 +20,12 @@ const hazard = fc.oneof(
   fc.record({
     cause: fc.constantFrom('breakage', 'coating'),
     per: fc.constantFrom('image', 'approach'),
-    life: fc.record({ law: fc.constant('probability'), perUnit: chance(0.6) }),
+    life: fc.record({ distribution: fc.constant('probability'), perUnit: chance(0.6) }),
   }),
   fc.record({
     cause: fc.constant('fouling'),
     per: fc.constantFrom('image', 'hour'),
-    life: fc.record({ law: fc.constant('exponential'), mean: fc.integer({ min: 1, max: 6 }) }),
+    life: fc.record({ distribution: fc.constant('exponential'), mean: fc.integer({ min: 1, max: 6 }) }),
     quality: chance(1),
     clears: fc.constantFrom('never', 0.5, 3),
   }),
@@ -33,14 +33,14 @@ const hazard = fc.oneof(
     cause: fc.constantFrom('chipping', 'worn-out'),
     per: fc.constant('image'),
     life: fc.record({
-      law: fc.constant('weibull'),
+      distribution: fc.constant('weibull'),
       shape: fc.constantFrom(0.7, 2),
       scale: fc.integer({ min: 1, max: 8 }),
     }),
   }),
 );
 const tip = fc.record({
-  radius: fc.constant({ nominal: '8 nm', spread: 1.2 }),
+  radius: fc.constant({ nominal: '8 nm', geometricSd: 1.2 }),
   hazards: fc.array(hazard, { maxLength: 3 }),
 });
 const aPass = fc.record({

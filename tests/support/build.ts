@@ -8,7 +8,12 @@ export default function build(): void {
   const statusOf = (...args: readonly string[]) =>
     spawnSync(process.execPath, args, { cwd: root, stdio: ['ignore', 'ignore', 'inherit'] }).status;
   statusOf(compiler, '-p', 'tsconfig.build.json');
-  for (const script of ['dist/cli/write-commit.js', 'dist/lesson/bundles.js', 'dist/cli/bundles.js'])
+  for (const script of [
+    'dist/cli/write-commit.js',
+    'dist/lesson/bundles.js',
+    'dist/explore/bundles.js',
+    'dist/cli/bundles.js',
+  ])
     // Tests of what an earlier build left would say nothing of the sources.
     if (statusOf(script) !== 0) throw new Error(`${script} failed, so there is nothing to test`);
 }

@@ -1,5 +1,5 @@
 import { gammaincinv } from '../../src/chance/elementary.js';
-import type { LifeLaw } from '../../src/chance/life.js';
+import type { LifeDistribution } from '../../src/chance/life.js';
 import { type Luck, LuckTable, PURPOSES, type Purpose } from '../../src/chance/luck.js';
 
 /** The value that a chi-square variable passes with probability p (its tables are checked in tests/published/quantiles.test.ts). */
@@ -13,9 +13,9 @@ export function uniforms(seed: string, n: number, c = 0, purpose: Purpose = PURP
   return Array.from({ length: n }, (_, d) => luck.uniform(purpose, 0, 0, c, d));
 }
 
-/** n lives of a law, by its inverse distribution function. */
-export function lives(law: LifeLaw, seed: string, n: number, c = 0): number[] {
-  return uniforms(seed, n, c).map((u) => law.exposureAt(-Math.log1p(-u)));
+/** n lives of a distribution, by its inverse distribution function. */
+export function lives(distribution: LifeDistribution, seed: string, n: number, c = 0): number[] {
+  return uniforms(seed, n, c).map((u) => distribution.exposureAt(-Math.log1p(-u)));
 }
 
 export function average(values: readonly number[]): number {

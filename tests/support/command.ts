@@ -2,17 +2,19 @@ import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { Readable } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 
 export const root = fileURLToPath(new URL('../../', import.meta.url));
 const main = join(root, 'dist/cli/main.js');
+const interrupt = new URL('interrupt.js', import.meta.url).href;
 
 export interface Outcome {
   readonly code: number | null;
   readonly signal: NodeJS.Signals | null;
   readonly stdout: string;
   readonly stderr: string;
-  /** Milliseconds from the signal that was sent to the end; null where none was. */
+  /** Milliseconds of processor time from the signal that was sent to the end; null where none was, or where it ended the program itself. */
   readonly lingered: number | null;
 }
 
@@ -31,27 +33,25 @@ interface Surroundings {
 /** Runs the command as a user does, as a process of its own. */
 export function swapOrHop(args: readonly string[], surroundings: Surroundings = {}): Promise<Outcome> {
   return new Promise((resolve, reject) => {
-    const child = spawn(surroundings.node ?? process.execPath, [main, ...args], {
+    const { interruptAfter: after, signal = 'SIGINT' } = surroundings;
+    const first = after === undefined ? [] : ['--import', interrupt];
+    const child = spawn(surroundings.node ?? process.execPath, [...first, main, ...args], {
       cwd: surroundings.cwd ?? root,
-      stdio: ['ignore', 'pipe', 'pipe'],
-      env: { ...process.env, CI: 'true' },
+      stdio: ['ignore', 'pipe', 'pipe', 'pipe'],
+      env: { ...process.env, CI: 'true', INTERRUPT_AFTER: String(after), INTERRUPT_BY: signal },
     });
-    const text = { stdout: '', stderr: '' };
-    for (const name of ['stdout', 'stderr'] as const) {
-      child[name].setEncoding('utf8').on('data', (part: string) => {
+    const text = { stdout: '', stderr: '', lingered: '' };
+    for (const [place, name] of (['stdout', 'stderr', 'lingered'] as const).entries()) {
+      const stream = child.stdio[place + 1];
+      if (!(stream instanceof Readable)) continue;
+      stream.setEncoding('utf8').on('data', (part: string) => {
         text[name] += part;
       });
     }
-    if (surroundings.deaf === true) child.stdout.destroy();
-    let sent: number | null = null;
-    if (surroundings.interruptAfter !== undefined)
-      setTimeout(() => {
-        sent = performance.now();
-        child.kill(surroundings.signal ?? 'SIGINT');
-      }, surroundings.interruptAfter);
+    if (surroundings.deaf === true) child.stdout?.destroy();
     child.on('error', reject);
     child.on('close', (code, signal) => {
-      resolve({ code, signal, ...text, lingered: sent === null ? null : performance.now() - sent });
+      resolve({ code, signal, ...text, lingered: text.lingered === '' ? null : Number(text.lingered) });
     });
   });
 }

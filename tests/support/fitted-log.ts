@@ -1,10 +1,14 @@
-import { type FitOptions, fitLog } from '../../src/study/fit/fit.js';
-import { readLog } from '../../src/study/fit/read-log.js';
-import type { FitSummary } from '../../src/study/fit/results.js';
+import { type FitOptions, fitLog } from '../../src/studies/fit/fit.js';
+import { readLog } from '../../src/studies/fit/read-log.js';
+import type { FitSummary } from '../../src/studies/fit/results.js';
 
 /** What a log's text comes to, without a bootstrap if nothing else is said. */
-export function fittedLog(text: string, options: Partial<FitOptions> = {}): FitSummary {
-  const reading = readLog(text, { kind: null, kinds: new Map(), columns: new Map(), units: new Map() });
+export function fittedLog(
+  text: string,
+  options: Partial<FitOptions> = {},
+  kinds: ReadonlyMap<string, string> = new Map(),
+): FitSummary {
+  const reading = readLog(text, { kind: null, kinds, columns: new Map(), units: new Map(), endings: new Map() });
   if (!reading.ok)
     throw new Error(`the log cannot be read: ${reading.faults.map(({ message }) => message).join('; ')}`);
   return fitLog(reading.log, {
@@ -14,9 +18,10 @@ export function fittedLog(text: string, options: Partial<FitOptions> = {}): FitS
     seed: '1',
     date: null,
     samples: 0,
-    laws: new Map(),
+    distributions: new Map(),
     units: new Map(),
     unitBefore: () => null,
+    priorOf: () => null,
     blunting: [],
     ...options,
   });

@@ -29,7 +29,7 @@ try {
   const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
   for (const [name, colorScheme, heading, height] of [
     ['report', 'light', null, 1500],
-    ['report-dark', 'dark', 'At a glance', 1300],
+    ['report-dark', 'dark', 'Charts', 1300],
   ]) {
     const page = await browser.newPage({ colorScheme, viewport: { width, height } });
     await page.goto(pathToFileURL(join(report, 'report.html')).href);

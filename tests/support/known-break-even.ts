@@ -1,14 +1,15 @@
 import { readFileSync } from 'node:fs';
-import { type LoadedScenario, loadScenario } from '../../src/scenario/load.js';
+import type { LoadedScenario } from '../../src/scenario/load.js';
 import type { Setting } from '../../src/scenario/ranges.js';
 import type { Crossing } from '../../src/statistics/crossing.js';
-import { Curve } from '../../src/study/breakeven/curve.js';
-import { type Runnable, runnable } from '../../src/study/replicate.js';
-import { Runs } from '../../src/study/runs.js';
-import { Meter } from '../../src/study/work/meter.js';
-import { numbersAt } from '../../src/study/vary/axis.js';
-import { applySettings, settingText } from '../../src/study/vary/varied.js';
+import { Curve } from '../../src/analysis/vary/curve.js';
+import { type Runnable, runnable } from '../../src/execution/replicate.js';
+import { Runs } from '../../src/execution/runs.js';
+import { Meter } from '../../src/execution/progress.js';
+import { numbersAt } from '../../src/analysis/vary/axis.js';
+import { applySettings, settingText } from '../../src/analysis/vary/varied.js';
 import { resultOf } from './answered.js';
+import { loadedOf } from './run.js';
 
 /**
  * Known answer 4 of the model: two workflows equal but for preparation P and the time c of a change. Exact, for the takes
@@ -21,9 +22,7 @@ export const BREAK_EVEN =
 export const KNOWN_TEXT = readFileSync(new URL('./break-even.yaml', import.meta.url), 'utf8');
 
 export function loadedFrom(text: string): LoadedScenario {
-  const loaded = loadScenario(text);
-  if (!loaded.ok) throw new Error(loaded.faults.map(({ path, message }) => `${path}: ${message}`).join('\n'));
-  return loaded.scenario;
+  return loadedOf(text);
 }
 
 const AXIS = { low: 1, high: 13, unit: '', isLog: false, isWhole: true };
@@ -31,7 +30,7 @@ const AXIS = { low: 1, high: 13, unit: '', isLog: false, isWhole: true };
 const DEMAND = { from: 40, to: 80, halfWidth: 0.06, campaigns: Infinity };
 
 /**
- * Looks for the break-even of known answer 4 again and again, each time on luck of its own, as the study does.
+ * Looks for the break-even of known answer 4 again and again, each time with random numbers of its own, as the study does.
  * @returns how many intervals held the true one, how many lay wholly above or below it, and how often none was found
  */
 export function repeatBreakEven(

@@ -1,18 +1,19 @@
 import { durationAt } from '../../src/chance/duration.js';
+import { exponentialScore, normalScore } from '../../src/chance/scores.js';
 import { ln } from '../../src/chance/elementary.js';
 import { compileLife, type Life } from '../../src/chance/life.js';
 import { type Luck, LuckTable, PURPOSES } from '../../src/chance/luck.js';
 import { lognormalAt } from '../../src/chance/normal.js';
 
-/** Every law of life, with the exposure unit left open. */
+/** Every distribution of life, with the exposure unit left open. */
 export const EVERY_LIFE: readonly Life[] = [
-  { law: 'exponential', mean: 40 },
-  { law: 'weibull', shape: 2.2, scale: 60 },
-  { law: 'lognormal', median: 30, spread: 2.5 },
-  { law: 'gamma', shape: 0.7, scale: 50 },
-  { law: 'gamma', shape: 4, scale: 25 },
-  { law: 'bathtub', early: { shape: 0.5, scale: 4000 }, late: { shape: 4, scale: 150 } },
-  { law: 'probability', perUnit: 0.02 },
+  { distribution: 'exponential', mean: 40 },
+  { distribution: 'weibull', shape: 2.2, scale: 60 },
+  { distribution: 'lognormal', median: 30, geometricSd: 2.5 },
+  { distribution: 'gamma', shape: 0.7, scale: 50 },
+  { distribution: 'gamma', shape: 4, scale: 25 },
+  { distribution: 'bathtub', early: { shape: 0.5, scale: 4000 }, late: { shape: 4, scale: 150 } },
+  { distribution: 'probability', perUnit: 0.02 },
 ];
 
 /** Folds the 64 bits of numbers into a hash (FNV-1a over 32-bit words, from memory): plain arithmetic, so it runs in a browser too. */
@@ -32,18 +33,20 @@ export class BitDigest {
 }
 
 function addVariates(digest: BitDigest, luck: Luck, rounds: number): void {
-  const laws = EVERY_LIFE.map(compileLife);
+  const distributions = EVERY_LIFE.map(compileLife);
   for (let d = 0; d < rounds; d += 1) {
     const u = luck.uniform(PURPOSES.life, 0, 0, 0, d);
     const hazard = -ln(u);
-    for (const law of laws) {
-      const exposure = law.exposureAt(hazard);
+    for (const distribution of distributions) {
+      const exposure = distribution.exposureAt(hazard);
       digest.add(exposure);
-      digest.add(law.cumulativeHazard(exposure));
+      digest.add(distribution.cumulativeHazard(exposure));
     }
     digest.add(lognormalAt(8, 1.3, u));
-    digest.add(durationAt({ law: 'lognormal', median: 600, p90: 1200 }, u));
-    digest.add(durationAt({ law: 'triangular', min: 10, mode: 20, max: 60 }, u));
+    digest.add(normalScore(u));
+    digest.add(exponentialScore(u));
+    digest.add(durationAt({ distribution: 'lognormal', median: 600, p90: 1200 }, u));
+    digest.add(durationAt({ distribution: 'triangular', min: 10, mode: 20, max: 60 }, u));
   }
 }
 

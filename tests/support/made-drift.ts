@@ -2,12 +2,12 @@ import { LuckTable, PURPOSES } from '../../src/chance/luck.js';
 import { lognormalAt, normalQuantile } from '../../src/chance/normal.js';
 import { SECOND } from '../../src/kernel/clock.js';
 import { Drift } from '../../src/probe/drift.js';
-import { fitDriftTable, type DriftFitOptions } from '../../src/study/fit/drift/fit-drift.js';
-import { readDrift } from '../../src/study/fit/drift/read-drift.js';
-import type { DriftFitSummary } from '../../src/study/fit/drift/results.js';
+import { fitDriftTable, type DriftFitOptions } from '../../src/studies/fit/drift/fit-drift.js';
+import { readDrift } from '../../src/studies/fit/drift/read-drift.js';
+import type { DriftFitSummary } from '../../src/studies/fit/drift/results.js';
 import type { DriftEvent, DriftForm } from '../../src/survival/drift-likelihood.js';
 
-export const MADE_DRIFT = { rate: 1, spread: 1.5, decay: 600, steady: 0.03 };
+export const MADE_DRIFT = { rate: 1, geometricSd: 1.5, decay: 600, steady: 0.03 };
 /** Readings every 4 min over 40 min, the first a minute after the disturbance. */
 export const DRIFT_TIMES = Array.from({ length: 11 }, (_, i) => 60 + 240 * i);
 export const DRIFT_ERRORS: Readonly<Record<DriftForm, number>> = { rate: 0.02, displacement: 5 };
@@ -24,7 +24,7 @@ export function madeDrift(
   const draw = (event: number, reading: number) => luck.uniform(PURPOSES.logBootstrap, event, reading, 0, 0);
   return Array.from({ length: count }, (_, event) => {
     const drift = new Drift({ decay: { handling: law.decay, move: law.decay }, steady: law.steady });
-    drift.disturb('handling', lognormalAt(law.rate, law.spread, draw(event, 0)), 0);
+    drift.disturb('handling', lognormalAt(law.rate, law.geometricSd, draw(event, 0)), 0);
     const exact = (time: number) =>
       form === 'rate' ? drift.rateAt(time * SECOND) : drift.displacement(DRIFT_TIMES[0] * SECOND, time * SECOND);
     const values = DRIFT_TIMES.map((time, i) => exact(time) + DRIFT_ERRORS[form] * normalQuantile(draw(event, i + 1)));

@@ -24,17 +24,17 @@ export interface MadeLog {
 }
 
 /**
- * A log of independent tips that has just so many events: tips come one after the other, each with a life of the law and an independent exponential
+ * A log of independent tips that has just so many events: tips come one after the other, each with a life of the distribution and an independent exponential
  * exposure at which it'd be taken off sound, until the last event. Uniforms are drawn in order.
  */
 export function madeLog({ life, events, censoredPerEvent }: MadeLog, uniform: () => number): Observation[] {
-  const law = compileLife(life);
-  // A constant hazard of censoring against the mean life gives about the share asked for, whatever the law.
-  const median = law.exposureAt(Math.LN2);
+  const distribution = compileLife(life);
+  // A constant hazard of censoring against the mean life gives about the share asked for, whatever the distribution.
+  const median = distribution.exposureAt(Math.LN2);
   const log: Observation[] = [];
   let failed = 0;
   while (failed < events) {
-    const lived = law.exposureAt(-Math.log(uniform()));
+    const lived = distribution.exposureAt(-Math.log(uniform()));
     const limit = censoredPerEvent === 0 ? Infinity : (-Math.log(uniform()) * median * 1.4) / censoredPerEvent;
     const isEvent = lived <= limit;
     log.push({ entry: 0, from: isEvent ? lived : limit, to: isEvent ? lived : Infinity });

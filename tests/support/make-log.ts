@@ -42,19 +42,19 @@ export const MADE_WITH: readonly Kind[] = [
         cause: 'breakage',
         words: ['breakage', 'broken', 'Broken'],
         per: 'approach',
-        life: { law: 'exponential', mean: 40 },
+        life: { distribution: 'exponential', mean: 40 },
       },
       {
         cause: 'chipping',
         words: ['chipping', 'chipped'],
         per: 'image',
-        life: { law: 'weibull', shape: 1.6, scale: 40 },
+        life: { distribution: 'weibull', shape: 1.6, scale: 40 },
       },
       {
         cause: 'fouling',
         words: ['fouling', 'fouled', 'contaminated'],
         per: 'image',
-        life: { law: 'lognormal', median: 60, spread: 2.5 },
+        life: { distribution: 'lognormal', median: 60, geometricSd: 2.5 },
       },
     ],
   },
@@ -71,10 +71,15 @@ export const MADE_WITH: readonly Kind[] = [
         cause: 'coating',
         words: ['coating', 'coating gone'],
         per: 'distance',
-        life: { law: 'weibull', shape: 2, scale: 12 },
+        life: { distribution: 'weibull', shape: 2, scale: 12 },
         load: 1,
       },
-      { cause: 'breakage', words: ['breakage', 'broken'], per: 'approach', life: { law: 'exponential', mean: 120 } },
+      {
+        cause: 'breakage',
+        words: ['breakage', 'broken'],
+        per: 'approach',
+        life: { distribution: 'exponential', mean: 120 },
+      },
     ],
   },
   {
@@ -86,8 +91,18 @@ export const MADE_WITH: readonly Kind[] = [
     patience: 60,
     looks: 3,
     dangers: [
-      { cause: 'fouling', words: ['fouling', 'dirty'], per: 'image', life: { law: 'gamma', shape: 2.5, scale: 12 } },
-      { cause: 'breakage', words: ['breakage', 'broken'], per: 'approach', life: { law: 'exponential', mean: 400 } },
+      {
+        cause: 'fouling',
+        words: ['fouling', 'dirty'],
+        per: 'image',
+        life: { distribution: 'gamma', shape: 2.5, scale: 12 },
+      },
+      {
+        cause: 'breakage',
+        words: ['breakage', 'broken'],
+        per: 'approach',
+        life: { distribution: 'exponential', mean: 400 },
+      },
     ],
   },
 ];
@@ -186,19 +201,25 @@ function quoted(text: string): string {
 }
 
 /** What the radii were made with: wear in nm³/(nN mm), radius in nm, both as median and geometric standard deviation over tips. */
-export const RADII_MADE_WITH = { wear: 60, wearSpread: 1.5, radius: 8, radiusSpread: 1.25, halfAngle: 20 } as const;
+export const RADII_MADE_WITH = {
+  wear: 60,
+  wearGeometricSd: 1.5,
+  radius: 8,
+  radiusGeometricSd: 1.25,
+  halfAngle: 20,
+} as const;
 
 /** The second table: radii of sharp tips, read on a reference structure after some path, each with its error. */
 export function madeRadii(): string {
   const random = seedrandom('a table of radii');
   const normal = () => normalQuantile(Math.max(random(), 1e-12));
-  const { wear, wearSpread, radius, radiusSpread } = RADII_MADE_WITH;
+  const { wear, wearGeometricSd, radius, radiusGeometricSd } = RADII_MADE_WITH;
   // c(θ) = π (1 - sin θ)² / (3 sin θ) at 20 degrees
   const sine = 0.3420201433256687;
   const form = (Math.PI * (1 - sine) * (1 - sine)) / (3 * sine);
   const rows = Array.from({ length: 14 }, (_, tip) => {
-    const k = wear * exp(ln(wearSpread) * normal());
-    const start = radius * exp(ln(radiusSpread) * normal());
+    const k = wear * exp(ln(wearGeometricSd) * normal());
+    const start = radius * exp(ln(radiusGeometricSd) * normal());
     return [0, 5, 12, 25].slice(0, tip % 4 === 3 ? 3 : 4).map((path) => {
       const now = pow(start * start * start + (k * 2 * path) / form, 1 / 3);
       const error = 0.05 * now;

@@ -6,6 +6,7 @@ import { pathToFileURL } from 'node:url';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium } from './browser.js';
+import { nonEmpty } from './non-empty.js';
 
 export const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -64,13 +65,27 @@ export function checkPage({ onPage }: OpenPages, page: string, pictures: number)
         await tab.goto(address, { waitUntil: 'load' });
         expect(said).toEqual([]);
         expect(asked).toEqual([address]);
-        const sizes = await tab.evaluate<[number, number][]>(sizesOf('figure svg[role=img]'));
+        // The one beside a verdict is the narrow one.
+        const shown = 'figure svg[role=img]:not([data-narrow]):not(.verdict svg), .verdict figure svg[data-narrow]';
+        const sizes = await tab.evaluate<[number, number][]>(sizesOf(shown));
         expect(sizes).toHaveLength(pictures);
-        for (const [width, height] of sizes) {
-          expect(width).toBeGreaterThan(600);
+        for (const [width, height] of nonEmpty(sizes)) {
+          expect(width).toBeGreaterThan(340);
           expect(height).toBeGreaterThan(60);
         }
         expect(await tab.locator('script').count()).toBe(0);
+      });
+    });
+
+    it('shows every chart on a telephone as one that was drawn for it, with nothing beyond its frame', async () => {
+      await onPage(page, { viewport: { width: 390, height: 844 } }, async (tab, address) => {
+        await tab.goto(address);
+        const widths = await tab.evaluate<[number, number][]>(WIDTHS_ON_A_PHONE);
+        expect(widths).toHaveLength(pictures);
+        for (const [width, frame] of nonEmpty(widths)) {
+          expect(width).toBeGreaterThan(0.9 * frame);
+          expect(width).toBeLessThanOrEqual(frame);
+        }
       });
     });
 
@@ -85,6 +100,10 @@ export function checkPage({ onPage }: OpenPages, page: string, pictures: number)
     });
   });
 }
+
+/** Of each picture that shows, its width as drawn and that of its frame, in CSS pixels. */
+const WIDTHS_ON_A_PHONE = `[...document.querySelectorAll('figure svg')].filter((svg) => svg.checkVisibility())
+  .map((svg) => [svg.viewBox.baseVal.width, svg.parentElement.clientWidth])`;
 
 /** axe-core finds nothing against the page, with all that it folds away unfolded. */
 export function checkAccess({ onPage }: OpenPages, page: string, colorScheme: 'light' | 'dark'): void {

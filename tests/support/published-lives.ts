@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
 import { z } from 'zod';
-import { type FittedLaw } from '../../src/survival/laws.js';
+import { type FittedDistribution } from '../../src/survival/distributions.js';
 import { fitLife, type LifeFit, meanOf } from '../../src/survival/fit-life.js';
 import { curveQuantile, kaplanMeier } from '../../src/survival/kaplan-meier.js';
 import { lifeQuantile } from '../../src/survival/life-quantile.js';
@@ -61,9 +61,9 @@ function expectClose(value: number | null, expected: number | null, tolerance: n
 }
 
 /** A fit at 95 % that must succeed. */
-export function fitted(law: FittedLaw, observations: readonly Observation[]): LifeFit {
-  const fit = fitLife(law, observations, 0.95);
-  if (!fit.converged) throw new Error(`no ${law} fit: ${fit.reason}`);
+export function fitted(distribution: FittedDistribution, observations: readonly Observation[]): LifeFit {
+  const fit = fitLife(distribution, observations, 0.95);
+  if (!fit.converged) throw new Error(`no ${distribution} fit: ${fit.reason}`);
   return fit;
 }
 
@@ -102,7 +102,7 @@ export function expectWeibull(observations: readonly Observation[], expected: z.
   expectClose(ratio, expected.lr_test_vs_exponential.statistic, 1e-4, 'likelihood ratio');
 }
 
-/** Holds the curves with no law assumed to a block, to the tolerances that stand beside all of them. */
+/** Holds the curves with no distribution assumed to a block, to the tolerances that stand beside all of them. */
 export function expectCurve(observations: readonly Observation[], expected: z.output<typeof curveBlock>): void {
   const all = kaplanMeier(observations, 0.95);
   const steps = all.filter(({ events }) => events > 0);

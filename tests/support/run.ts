@@ -2,21 +2,29 @@ import { LuckTable } from '../../src/chance/luck.js';
 import { runCampaign } from '../../src/campaign/campaign.js';
 import { type CampaignModel, compileModel } from '../../src/campaign/model.js';
 import type { Outcome } from '../../src/campaign/outcome.js';
-import { loadScenario } from '../../src/scenario/load.js';
+import { type LoadedScenario, loadRaw, loadScenario } from '../../src/scenario/load.js';
 
-/** Models of all strategies of a scenario's text, by name. Throws with every fault if the text is not a sound scenario. */
-export function modelsOf(text: string): ReadonlyMap<string, CampaignModel> {
-  const loaded = loadScenario(text);
+/** Anything that YAML can say. */
+export type Raw = Readonly<Record<string, unknown>>;
+
+/** A scenario, as text or as data. Throws with every fault if it is not sound. */
+export function loadedOf(scenario: string | Raw): LoadedScenario {
+  const loaded = typeof scenario === 'string' ? loadScenario(scenario) : loadRaw(scenario);
   if (!loaded.ok)
     throw new Error(loaded.faults.map((fault) => `${fault.line}: ${fault.path}: ${fault.message}`).join('\n'));
+  return loaded.scenario;
+}
+
+/** Models of all strategies of a scenario, by name. */
+export function modelsOf(scenario: string | Raw): ReadonlyMap<string, CampaignModel> {
   return new Map(
-    loaded.scenario.strategies.map(({ name, workflow, settings }) => [name, compileModel(workflow, settings)]),
+    loadedOf(scenario).strategies.map(({ name, workflow, settings }) => [name, compileModel(workflow, settings)]),
   );
 }
 
-/** The model of the only strategy of a scenario's text. */
-export function modelOf(text: string): CampaignModel {
-  const [model] = modelsOf(text).values();
+/** The model of the only strategy of a scenario. */
+export function modelOf(scenario: string | Raw): CampaignModel {
+  const [model] = modelsOf(scenario).values();
   return model;
 }
 

@@ -1,25 +1,24 @@
-import { measureOf } from '../../src/study/differences.js';
+import { measureOf } from '../../src/analysis/differences.js';
 /** Invented comparisons of realistic shape for the tests of the report: no simulation, only a small seeded generator. */
 
 import { ACTIVITIES, type Activity } from '../../src/campaign/activities.js';
-import { COMPARED } from '../../src/study/compared-measures.js';
+import { COMPARED } from '../../src/analysis/compared-measures.js';
+import type { Estimate } from '../../src/statistics/estimate.js';
+import { perMeasure, type Measure } from '../../src/execution/measures.js';
 import {
-  perMeasure,
   SUMMARY_FORMAT,
   type ComparisonResult,
   type Difference,
-  type Estimate,
   type ImageSummary,
-  type Measure,
   type MeasureSummary,
-  type RegisterEntry,
+  type Assumption,
   type ReplicationRow,
   type Segment,
   type StrategySummary,
   type Timeline,
   type TipStretch,
   type Verdict,
-} from '../../src/study/results.js';
+} from '../../src/analysis/results.js';
 
 export interface SampleOptions {
   readonly strategies: number;
@@ -128,7 +127,7 @@ function rowsOf(place: number, options: SampleOptions, name: string, n: number):
     const good = Math.round(
       options.images * Math.min(1, shape.yield - 0.02 * luck + (options.fixed === true ? 0 : 0.015 * normal(next))),
     );
-    const silentBad = Math.min(
+    const undetectedBad = Math.min(
       options.images - good,
       Math.round(options.images * 0.05 * next() * (options.fixed === true ? 0 : 1)),
     );
@@ -141,11 +140,11 @@ function rowsOf(place: number, options: SampleOptions, name: string, n: number):
       overrun: options.bookings ? 600 * next() : 0,
       confirmedAt: time,
       yield: (good / options.images) * 0.97,
-      apparentYield: ((good + silentBad * 0.8) / options.images) * 0.97,
-      silentBadShare: silentBad / options.images,
+      apparentYield: ((good + undetectedBad * 0.8) / options.images) * 0.97,
+      undetectedBadShare: undetectedBad / options.images,
       good,
-      silentBad,
-      givenUp: options.images - good - silentBad,
+      undetectedBad,
+      givenUp: options.images - good - undetectedBad,
       missing: 0,
       takes: Math.round(options.images * 1.14),
       tips,
@@ -186,9 +185,9 @@ function imagesOf(place: number, options: SampleOptions, passes: readonly string
   return Array.from({ length: options.images }, (_, index) => {
     const pass = index % passes.length;
     const worn = shape.hop ? 0.03 * next() : 0.16 * ((index % 9) / 9) + 0.04 * next();
-    const silentBad = worn * 0.4;
+    const undetectedBad = worn * 0.4;
     const givenUp = worn * 0.3 + (pass === 1 ? 0.03 : 0);
-    const good = 1 - silentBad - givenUp;
+    const good = 1 - undetectedBad - givenUp;
     return {
       image: index + 1,
       sample: '1',
@@ -196,7 +195,7 @@ function imagesOf(place: number, options: SampleOptions, passes: readonly string
       pass: passes[pass],
       quality: good * (0.985 - 0.03 * pass),
       good,
-      silentBad,
+      undetectedBad,
       givenUp,
       missing: 0,
       takes: 1 + worn,
@@ -300,7 +299,7 @@ function strategyOf(
     cut: options.bookings
       ? {
           yield: { value: 0.8, low: 0.79, high: 0.81 },
-          silentBadShare: { value: 0.02, low: 0.018, high: 0.022 },
+          undetectedBadShare: { value: 0.02, low: 0.018, high: 0.022 },
           missing: { value: 3.1, low: 2.9, high: 3.3 },
           tips: { value: 6.4, low: 6.2, high: 6.6 },
         }
@@ -341,13 +340,14 @@ function differencesOf(strategies: readonly string[], rows: readonly (readonly R
         measure,
         estimate: { value, low, high },
         relativePrecision: base === 0 ? null : (high - low) / 2 / base,
-        verdict: low > 0 ? 'more' : high < 0 ? 'less' : 'not told apart',
+        smallest: measure === 'yield' || measure === 'undetectedBadShare' ? 0.01 : 0.05 * base,
+        verdict: low > 0 ? 'more' : high < 0 ? 'less' : 'no clear difference',
       };
     }),
   );
 }
 
-function registerOf(options: SampleOptions, verdict: Verdict): RegisterEntry[] {
+function assumptionsOf(options: SampleOptions, verdict: Verdict): Assumption[] {
   const text = (usual: string): string => options.hostile ?? usual;
   const entry = (
     path: string,
@@ -355,7 +355,7 @@ function registerOf(options: SampleOptions, verdict: Verdict): RegisterEntry[] {
     range: string | null,
     source: string | null,
     isDefault = false,
-  ): RegisterEntry => ({
+  ): Assumption => ({
     path,
     value: text(value),
     description: text(`What ${path.replaceAll('.', ' ')} is in this plan`),
@@ -364,14 +364,14 @@ function registerOf(options: SampleOptions, verdict: Verdict): RegisterEntry[] {
     source: source === null ? null : text(source),
     note: source === null && range !== null && isDefault ? text('usual practice, no source') : null,
     isDefault,
-    turns: range === null ? null : verdict.turns.filter((turn) => turn.path === path),
+    reversals: range === null ? null : verdict.reversals.filter((reversal) => reversal.path === path),
   });
   return [
     entry('plan.regions', '24', null, null),
     entry('plan.passes.0.size', '2 µm', null, null),
     entry('plan.passes.0.lines', '512', null, null),
     entry('tips.sharp.nominal', '8 nm', '5 nm to 12 nm', 'own record of 40 probes, last year'),
-    entry('tips.sharp.spread', '1.25', '1.1 to 1.5', null),
+    entry('tips.sharp.radius.geometricSd', '1.25', '1.1 to 1.5', null),
     entry('tips.sharp.hazards.0.life.mean', '14 images', '7 images to 28 images', null),
     entry(
       'tips.coated.hazards.0.life.scale',
@@ -403,18 +403,14 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
   const decided = options.decided ?? true;
   const verdict: Verdict = {
     decided,
-    glance: [decided ? 'One takes less time.' : 'Inconclusive: rests on one unmeasured value.'],
-    sentences: decided
-      ? [
-          'The verdict stands over every range tried.',
-          `“${names[names.length > 1 ? 1 : 0]}” takes less instrument time than “${names[0]}” at a yield that is no lower.`,
-          'It costs more tips, which are sites of a chip.',
-        ]
-      : [
-          'Not decided by what is known: the difference in time turns if preparing the specimen takes 8 h.',
-          `As the values stand, “${names[names.length > 1 ? 1 : 0]}” would take less instrument time.`,
-        ],
-    turns: decided
+    headline: names.length > 1 ? ['One takes less time.'] : ['It takes 9 h.'],
+    inconclusive: decided ? null : 'Inconclusive: rests on one unmeasured value.',
+    remarks: [],
+    findings: [
+      `“${names[names.length > 1 ? 1 : 0]}” takes less instrument time than “${names[0]}” at a yield that is no lower.`,
+      'It uses more tips, which are sites of a chip.',
+    ],
+    reversals: decided
       ? []
       : [
           {
@@ -422,8 +418,8 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
             strategy: names[names.length > 1 ? 1 : 0],
             measure: 'time',
             at: '8 h',
-            differenceHere: -2.1 * HOUR,
-            differenceThere: { value: 1.9 * HOUR, low: 1.5 * HOUR, high: 2.3 * HOUR },
+            baseline: -2.1 * HOUR,
+            atLimit: { value: 1.9 * HOUR, low: 1.5 * HOUR, high: 2.3 * HOUR },
             isReversed: true,
           },
         ],
@@ -446,7 +442,7 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
   return {
     summary: {
       format: SUMMARY_FORMAT,
-      formatVersion: 1,
+      formatVersion: 2,
       tool: { name: 'swap-or-hop', version: '0.1.0', commit: '5e1f0a7c39b2d48e6f01a5c7b9d3e2f4061728ab' },
       command: options.hostile === undefined ? COMMAND : `${COMMAND} '${options.hostile}'`,
       platform: { system: 'linux', architecture: 'x64', node: '20.19.0' },
@@ -478,11 +474,18 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
       },
       confidence: { level: 0.95, comparisons: Math.max(1, (names.length - 1) * COMPARED.length) },
       allocation: options.bookings ? { text: '4 sessions', end: 3 * DAY + 8 * HOUR } : null,
+      calendar: {
+        startsAt: 9 * HOUR,
+        sessions: Array.from({ length: options.bookings ? 60 : 0 }, (_, day) => ({
+          start: day * DAY,
+          end: day * DAY + 8 * HOUR,
+        })),
+      },
       strategies: names.map((name, place) => strategyOf(place, options, name, rows[place])),
       differences: differencesOf(names, rows),
       verdict,
-      register: registerOf(options, verdict),
-      notKnowing: null,
+      assumptions: assumptionsOf(options, verdict),
+      parameterUncertainty: null,
       shown,
       warnings: decided ? [] : ['More than one new tip in ten would miss the accept of the pass “current”.'],
     },

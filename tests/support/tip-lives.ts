@@ -1,7 +1,7 @@
 import type { Outcome } from '../../src/campaign/outcome.js';
 import type { TipRecord } from '../../src/campaign/ledger.js';
-import { type Plain, plainModel } from './plain-scenario.js';
 import { runMany } from './run.js';
+import { type Plain, plainModel } from './scene.js';
 
 export interface Lives extends Omit<Plain, 'regions' | 'stock'> {
   readonly seed: string;

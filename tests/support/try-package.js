@@ -7,10 +7,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
 const PUBLISHED =
-  /^package\/(?:node_modules\/tinypool\/[\w./-]+|dist\/(?:cli\/main\.js|commit\.json)|dist\/(?:lesson\/bundles|bundled)\/[\w.-]+\.(?:js|txt)|scenarios\/[\w./-]+\.(?:yaml|csv)|shared\/(?:scenario\.schema\.json|sbom\.cdx\.json|licences\.md)|package\.json|README\.md|LICENSE|CHANGELOG\.md|SECURITY\.md|CITATION\.cff)$/u;
+  /^package\/(?:node_modules\/tinypool\/[\w./-]+|dist\/(?:cli\/main\.js|commit\.json)|dist\/(?:lesson\/bundles|explore\/bundles|bundled)\/[\w.-]+\.(?:js|txt)|scenarios\/[\w./-]+\.(?:yaml|csv)|shared\/(?:scenario\.schema\.json|sbom\.cdx\.json|licences\.md)|package\.json|README\.md|LICENSE|CHANGELOG\.md|SECURITY\.md|CITATION\.cff)$/u;
 const WANTED = [
   ...['dist/cli/main.js', 'dist/commit.json'],
-  ...['page.js', 'worker.js', 'NOTICES.txt'].map((file) => `dist/lesson/bundles/${file}`),
+  ...['page.js', 'worker.js', 'NOTICES.txt'].flatMap((file) => [
+    `dist/lesson/bundles/${file}`,
+    `dist/explore/bundles/${file}`,
+  ]),
   ...['program.js', 'worker.js', 'NOTICES.txt'].map((file) => `dist/bundled/${file}`),
 ];
 
@@ -57,6 +60,7 @@ try {
   ok(!existsSync('.git') || typeof commit === 'string', 'the package does not know the commit that it was built from');
   ok(tool('verify', 'reports/mine/summary.json').includes('summary.json: the same to the byte'));
   tool('lesson');
+  tool('explore', 'mine.yaml', '--write-only');
   console.log(`${files.length} files; installed and run as swap-or-hop ${summary.tool.version}, commit ${commit}`);
 } finally {
   rmSync(folder, { recursive: true, force: true });

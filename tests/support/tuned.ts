@@ -1,9 +1,9 @@
-import { loadScenario } from '../../src/scenario/load.js';
-import type { TuneResult } from '../../src/study/tune/results.js';
-import { tune, type TuneRequest, tuneWork } from '../../src/study/tune/tune.js';
-import { readVaried } from '../../src/study/vary/varied.js';
-import type { Work } from '../../src/study/work/work.js';
+import type { TuneResult } from '../../src/studies/tune/results.js';
+import { tune, type TuneRequest, tuneWork } from '../../src/studies/tune/tune.js';
+import { readVaried } from '../../src/analysis/vary/varied.js';
+import type { Work } from '../../src/execution/work.js';
 import type { Reading } from '../../src/scenario/quantity.js';
+import { loadedOf } from './run.js';
 
 /** What a test asks of tuning; the rest is as on the command line. */
 export interface Asked extends Partial<Omit<TuneRequest, 'varied'>> {
@@ -31,15 +31,21 @@ export function tuning(text: string, asked: Asked): Work<Reading<TuneResult>> {
 }
 
 function givenOf(text: string, { vary, seed = 'tuned', ...asked }: Asked): Parameters<typeof tune> {
-  const loaded = loadScenario(text);
-  if (!loaded.ok) throw new Error(loaded.faults.map(({ path, message }) => `${path}: ${message}`).join('\n'));
-  const strategy = asked.strategy ?? loaded.scenario.strategies[0].name;
+  const loaded = loadedOf(text);
+  const strategy = asked.strategy ?? loaded.strategies[0].name;
   const varied = vary.map((each) => {
-    const reading = readVaried(loaded.scenario, each, strategy);
+    const reading = readVaried(loaded, each, strategy);
     if (!reading.ok) throw new Error(reading.message);
     return reading.value;
   });
-  const usual = { goal: 'least-time', yieldAtLeast: null, hours: null, confidence: 0.95, zone: 0.01 } as const;
+  const usual = {
+    goal: 'least-time',
+    yieldAtLeast: null,
+    hours: null,
+    confidence: 0.95,
+    zone: 0.01,
+    draws: null,
+  } as const;
   const request = { ...usual, maxCampaigns: 30_000, ...asked, strategy, varied };
-  return [loaded.scenario, request, { seed, file: 'test.yaml', sha256: '', toolVersion: '0' }];
+  return [loaded, request, { seed, file: 'test.yaml', sha256: '', toolVersion: '0' }];
 }

@@ -15,7 +15,7 @@ const COMPATIBLE = [
 ];
 const LIST = 'shared/licences.md';
 const BILL = 'shared/sbom.cdx.json';
-const NOTICES = ['dist/bundled/NOTICES.txt', 'dist/lesson/bundles/NOTICES.txt'];
+const NOTICES = ['dist/bundled/NOTICES.txt', 'dist/lesson/bundles/NOTICES.txt', 'dist/explore/bundles/NOTICES.txt'];
 
 const isCheck = process.argv.includes('--check');
 const { packages } = JSON.parse(readFileSync('package-lock.json', 'utf8'));

@@ -10,6 +10,7 @@ import { asNoticed, forCause, type Lived, type Observation } from '../../src/sur
 import { resampler } from '../../src/survival/resample.js';
 import { curveAt, turnbull } from '../../src/survival/turnbull.js';
 import { tabled } from '../support/made-lives.js';
+import { nonEmpty, perhapsNone } from '../support/non-empty.js';
 
 const RUNS = { seed: 20260101, numRuns: 100 };
 
@@ -39,7 +40,7 @@ describe('the survival curve', () => {
     fc.assert(
       fc.property(fc.array(exposure, { minLength: 1, maxLength: 30 }), (times) => {
         const complete = times.map((time) => ({ entry: 0, from: time, to: time }));
-        for (const { time, survival } of kaplanMeier(complete, 0.95)) {
+        for (const { time, survival } of nonEmpty(kaplanMeier(complete, 0.95))) {
           const alive = times.filter((one) => one > time).length / times.length;
           expect(Math.abs(survival - alive)).toBeLessThan(1e-12);
         }
@@ -63,7 +64,7 @@ describe('the survival curve', () => {
   it('has an interval around it, never beyond 0 and 1', () => {
     fc.assert(
       fc.property(lives, (log) => {
-        for (const { survival, low, high } of kaplanMeier(log, 0.95)) {
+        for (const { survival, low, high } of nonEmpty(kaplanMeier(log, 0.95))) {
           if (low === null || high === null) continue;
           expect(low).toBeGreaterThanOrEqual(0);
           expect(low).toBeLessThanOrEqual(survival);
@@ -117,8 +118,8 @@ describe('the incidences of all causes', () => {
     );
     fc.assert(
       fc.property(fc.oneof(lives, ofOneCause), (log) => {
-        for (const { steps } of aalenJohansen(log, causes, 0.95).causes)
-          for (const { incidence, low, high, variance } of steps) {
+        for (const { steps } of nonEmpty(aalenJohansen(log, causes, 0.95).causes))
+          for (const { incidence, low, high, variance } of perhapsNone(steps)) {
             expect(variance).toBeGreaterThanOrEqual(0);
             expect([low === null, high === null]).toEqual(Array(2).fill(incidence === 0 || incidence === 1));
             const shares = [0, low ?? incidence, incidence, high ?? incidence, 1];
@@ -133,7 +134,9 @@ describe('the incidences of all causes', () => {
     fc.assert(
       fc.property(lives, (log) => {
         const alone = kaplanMeier(forCause(log, 'breakage'), 0.95);
-        for (const { time, incidence } of aalenJohansen(log, ['breakage', 'fouling'], 0.95).causes[0].steps) {
+        for (const { time, incidence } of perhapsNone(
+          aalenJohansen(log, ['breakage', 'fouling'], 0.95).causes[0].steps,
+        )) {
           const censored = 1 - (alone.findLast((step) => step.time <= time)?.survival ?? 1);
           expect(incidence).toBeLessThanOrEqual(censored + 1e-12);
         }
@@ -163,7 +166,7 @@ describe('the curve of intervals', () => {
       fc.property(anyLives, (log) => {
         const { cells } = turnbull(log);
         expect(Math.abs(cells.reduce((sum, { mass }) => sum + mass, 0) - 1)).toBeLessThan(1e-6);
-        for (const { from, to } of cells) {
+        for (const { from, to } of nonEmpty(cells)) {
           expect(log.some((life) => life.from <= from && (to <= life.to || to === Infinity))).toBe(true);
         }
       }),
@@ -193,8 +196,8 @@ describe('a life that was not watched', () => {
 
   it('can be in a log that is made anew, and stays what it was', () => {
     const log: Observation[] = [{ entry: 0, from: 0, to: Infinity }, ...tabled([3, 5, 8, 9], [1, 0, 1, 0])];
-    const law = compileLife({ law: 'exponential', mean: 12 });
-    const made = resampler(law, log)((index) => (((index * 7) % 31) + 0.5) / 31);
+    const distribution = compileLife({ distribution: 'exponential', mean: 12 });
+    const made = resampler(distribution, log)((index) => (((index * 7) % 31) + 0.5) / 31);
     expect(made).toHaveLength(log.length);
     expect(made[0]).toEqual(log[0]);
     expect(made.some(({ to }) => to < Infinity)).toBe(true);

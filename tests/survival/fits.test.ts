@@ -2,23 +2,21 @@ import { describe, expect, it } from 'vitest';
 import { compileLife } from '../../src/chance/life.js';
 import { LuckTable, PURPOSES } from '../../src/chance/luck.js';
 import { fitAccelerated } from '../../src/survival/accelerated.js';
-import { compareLaws } from '../../src/survival/compare-laws.js';
+import { compareDistributions } from '../../src/survival/compare-distributions.js';
 import { fitLife, hazardOf, type LifeFit, lifeOf, survivalOf } from '../../src/survival/fit-life.js';
 import { goodnessOfFit } from '../../src/survival/goodness.js';
-import { LAWS_TO_FIT } from '../../src/survival/laws.js';
+import { FITTED, toFit } from '../../src/survival/distributions.js';
 import type { Observation } from '../../src/survival/observation.js';
 import { departure } from '../support/check-values.js';
 import { uniforms } from '../support/chance.js';
 import { madeLog, tabled } from '../support/made-lives.js';
 import { expectNear, fitted } from '../support/published-lives.js';
 
-const LAWS = Object.values(LAWS_TO_FIT).map(({ law }) => law);
-
 /** Forty failures and about as many tips taken off sound. */
 function log(seed: string): Observation[] {
   const luck = new LuckTable(seed).replication(0);
   let drawn = 0;
-  const life = { law: 'weibull', shape: 1.6, scale: 80 } as const;
+  const life = { distribution: 'weibull', shape: 1.6, scale: 80 } as const;
   return madeLog({ life, events: 40, censoredPerEvent: 1 }, () => luck.uniform(PURPOSES.life, 0, 0, 0, drawn++));
 }
 
@@ -32,35 +30,35 @@ function expectSame(a: LifeFit, b: LifeFit, tolerance: number): void {
 }
 
 describe('a fit', () => {
-  it.each(LAWS)('in another unit of exposure is the same life: %s', (law) => {
+  it.each(FITTED)('in another unit of exposure is the same life: %s', (distribution) => {
     const lives = log('units');
-    const one = fitted(law, lives);
+    const one = fitted(distribution, lives);
     const other = fitted(
-      law,
+      distribution,
       lives.map(({ from, to }) => ({ entry: 0, from: 1000 * from, to: 1000 * to })),
     );
     one.parameters.forEach(({ name, value, low, high }, i) => {
-      const factor = LAWS_TO_FIT[law].parameters[i].isExposure ? 1000 : 1;
+      const factor = toFit(distribution).parameters[i].isExposure ? 1000 : 1;
       expectNear(other.parameters[i].value, value * factor, 1e-6, name);
       expectNear(other.parameters[i].low, (low ?? NaN) * factor, 1e-5, name);
       expectNear(other.parameters[i].high, (high ?? NaN) * factor, 1e-5, name);
     });
   });
 
-  it.each(LAWS)('does not depend on the order of the log: %s', (law) => {
+  it.each(FITTED)('does not depend on the order of the log: %s', (distribution) => {
     const lives = log('order');
-    expectSame(fitted(law, [...lives].reverse()), fitted(law, lives), 1e-6);
+    expectSame(fitted(distribution, [...lives].reverse()), fitted(distribution, lives), 1e-6);
   });
 
-  it.each(LAWS)('takes a narrow interval for an exact life: %s', (law) => {
+  it.each(FITTED)('takes a narrow interval for an exact life: %s', (distribution) => {
     const lives = log('narrow');
     const narrow = lives.map(({ from, to }) => ({ entry: 0, from, to: to < Infinity ? from * (1 + 1e-6) : to }));
-    expectSame(fitted(law, narrow), fitted(law, lives), 1e-4);
+    expectSame(fitted(distribution, narrow), fitted(distribution, lives), 1e-4);
   });
 
-  it.each(LAWS)('has the log-likelihood and the hazard of the life that it describes: %s', (law) => {
+  it.each(FITTED)('has the log-likelihood and the hazard of the life that it describes: %s', (distribution) => {
     const lives = log('likelihood');
-    const fit = fitted(law, lives);
+    const fit = fitted(distribution, lives);
     const life = compileLife(lifeOf(fit));
     const survival = survivalOf(fit);
     const hazard = hazardOf(fit);
@@ -74,7 +72,7 @@ describe('a fit', () => {
 
   it('of tips that were in use before the log began allows for those never seen', () => {
     const table = new LuckTable('late entry');
-    const life = compileLife({ law: 'weibull', shape: 2, scale: 100 });
+    const life = compileLife({ distribution: 'weibull', shape: 2, scale: 100 });
     const seen: Observation[] = [];
     for (let tip = 0; seen.length < 400; tip += 1) {
       const luck = table.replication(tip);
@@ -97,14 +95,14 @@ describe('a fit', () => {
     const sound = tabled([10, 20], [0, 0]);
     expect(fitLife('weibull', sound, 0.95)).toEqual({
       converged: false,
-      law: 'weibull',
+      distribution: 'weibull',
       reason: 'no-events',
       events: 0,
       observations: 2,
     });
     const together = tabled([10, 10, 5], [1, 1, 0]);
-    for (const law of ['weibull', 'lognormal', 'gamma'] as const) {
-      expect(fitLife(law, together, 0.95)).toMatchObject({ converged: false, reason: 'no-finite-maximum' });
+    for (const distribution of ['weibull', 'lognormal', 'gamma'] as const) {
+      expect(fitLife(distribution, together, 0.95)).toMatchObject({ converged: false, reason: 'no-finite-maximum' });
     }
     expect(fitLife('exponential', together, 0.95)).toMatchObject({ converged: true });
   });
@@ -117,32 +115,32 @@ describe('a fit', () => {
   });
 });
 
-describe('a comparison of laws', () => {
+describe('a comparison of distributions', () => {
   it('offers the exponential for fewer than five events, and says that events are missing', () => {
-    const { verdict, constantHazard } = compareLaws(tabled([12, 30, 31, 60, 60], [1, 1, 1, 0, 0]), 0.9);
+    const { verdict, constantHazard } = compareDistributions(tabled([12, 30, 31, 60, 60], [1, 1, 1, 0, 0]), 0.9);
     expect(verdict).toMatchObject({ offered: 'exponential', reason: 'few-events', missing: 'events' });
     expectNear(constantHazard.mean, 193 / 3, 1e-12, 'mean');
   });
 
   it('offers nothing without events, but bounds the mean life', () => {
-    const { verdict, constantHazard, ranked } = compareLaws(tabled([500, 500], [0, 0]), 0.9);
+    const { verdict, constantHazard, ranked } = compareDistributions(tabled([500, 500], [0, 0]), 0.9);
     expect(verdict).toEqual({ best: null, notToldApart: [], offered: null, reason: 'no-events', missing: 'events' });
     expect(ranked).toEqual([]);
     expectNear(constantHazard.low, 1000 / Math.log(10), 1e-9, 'lower end');
   });
 
   it('ranks by AIC', () => {
-    const { ranked } = compareLaws(log('ranks'), 0.95);
+    const { ranked } = compareDistributions(log('ranks'), 0.95);
     const order = ranked.map(({ aic }) => aic);
     expect(order).toEqual([...order].sort((a, b) => a - b));
-    expect(ranked).toHaveLength(LAWS.length);
+    expect(ranked).toHaveLength(FITTED.length);
   });
 });
 
 describe('what load and pace do to a life', () => {
-  it('comes back from lives that were made so, beside the law at the usual pace and reference load', () => {
+  it('comes back from lives that were made so, beside the distribution at the usual pace and reference load', () => {
     const table = new LuckTable('accelerated');
-    const life = compileLife({ law: 'weibull', shape: 2, scale: 100 });
+    const life = compileLife({ distribution: 'weibull', shape: 2, scale: 100 });
     const rows = Array.from({ length: 300 }, (_, tip) => {
       const luck = table.replication(tip);
       const pace = [0.5, 1, 2][tip % 3];
@@ -177,10 +175,10 @@ describe('goodness of fit', () => {
     return (replication: number, index: number) => all[replication * each + index];
   };
 
-  it('finds no fault with a law that censored lives do follow, and finds it with one that they do not', () => {
+  it('finds no fault with a distribution that censored lives do follow, and finds it with one that they do not', () => {
     const lives = log('goodness');
     const uniform = draw(lives, 99, 'goodness draws');
-    // With p uniform under the law, one below 0.001 can't come of 99 logs: the least is 0.01. This seed is fixed.
+    // With p uniform under the distribution, one below 0.001 can't come of 99 logs: the least is 0.01. This seed is fixed.
     expect(goodnessOfFit(fitted('weibull', lives), lives, uniform, 99).andersonDarling?.pValue).toBeGreaterThan(0.01);
     const early = [...tabled([1, 1.1, 1.2, 1.3, 1.4, 1.5, 1.6, 1.7]), ...tabled([90, 91, 92, 93, 94, 95, 96, 97])];
     const mixed = goodnessOfFit(fitted('lognormal', early), early, draw(early, 199, 'mixed'), 199);

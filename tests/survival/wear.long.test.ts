@@ -1,20 +1,21 @@
 import { describe, expect, it } from 'vitest';
 import { lognormalAt, normalQuantile } from '../../src/chance/normal.js';
 import { LuckTable, PURPOSES } from '../../src/chance/luck.js';
-import { missingVolumeFactor } from '../../src/scenario/blunting.js';
+import { missingVolumeFactor } from '../../src/probe/blunting.js';
 import { fitWear, type WearFit, type WearReading } from '../../src/survival/wear.js';
 import { type Reading, tipLogLikelihood } from '../../src/survival/wear-likelihood.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 const MISSING_VOLUME = missingVolumeFactor(20);
 
 /** Tips read new and after two slides at 2 nN, by instruments that err by a twentieth. */
-function readings(tips: number, wearSpread: number, seed: string): WearReading[] {
+function readings(tips: number, wearGeometricSd: number, seed: string): WearReading[] {
   const table = new LuckTable(seed);
   return Array.from({ length: tips }, (_, tip) => {
     const luck = table.replication(tip);
     const uniform = (index: number) => luck.uniform(PURPOSES.wear, 0, 0, 0, index);
     const radius = lognormalAt(8, 1.2, uniform(0));
-    const wear = lognormalAt(83, wearSpread, uniform(1));
+    const wear = lognormalAt(83, wearGeometricSd, uniform(1));
     return [0, 50, 200].map((path, i): WearReading => {
       const true_ = Math.cbrt(radius ** 3 + (wear * 2 * path) / MISSING_VOLUME);
       const error = 0.05 * true_;
@@ -83,13 +84,13 @@ describe('the fit of blunting', () => {
   it('gives back what tips were made with', () => {
     const { parameters, free, covariance, tips } = fitted(readings(25, 1.5, 'wear'));
     expect(tips).toBe(25);
-    expect(parameters.map(({ name }) => name)).toEqual(['radius', 'radiusSpread', 'wear', 'wearSpread']);
+    expect(parameters.map(({ name }) => name)).toEqual(['radius', 'radiusGeometricSd', 'wear', 'wearGeometricSd']);
     const truth = [Math.log(8), Math.log(Math.log(1.2)), Math.log(83), Math.log(Math.log(1.5))];
     // One made table with a fixed seed; 5.5 standard errors are passed by chance less than once in a million for four values.
     truth.forEach((value, i) => {
       expect(Math.abs(free[i] - value) / Math.sqrt(covariance[i][i]), parameters[i].name).toBeLessThan(5.5);
     });
-    for (const { value, low, high } of parameters) {
+    for (const { value, low, high } of nonEmpty(parameters)) {
       expect(low ?? 0).toBeLessThan(value);
       expect(high ?? Infinity).toBeGreaterThan(value);
     }
@@ -97,9 +98,9 @@ describe('the fit of blunting', () => {
 
   it('says 1 where the tips differ by no more than the readings err', () => {
     const { parameters, covariance } = fitted(readings(12, 1, 'no spread 3'));
-    const [, , , wearSpread] = parameters;
-    expect(wearSpread).toMatchObject({ value: 1, low: 1 });
-    expect(wearSpread.high).toBeGreaterThan(1);
+    const [, , , wearGeometricSd] = parameters;
+    expect(wearGeometricSd).toMatchObject({ value: 1, low: 1 });
+    expect(wearGeometricSd.high).toBeGreaterThan(1);
     expect(covariance[3]).toEqual([0, 0, 0, 0]);
   });
 
@@ -113,15 +114,15 @@ describe('the fit of blunting', () => {
     const fits = [1.15, 1.2, 1.25, 1.3, 1.35].map((errors) => fitted(apart(errors)));
     const of = ({ parameters }: WearFit, name: string) => parameters.find((each) => each.name === name);
     // Both sides of the step are met.
-    expect(of(fits[0], 'radiusSpread')?.value).toBe(1);
-    expect(of(fits[4], 'radiusSpread')?.value).toBeGreaterThan(1.01);
-    for (const [place, fit] of fits.slice(1).entries()) {
+    expect(of(fits[0], 'radiusGeometricSd')?.value).toBe(1);
+    expect(of(fits[4], 'radiusGeometricSd')?.value).toBeGreaterThan(1.01);
+    for (const [place, fit] of nonEmpty(fits.slice(1).entries())) {
       const [before, now] = [fits[place], fit].map((each) => of(each, 'radius'));
       const width = (found: typeof now) => (found?.high ?? NaN) - (found?.low ?? NaN);
       expect(width(now) / width(before)).toBeGreaterThan(0.98);
       expect(width(now) / width(before)).toBeLessThan(1.08);
       const { free, covariance } = fit;
-      const spread = of(fit, 'radiusSpread');
+      const spread = of(fit, 'radiusGeometricSd');
       if (spread === undefined || spread.value === 1) continue;
       // 97.5 % of what is drawn on the scale of the fit lies below the end of the interval.
       const drawn = Math.exp(Math.exp(free[1] + 1.959964 * Math.sqrt(covariance[1][1])));

@@ -1,18 +1,16 @@
 import { pow } from '../elementary.js';
-import type { LifeLaw } from './law.js';
+import { distribution, type LifeDistribution, type ValuesOf } from './distribution.js';
 import { solveIncreasing } from './solve.js';
-import { type WeibullTerm, weibull } from './weibull.js';
+import { SHAPE, weibull } from './weibull.js';
 
-/** Early deaths and wearing out: a term of falling and one of rising hazard. */
-export interface Bathtub {
-  readonly law: 'bathtub';
-  readonly early: WeibullTerm;
-  readonly late: WeibullTerm;
-}
+const TERM = {
+  shape: SHAPE,
+  scale: { is: 'exposure', description: 'Exposure by which 63.2 % would have failed of this term alone' },
+} as const;
 
 /** Hazards side by side: H(x) = Σ (x / scale_i)^shape_i (additive Weibull model, Xie and Lai 1996, for two terms). */
-export function additiveWeibull(terms: readonly WeibullTerm[]): LifeLaw {
-  const parts = terms.map(weibull);
+export function additiveWeibull(terms: readonly ValuesOf<typeof TERM>[]): LifeDistribution {
+  const parts = terms.map((term) => weibull.compile(term));
   const cumulativeHazard = (exposure: number) => parts.reduce((sum, part) => sum + part.cumulativeHazard(exposure), 0);
   const hazardRate = (exposure: number) =>
     terms.reduce((sum, { shape, scale }) => sum + (shape / scale) * pow(exposure / scale, shape - 1), 0);
@@ -27,7 +25,9 @@ export function additiveWeibull(terms: readonly WeibullTerm[]): LifeLaw {
   };
 }
 
-/** Two Weibull hazards, early and late, that act at once. */
-export function bathtub({ early, late }: Bathtub): LifeLaw {
-  return additiveWeibull([early, late]);
-}
+/** Early failures and wear-out: two Weibull hazards, one falling and one rising, that act at once. */
+export const bathtub = distribution({
+  title: 'bathtub',
+  parameters: { early: TERM, late: TERM },
+  compile: ({ early, late }) => additiveWeibull([early, late]),
+});

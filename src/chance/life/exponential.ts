@@ -1,15 +1,23 @@
-import type { LifeLaw } from './law.js';
+import { exp, ln } from '../elementary.js';
+import { fittable } from './distribution.js';
 
-/** Constant hazard. mean: mean life, in units of exposure. */
-export interface Exponential {
-  readonly law: 'exponential';
-  readonly mean: number;
-}
+/** Mean of ln T for a mean life of 1: minus the Euler-Mascheroni constant. */
+const LOG_MEAN = -0.5772156649015329;
 
-/** H(x) = x / mean. */
-export function exponential({ mean }: Exponential): LifeLaw {
-  return {
+/** Constant hazard: H(x) = x / mean, f(x) = exp(-x / mean) / mean. */
+export const exponential = fittable({
+  title: 'exponential',
+  parameters: { mean: { is: 'exposure', description: 'Mean lifetime' } },
+  compile: ({ mean }) => ({
     cumulativeHazard: (exposure) => exposure / mean,
     exposureAt: (hazard) => hazard * mean,
-  };
-}
+  }),
+  fit: {
+    logDensity({ mean }) {
+      const logMean = ln(mean);
+      return (exposure) => -logMean - exposure / mean;
+    },
+    mean: ({ mean }) => mean,
+    start: (logMean) => ({ mean: exp(logMean - LOG_MEAN) }),
+  },
+});

@@ -1,13 +1,7 @@
-import { exp, expm1, gammainc, gammaincinv, ln, log1p } from '../elementary.js';
-import type { LifeLaw } from './law.js';
+import { exp, expm1, gammainc, gammaincinv, gammaln, ln, log1p } from '../elementary.js';
+import { fittable, type LifeDistribution } from './distribution.js';
 import { solveIncreasing } from './solve.js';
-
-/** mean = shape · scale, in units of exposure. */
-export interface Gamma {
-  readonly law: 'gamma';
-  readonly shape: number;
-  readonly scale: number;
-}
+import { SHAPE } from './weibull.js';
 
 const LN_TWO = 0.6931471805599453;
 
@@ -47,7 +41,7 @@ function nearHazard(shape: number, x: number): number {
   return below < 0.5 ? -log1p(-below) : -ln(gammainc(x, shape, true, true));
 }
 
-/** The law far out, where the library's functions do not reach. */
+/** The distribution far out, where the library's functions do not reach. */
 interface Tail {
   /** Where it begins, at FAR_HAZARD. */
   readonly from: number;
@@ -73,9 +67,9 @@ function tailOf(shape: number): Tail {
 }
 
 /** H(x) = -ln(1 - P(shape, x / scale)), P the regularised lower incomplete gamma function. */
-export function gamma({ shape, scale }: Gamma): LifeLaw {
+function compile(shape: number, scale: number): LifeDistribution {
   let known: Tail | null = null;
-  // Fits ask for thousands of laws, few of them so far out, and it costs far more than all else.
+  // Fits ask for thousands of distributions, few of them so far out, and it costs far more than all else.
   const tail = (): Tail => (known ??= tailOf(shape));
 
   function deviate(hazard: number): number {
@@ -92,3 +86,25 @@ export function gamma({ shape, scale }: Gamma): LifeLaw {
     exposureAt: (hazard) => scale * deviate(hazard),
   };
 }
+
+/** mean = shape · scale, f(x) = (x / scale)^(shape - 1) exp(-x / scale) / (scale Γ(shape)). */
+export const gamma = fittable({
+  title: 'gamma',
+  parameters: { shape: SHAPE, scale: { is: 'exposure', description: 'Scale; mean over shape' } },
+  compile: ({ shape, scale }) => compile(shape, scale),
+  fit: {
+    logDensity({ shape, scale }) {
+      const constant = -ln(scale) - gammaln(shape);
+      return (exposure) => {
+        const x = exposure / scale;
+        return constant + (shape - 1) * ln(x) - x;
+      };
+    },
+    mean: ({ shape, scale }) => shape * scale,
+    start(logMean, logSd) {
+      // The variance of ln T is near 1/(shape - 1/2) and its mean near ln scale + ln(shape - 1/2), for shapes that are not small.
+      const shape = 0.5 + 1 / (logSd * logSd);
+      return { shape, scale: exp(logMean) / (shape - 0.5) };
+    },
+  },
+});

@@ -1,13 +1,6 @@
 import { erfcinv, exp, expm1, ln, log1p, normalCdf } from '../elementary.js';
-import type { LifeLaw } from './law.js';
+import { fittable } from './distribution.js';
 import { solveIncreasing } from './solve.js';
-
-/** median life in units of exposure; spread: geometric standard deviation, above 1. */
-export interface Lognormal {
-  readonly law: 'lognormal';
-  readonly median: number;
-  readonly spread: number;
-}
 
 const SQRT_TWO = 1.4142135623730951;
 const LN_TWO = 0.6931471805599453;
@@ -41,11 +34,35 @@ function normalDeviate(hazard: number): number {
   return solveIncreasing(normalHazard, millsRate, hazard, FAR, Math.sqrt(2 * hazard));
 }
 
-/** H(x) = -ln Q(ln(x / median) / ln spread), Q the normal upper tail. */
-export function lognormal({ median, spread }: Lognormal): LifeLaw {
-  const sigma = ln(spread);
-  return {
-    cumulativeHazard: (exposure) => (exposure === 0 ? 0 : normalHazard(ln(exposure / median) / sigma)),
-    exposureAt: (hazard) => (hazard === 0 ? 0 : median * exp(sigma * normalDeviate(hazard))),
-  };
-}
+/** H(x) = -ln Q(z), Q the normal upper tail; f(x) = φ(z) / (x ln geometricSd); z = ln(x / median) / ln geometricSd. */
+export const lognormal = fittable({
+  title: 'lognormal',
+  parameters: {
+    median: { is: 'exposure', description: 'Median lifetime' },
+    geometricSd: { is: 'geometric SD', description: 'Geometric standard deviation of the lifetime' },
+  },
+  compile({ median, geometricSd }) {
+    const sigma = ln(geometricSd);
+    return {
+      cumulativeHazard: (exposure) => (exposure === 0 ? 0 : normalHazard(ln(exposure / median) / sigma)),
+      exposureAt: (hazard) => (hazard === 0 ? 0 : median * exp(sigma * normalDeviate(hazard))),
+    };
+  },
+  fit: {
+    logDensity({ median, geometricSd }) {
+      const logMedian = ln(median);
+      const sigma = ln(geometricSd);
+      const constant = -LN_SQRT_TWO_PI - ln(sigma);
+      return (exposure) => {
+        const logExposure = ln(exposure);
+        const z = (logExposure - logMedian) / sigma;
+        return constant - logExposure - (z * z) / 2;
+      };
+    },
+    mean({ median, geometricSd }) {
+      const sigma = ln(geometricSd);
+      return median * exp((sigma * sigma) / 2);
+    },
+    start: (logMean, logSd) => ({ median: exp(logMean), geometricSd: exp(logSd) }),
+  },
+});

@@ -1,5 +1,5 @@
 import { dirname } from 'node:path';
-import { Failure } from '../failure.js';
+import { Failure } from '../../scenario/failure.js';
 import type { ShardAbout } from './about.js';
 import { lineOf } from './about.js';
 import type { Shard } from './open.js';

@@ -1,20 +1,16 @@
 import { existsSync, mkdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import type { Share } from '../../study/work/share.js';
-import { EXIT, Failure, systemReason } from '../failure.js';
-import type { SharedStudy } from './about.js';
+import type { Share } from '../../execution/share.js';
+import { EXIT, Failure, systemReason } from '../../scenario/failure.js';
 import { openShard } from './open.js';
-import { plainName } from '../plain-name.js';
 
-/** The file of a shard; its name tells scenario, study and share, and sorts by the number. */
-export function shardPlace(
-  { file, out }: { readonly file: string; readonly out?: string | undefined },
-  study: SharedStudy,
-  { number, of }: Share,
-): string {
-  const name = study === 'compare' ? plainName(file) : `${plainName(file)}-${study}`;
+/**
+ * The file of a shard; its name tells scenario, study and share, and sorts by the number.
+ * @param name of the report that all shards make
+ */
+export function shardPlace(name: string, out: string | undefined, { number, of }: Share): string {
   const padded = String(number).padStart(String(of).length, '0');
-  return join(out ?? join('reports', `${name}-shards`), `${name}.${padded}-of-${of}.parquet`);
+  return join(out ?? join('reports', `${name}-shards`), `${name}.${padded}-of-${of}.shard`);
 }
 
 /** Makes the folder of a shard; a place that is taken by anything but an earlier shard is refused before any work is done. */

@@ -1,24 +1,21 @@
-import { resolve } from 'node:path';
-import { type Share, shareWork } from '../../study/work/share.js';
-import type { Work } from '../../study/work/work.js';
-import { Failure } from '../failure.js';
-import { removeJournal } from '../journal.js';
-import { journalOf } from '../neighbours.js';
-import { pursue } from '../pursue.js';
-import { openScenario } from '../scenario-file.js';
-import { beginCommand } from '../shared.js';
-import { crewMeant, type Given, type Ground, groundOf } from '../study.js';
+import { basename, resolve } from 'node:path';
+import type { CompletedJob, Share } from '../../execution/share.js';
+import type { Work } from '../../execution/work.js';
+import { Failure } from '../../scenario/failure.js';
+import { aside, text } from '../../studies/options.js';
+import type { ScenarioFile } from '../../studies/study.js';
+import { removeCheckpoint } from '../../execution/machine/checkpoint.js';
+import { checkpointOf } from '../../execution/machine/neighbours.js';
+import { runWithCheckpoint, type RunPlace } from '../run-with-checkpoint.js';
 import { recordedHere } from '../version.js';
-import { writeWholeFile } from '../whole-file.js';
-import { type ShardAbout, SHARD_FORMAT, type SharedStudy } from './about.js';
-import { shardBytes } from './open.js';
-import { makeRoom, shardPlace } from './place.js';
+import { writeWholeFile } from '../../execution/machine/whole-file.js';
+import { type ShardAbout, SHARD_FORMAT } from './about.js';
+import { shardFile } from './open.js';
+import { makeRoom } from './place.js';
 
-export const SHARD_OPTION = {
-  type: 'string',
-  requiresArg: true,
-  describe: 'Work out one share of the replications, such as 2/5, for `merge`; into a file in the folder',
-} as const;
+export const SHARD_OPTION = aside(
+  text('Work out one share of the replications, such as 2/5, for `merge`; into a file in the folder'),
+);
 
 const MOST_SHARDS = 100_000;
 
@@ -35,40 +32,24 @@ export function shareMeant(text: string, replications: number | undefined): Shar
   return { number, of };
 }
 
-interface Asked {
-  readonly given: Given;
-  /** Options of the command. */
-  readonly known: Readonly<Record<string, unknown>>;
-  readonly study: SharedStudy;
-  readonly share: Share;
-  /** Options that results depend on, as they were typed. */
-  readonly line: Readonly<Record<string, string | undefined>>;
-  /** The study that the shard is a part of. */
-  readonly work: (ground: Ground) => Work<unknown>;
-}
-
-/** Works out one shard of a study and writes it into a file of its own, which is whole or not there. */
-export async function writeShard({ given, known, study, share, line, work }: Asked): Promise<void> {
-  const console = beginCommand(given, known);
-  if (given.json) throw new Failure('--json goes with a report, and a shard is none; give it to `merge`');
-  const crew = crewMeant(given.threads, console);
-  const scenario = openScenario(given.file, console);
-  const ground = groundOf(scenario, given, console);
-  const file = shardPlace(given, study, share);
+/** Works out one shard of a study and writes it into its place, a file of its own, which is whole or not there. */
+export async function writeShard(
+  about: Pick<ShardAbout, 'study' | 'shard' | 'seed' | 'options'>,
+  scenario: ScenarioFile,
+  place: RunPlace,
+  work: Work<readonly CompletedJob[]>,
+): Promise<void> {
+  const { folder: file, pool, console } = place;
   makeRoom(file);
-  const answered = await pursue({ ...ground, folder: file, crew }, shareWork(work(ground), share));
-  await crew.end();
+  const completed = await runWithCheckpoint(place, work);
+  await pool.end();
   const { toolVersion, commit } = recordedHere();
-  const about: ShardAbout = {
-    ...{ format: SHARD_FORMAT, formatVersion: 1, study, shard: share },
+  const whole: ShardAbout = {
+    ...{ format: SHARD_FORMAT, formatVersion: 1, ...about },
     tool: { name: 'swap-or-hop', version: toolVersion, commit },
-    scenario: { file: ground.options.file, sha256: scenario.sha256 },
-    seed: given.seed ?? ground.loaded.base.seed,
-    options: Object.fromEntries(
-      Object.entries(line).flatMap(([name, value]) => (value === undefined ? [] : [[name, value]])),
-    ),
+    scenario: { file: basename(scenario.file), sha256: scenario.sha256 },
   };
-  writeWholeFile(file, shardBytes(about, scenario.text, answered));
-  removeJournal(journalOf(resolve(file)));
+  writeWholeFile(file, shardFile(whole, scenario.text, completed));
+  removeCheckpoint(checkpointOf(resolve(file)));
   console.result(file);
 }

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, dirname, join, relative, sep } from 'node:path';
 import type { DifferingValue, Verification } from '../../report/verification.js';
-import { Failure, systemReason } from '../failure.js';
+import { Failure, systemReason } from '../../scenario/failure.js';
 
 const SUMMARY = 'summary.json';
 

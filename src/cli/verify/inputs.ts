@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { Failure } from '../failure.js';
+import { Failure } from '../../scenario/failure.js';
 import { readBytes, sha256Of } from '../text-file.js';
 import type { Recorded } from './record.js';
 

@@ -1,9 +1,9 @@
 import { basename } from 'node:path';
-import { z } from 'zod';
+import * as z from 'zod';
 import { shellLineOf } from '../../scenario/shell-line.js';
-import type { Maker } from '../../study/about.js';
-import { isByHand } from '../../study/by-hand.js';
-import { Failure } from '../failure.js';
+import type { Maker } from '../../analysis/about.js';
+import { isInterrupted } from '../../analysis/interrupted.js';
+import { Failure } from '../../scenario/failure.js';
 import { readText } from '../text-file.js';
 
 const SUMMARY_TEXT = { what: 'a summary', form: 'a summary is JSON in UTF-8', most: 400_000_000 } as const;
@@ -13,7 +13,7 @@ const fileName = z.string().refine((name) => name !== '..' && basename(name) ===
 
 const record = z.object({
   format: z.string().startsWith('swap-or-hop '),
-  formatVersion: z.literal(1),
+  formatVersion: z.literal(2),
   tool: z.object({ version: z.string(), commit: z.string().nullable() }),
   // Whoever wrote it: what is shown of it makes a shell do nothing else.
   command: z.string().transform((line) => shellLineOf(line) ?? line),
@@ -48,8 +48,10 @@ export function readSummary(file: string): ReadSummary {
     ]);
   }
   const { tool, platform, command, inputs, stopping } = read.data;
-  if (stopping !== undefined && isByHand(stopping))
-    throw new Failure(`${file}: this study was stopped by hand, at a moment that no command line meets again`);
+  if (stopping !== undefined && isInterrupted(stopping))
+    throw new Failure(
+      `${file}: this study was interrupted and cannot be repeated; run it to its end and verify that summary`,
+    );
   return { text, recorded: { command, inputs, maker: { toolVersion: tool.version, commit: tool.commit, platform } } };
 }
 

@@ -1,4 +1,4 @@
-import type { Part } from '../part.js';
+import type { Part } from '../stage.js';
 import { oneSession } from './session.js';
 import { rushing } from './rushing.js';
 import { sameNumbers } from './same-numbers.js';

@@ -20,10 +20,10 @@ export interface Account {
 }
 
 export function accountOf(name: string, outcome: Outcome, { steps, end }: Pick<Played, 'steps' | 'end'>): Account {
-  const { good, silentBad, givenUp, missing, yield: share, tips, isFinished } = outcome.cut ?? outcome;
+  const { good, undetectedBad, givenUp, missing, yield: share, tips, isFinished } = outcome.cut ?? outcome;
   return {
     ...{ name, time: end, good, tips, yield: share },
-    undetectedBad: silentBad,
+    undetectedBad: undetectedBad,
     unkept: givenUp + missing,
     lostScanning: tallyAt({ steps }, end).get('scanning lost') ?? 0,
     attempts: steps.filter(({ scan }) => scan !== null).length,

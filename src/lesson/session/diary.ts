@@ -1,8 +1,9 @@
+import { CAUSE_NAMES } from '../../probe/causes.js';
 import type { CampaignModel } from '../../campaign/model.js';
 import type { Take } from '../../campaign/ledger.js';
 import type { RecordedStep, Recorder } from '../../campaign/recorder.js';
 import type { Tip } from '../../probe/tip.js';
-import { Chronicle, stateOf } from '../../study/timeline.js';
+import { Chronicle, stateOf } from '../../analysis/timeline.js';
 import type { TipLook } from '../surface/tip-look.js';
 
 /** Something that a person at the instrument comes to know in an instant. Time in microseconds. */
@@ -21,7 +22,7 @@ export interface ScanLook {
 }
 
 /** What happens to a tip unseen. */
-const UNSEEN: ReadonlySet<string> = new Set(['breakage', 'chipping', 'fouling', 'coating', 'worn-out']);
+const UNSEEN: ReadonlySet<string> = new Set(CAUSE_NAMES);
 /** A change whose moment nobody tells, as when dirt comes off by itself, is taken to come in mid-image. */
 const SOMEWHERE = 0.5;
 

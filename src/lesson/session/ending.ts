@@ -1,6 +1,6 @@
 import type { RecordedStep } from '../../campaign/recorder.js';
 import type { CampaignModel } from '../../campaign/model.js';
-import type { Timeline } from '../../study/results.js';
+import type { Timeline } from '../../analysis/results.js';
 
 /** A campaign that ends with the granted time, or else with its first booking; as it is where neither ends. */
 export function inSession(model: CampaignModel): CampaignModel {

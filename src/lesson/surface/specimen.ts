@@ -75,7 +75,7 @@ class Builder {
   }
 }
 
-/** An invented piece of a region with steps, islands and particles: the same for the same luck and region. */
+/** An invented piece of a region with steps, islands and particles: the same for common random numbers and region. */
 export function specimenOf(luck: Luck, region: number): Relief {
   return new Builder(luck, region).relief();
 }

@@ -1,4 +1,4 @@
-import type { TipStretch } from '../../study/results.js';
+import type { TipStretch } from '../../analysis/results.js';
 import { joined, roundedCone, type TipShape } from './tip-shape.js';
 
 /** How a tip is at some moment. */

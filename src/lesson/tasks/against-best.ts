@@ -1,6 +1,6 @@
 import { pairedInterval } from '../../statistics/interval.js';
 import { average, type Numbers } from '../../statistics/numbers.js';
-import { LEVEL } from '../../study/differences.js';
+import { LEVEL } from '../../analysis/differences.js';
 
 /** Something tried, with numbers whose mean is what is to be least: one a campaign, all with common random numbers. */
 export interface Tried<Point> {

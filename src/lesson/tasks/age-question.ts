@@ -1,13 +1,9 @@
+import { bestOf } from '../best.js';
 import type { Scenarios } from '../task.js';
 import { AGE_ANSWERS } from './answers.js';
 import { settingsAt } from './settings.js';
-import { type Answered, ASKED_OF, type StrategyAsked, WORKING } from './verdict.js';
-import { ageChanges, atAge, bestAge, type AtAge } from './when-to-hop.js';
-
-export interface AgesAsked extends StrategyAsked {
-  /** Images after which a tip goes, ascending. */
-  readonly ages: readonly number[];
-}
+import { type Answered, ASKED_OF, WORKING } from './verdict.js';
+import { ageChanges, type AgesAsked, atAge, type AtAge } from './when-to-hop.js';
 
 /** How much oftener tips break in the question. */
 const FACTOR = 3;
@@ -26,7 +22,7 @@ export async function* ageQuestion(asked: AgesAsked, scenarios: Scenarios): Asyn
       points.push(atAge(at, campaigns.upTo(runnable, ASKED_OF)));
       yield await Promise.resolve(WORKING);
     }
-    best.push(bestAge(points).age);
+    best.push(bestOf(points).at);
   }
   const [usual, brittle] = best;
   const [fewer, alike, more] = AGE_ANSWERS;

@@ -1,6 +1,6 @@
 import type { CampaignModel } from '../../campaign/model.js';
+import { stepTime } from '../../campaign/step-model.js';
 import type { StepName } from '../../campaign/steps.js';
-import { LuckTable } from '../../chance/luck.js';
 import { SECOND } from '../../kernel/clock.js';
 import { Drift, driftQuality } from '../../probe/drift.js';
 import type { WorkflowName } from '../../scenario/schema/scenario.js';
@@ -49,7 +49,7 @@ export async function* driftPicture(asked: DriftPictureAsked, scenarios: Scenari
   const { size, driftTolerance } = demand.pass;
   const { drift, begins } = typicalDrift(model, asked.wait);
   const upTo = (share: number) => drift?.displacement(begins, begins + Math.floor(share * duration)) ?? 0;
-  const surface = specimenOf(new LuckTable(scenarios.with(asked).loaded.base.seed).replication(1), REGION);
+  const surface = specimenOf(scenarios.luck(asked).replication(1), REGION);
   const side = (POINTS / GRID_POINTS) * SHOWN_SIDE;
   const picture = (displacementAt: (row: number) => number) => greys(drifted(surface, POINTS, displacementAt), surface);
   const displacement = upTo(1);
@@ -67,12 +67,12 @@ export async function* driftPicture(asked: DriftPictureAsked, scenarios: Scenari
 
 /** Drift after a change of tip with its median rate, and when the image begins; null where nothing drifts. Microseconds. */
 function typicalDrift({ workflow, drift, steps }: CampaignModel, wait: number) {
-  const meanwhile = MEANWHILE[workflow].reduce((sum, name) => sum + steps[name].timeAt(0.5), 0);
+  const meanwhile = MEANWHILE[workflow].reduce((sum, name) => sum + stepTime(steps[name], 0.5), 0);
   const begins = meanwhile + wait * 60 * SECOND;
   if (drift === null) return { drift: null, begins };
   const kind = DISTURBS[workflow];
   const typical = new Drift(drift.course);
   const first = drift.first[kind];
-  if (first !== null) typical.disturb(kind, first.rate, 0);
+  if (first !== null) typical.disturb(kind, first.median, 0);
   return { drift: typical, begins };
 }

@@ -1,7 +1,7 @@
 import { pairedInterval } from '../../statistics/interval.js';
-import { LEVEL } from '../../study/differences.js';
-import { durationText } from '../../report/format.js';
-import { freeHasteText, hasteCosts } from '../../study/what-rushing-costs.js';
+import { LEVEL } from '../../analysis/differences.js';
+import { durationText } from '../../wording/numbers.js';
+import { freeHasteText, hasteCosts } from '../../analysis/what-rushing-costs.js';
 import { paceChanges } from '../change.js';
 import type { Scenarios } from '../task.js';
 import { HANDS_ANSWERS } from './answers.js';

@@ -1,8 +1,8 @@
-import { LuckTable } from '../../chance/luck.js';
-import { estimateOfMeasure } from '../../study/estimate.js';
-import { Collector } from '../../study/collector.js';
-import { replicate, runnable } from '../../study/replicate.js';
-import { type Estimate, type Measure, perMeasure } from '../../study/results.js';
+import { estimateOfMeasure } from '../../analysis/estimate.js';
+import type { Estimate } from '../../statistics/estimate.js';
+import { Collector } from '../../execution/collector.js';
+import { replicate, runnable } from '../../execution/replicate.js';
+import { type Measure, perMeasure } from '../../execution/measures.js';
 import type { Question, Scenarios } from '../task.js';
 
 export interface NumbersAsked extends Question {
@@ -19,10 +19,10 @@ export interface Numbers {
 
 const CHUNK = 50;
 
-/** The same campaigns as `compare --replications`, on the same luck. */
+/** The same campaigns as `compare --replications`, with common random numbers. */
 export async function* numbers(asked: NumbersAsked, scenarios: Scenarios): AsyncGenerator<Numbers> {
   const { loaded } = scenarios.with(asked);
-  const table = new LuckTable(loaded.base.seed);
+  const table = scenarios.luck(asked);
   const all = runnable(loaded.strategies).map((strategy) => ({ strategy, collector: new Collector() }));
   for (let done = 0; done < asked.replications;) {
     const before = done;

@@ -1,7 +1,7 @@
-import { durationText } from '../../report/format.js';
+import { durationText } from '../../wording/numbers.js';
 import { pairedInterval } from '../../statistics/interval.js';
-import { LEVEL } from '../../study/differences.js';
-import { INSTRUMENT_TIME, OPERATOR_TIME } from '../../study/words.js';
+import { LEVEL } from '../../analysis/differences.js';
+import { INSTRUMENT_TIME, OPERATOR_TIME } from '../../analysis/words.js';
 import type { Scenarios } from '../task.js';
 import { PREPARATION_ANSWERS } from './answers.js';
 import { type Answered, ASKED_OF, CHUNK, type StrategyAsked, WORKING } from './verdict.js';

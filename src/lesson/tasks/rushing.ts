@@ -1,27 +1,24 @@
-import { estimateOf, shareOf } from '../../study/estimate.js';
-import type { Estimate } from '../../study/results.js';
-import { timePerGood } from '../../study/time-per-good.js';
+import { estimateOf, shareOf } from '../../analysis/estimate.js';
+import type { Estimate } from '../../statistics/estimate.js';
+import type { Campaigns } from '../../execution/collector.js';
+import { timePerGood } from '../../analysis/time-per-good.js';
 import { paceChanges } from '../change.js';
 import { againstBest, type Tried } from './against-best.js';
-import { curvesSpec } from '../charts/curves.js';
-import { drawn } from '../picture.js';
 import type { Scenarios } from '../task.js';
-import { type RefusedAt, settingsAt } from './settings.js';
+import { type Varied, varied } from './settings.js';
 import type { StrategyAsked } from './verdict.js';
 
 export interface RushingAsked extends StrategyAsked {
   /** Which pace is varied; the other one is held. */
   readonly along: 'scan' | 'hands';
-  /** Paces to try, ascending; the chosen one is among them. */
-  readonly paces: readonly number[];
+  /** Tried beside those that always are. */
   readonly chosen: number;
   readonly held: number;
-  readonly width: number;
 }
 
 /** Means over campaigns at one pace. */
 export interface AtPace {
-  readonly pace: number;
+  readonly at: number;
   /** Seconds of instrument time, for all images and for each good one. */
   readonly time: Estimate;
   readonly perGood: Estimate;
@@ -33,73 +30,32 @@ export interface AtPace {
   readonly isWorse: boolean;
 }
 
-export interface Rushing {
-  readonly done: number;
-  readonly of: number;
-  readonly points: readonly AtPace[];
-  /** Paces at which the scenario makes no sense, and why. */
-  readonly refused: readonly RefusedAt[];
-  readonly svg: string;
-}
-
-/** The curve is there at once, and grows steady in a few rounds. */
+const PACES = [0.5, 0.75, 1, 1.25, 1.5, 1.75, 2, 2.5, 3];
 const ROUNDS = [20, 60, 200, 500, 1000];
 
-/** The same campaigns at every pace, with common random numbers. */
-export async function* rushing(asked: RushingAsked, scenarios: Scenarios): AsyncGenerator<Rushing> {
-  const { strategy, paces, along, held } = asked;
-  const campaigns = scenarios.campaigns(asked);
-  const known = new Map<number, Tried<Omit<AtPace, 'isWorse'>>>();
-  const { ready, refused } = settingsAt(asked, scenarios, paces, (pace) =>
-    along === 'scan' ? paceChanges(strategy, pace, held) : paceChanges(strategy, held, pace),
-  );
-  const of = ROUNDS[ROUNDS.length - 1];
-  for (const round of ROUNDS) {
-    for (const { at: pace, runnable } of ready) {
-      const collected = campaigns.upTo(runnable, round).upTo(round);
-      const { values } = collected;
-      const numbers = timePerGood(collected);
-      // Where nothing good was kept yet, there is nothing to show.
-      if (numbers === null) continue;
-      const point = {
-        pace,
-        time: estimateOf(values.instrumentTime),
-        perGood: estimateOf(numbers),
-        lost: estimateOf(values.takes.map((takes, i) => takes - values.good[i] - values.silentBad[i])),
-        yield: shareOf(values.yield),
-        tips: estimateOf(values.tips),
-      };
-      known.set(pace, { point, numbers });
-      const points = againstBest([...known.values()]).toSorted((a, b) => a.pace - b.pace);
-      yield { done: round, of, points, refused, svg: await picture(points, asked) };
-    }
-  }
+export function rushing(asked: RushingAsked, scenarios: Scenarios): AsyncGenerator<Varied<AtPace>> {
+  const { strategy, along, held } = asked;
+  return varied(asked, scenarios, {
+    values: PACES,
+    changesAt: (pace) => (along === 'scan' ? paceChanges(strategy, pace, held) : paceChanges(strategy, held, pace)),
+    rounds: ROUNDS,
+    tryAt: (at, collector, round) => atPace(at, collector.upTo(round)),
+    pointsOf: againstBest,
+  });
 }
 
-const PACE_OF = { scan: 'scanning', hands: 'hands' } as const;
-
-function picture(points: readonly AtPace[], { along, chosen, paces, width }: RushingAsked): Promise<string> {
-  const curve = (title: string, of: (point: AtPace) => Estimate, divisor: number) => ({
-    title,
-    points: points.map((point) => {
-      const { value, low, high } = of(point);
-      return { at: point.pace, value: value / divisor, low: low / divisor, high: high / divisor };
-    }),
-  });
-  const spec = curvesSpec({
-    curves: [
-      curve('Instrument time for a good image (minutes)', ({ perGood }) => perGood, 60),
-      curve('Scans lost', ({ lost }) => lost, 1),
-      curve('Yield (%)', ({ yield: share }) => share, 0.01),
-    ],
-    axis: `Pace of ${PACE_OF[along]} (1 is usual)`,
-    domain: [Math.min(...paces), Math.max(...paces)],
-    chosen,
-    width,
-  });
-  return drawn(spec, {
-    prefix: `rushing-${along}-picture`,
-    title: 'What rushing does',
-    description: `Instrument time for a good image, scans lost and yield against the pace of ${PACE_OF[along]}. The numbers are in the table below.`,
-  });
+/** Null where no good image was kept. */
+function atPace(at: number, campaigns: Campaigns): Tried<Omit<AtPace, 'isWorse'>> | null {
+  const { values } = campaigns;
+  const numbers = timePerGood(campaigns);
+  if (numbers === null) return null;
+  const point = {
+    at,
+    time: estimateOf(values.instrumentTime),
+    perGood: estimateOf(numbers),
+    lost: estimateOf(values.takes.map((takes, i) => takes - values.good[i] - values.undetectedBad[i])),
+    yield: shareOf(values.yield),
+    tips: estimateOf(values.tips),
+  };
+  return { point, numbers };
 }

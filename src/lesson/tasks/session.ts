@@ -1,11 +1,8 @@
-import { LuckTable } from '../../chance/luck.js';
-import type { Timeline } from '../../study/results.js';
+import type { Timeline } from '../../analysis/results.js';
 import { type Account, accountOf } from '../session/account.js';
 import type { Decision } from '../session/choices.js';
 import { inSession } from '../session/ending.js';
 import { type Session, playSession, ruledSession } from '../session/play.js';
-import { timelineSpec } from '../../report/charts/timeline.js';
-import { drawn } from '../picture.js';
 import type { Scenarios } from '../task.js';
 import type { StrategyAsked } from './verdict.js';
 
@@ -24,38 +21,25 @@ export interface SessionAnswer {
   readonly afterwards: {
     readonly accounts: readonly [yours: Account, ruled: Account];
     readonly timelines: readonly [yours: Timeline, ruled: Timeline];
-    readonly svg: string;
   } | null;
 }
 
-/** One session as far as it is decided, and at its end what the rules would have done with the same luck. */
+/** One session as far as it is decided, and at its end what the rules would have done with common random numbers. */
 export async function* session(asked: SessionAsked, scenarios: Scenarios): AsyncGenerator<SessionAnswer> {
   const model = inSession(scenarios.strategy(asked, asked.strategy).model);
-  const luck = new LuckTable(scenarios.with(asked).loaded.base.seed).replication(asked.replication);
+  const luck = scenarios.luck(asked).replication(asked.replication);
   const { outcome, timeline, ...playing } = playSession(YOURS, model, luck, asked.decisions);
   if (outcome === null) {
     yield await Promise.resolve({ playing, afterwards: null });
     return;
   }
   const ruled = ruledSession(RULED, model, luck);
-  const timelines = [timeline, ruled.timeline] as const;
   yield await Promise.resolve({
     playing,
     afterwards: {
       accounts: [accountOf(YOURS, outcome, playing), accountOf(RULED, ruled.outcome, ruled)],
-      timelines,
-      svg: await pictureOfBoth(timelines),
+      timelines: [timeline, ruled.timeline],
     },
-  });
-}
-
-async function pictureOfBoth(timelines: readonly Timeline[]): Promise<string> {
-  const spec = timelineSpec(timelines);
-  if (spec === null) return '';
-  return drawn(spec, {
-    prefix: 'session',
-    title: 'Both sessions',
-    description: 'What the time went to, as you decided and by the rules, with the state of the tip below each.',
   });
 }
 

@@ -1,4 +1,5 @@
-import type { Runnable } from '../../study/replicate.js';
+import type { Collector } from '../../execution/collector.js';
+import type { Runnable } from '../../execution/replicate.js';
 import type { Change } from '../change.js';
 import { Refused } from '../changed-scenario.js';
 import type { Scenarios } from '../task.js';
@@ -10,7 +11,7 @@ export interface RefusedAt {
   readonly message: string;
 }
 
-export interface Settings {
+interface Settings {
   readonly ready: readonly { readonly at: number; readonly runnable: Runnable }[];
   readonly refused: readonly RefusedAt[];
 }
@@ -34,4 +35,46 @@ export function settingsAt(
     }
   }
   return { ready, refused };
+}
+
+/** What is varied, with so many campaigns at each of its values. */
+export interface Varied<Point> {
+  readonly done: number;
+  readonly of: number;
+  /** Ascending. */
+  readonly points: readonly Point[];
+  readonly refused: readonly RefusedAt[];
+}
+
+/** How a value is varied, and what is made of the campaigns at each. */
+interface Course<Tried, Point> {
+  /** Always tried, beside the person's own. */
+  readonly values: readonly number[];
+  readonly changesAt: (value: number) => readonly Change[];
+  /** Campaigns at each value: the curve is there at once, and grows steady in a few rounds. */
+  readonly rounds: readonly number[];
+  /** Null where there is nothing to show yet. */
+  readonly tryAt: (value: number, collected: Collector, round: number) => Tried | null;
+  readonly pointsOf: (tried: readonly Tried[]) => readonly Point[];
+}
+
+/** The same campaigns at every value, with common random numbers. */
+export async function* varied<Tried, Point>(
+  asked: StrategyAsked & { readonly chosen: number },
+  scenarios: Scenarios,
+  { values, changesAt, rounds, tryAt, pointsOf }: Course<Tried, Point>,
+): AsyncGenerator<Varied<Point>> {
+  const campaigns = scenarios.campaigns(asked);
+  const tried = [...new Set([...values, asked.chosen])].sort((a, b) => a - b);
+  const { ready, refused } = settingsAt(asked, scenarios, tried, changesAt);
+  const known = new Map<number, Tried>();
+  for (const done of rounds) {
+    for (const { at, runnable } of ready) {
+      const one = tryAt(at, campaigns.upTo(runnable, done), done);
+      if (one === null) continue;
+      known.set(at, one);
+      const points = pointsOf(ready.flatMap((each) => known.get(each.at) ?? []));
+      yield await Promise.resolve({ done, of: rounds[rounds.length - 1], points, refused });
+    }
+  }
 }

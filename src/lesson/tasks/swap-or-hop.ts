@@ -1,11 +1,11 @@
 import { LuckTable } from '../../chance/luck.js';
-import { timelineSpec } from '../../report/charts/timeline.js';
 import { pairedInterval } from '../../statistics/interval.js';
-import { LEVEL } from '../../study/differences.js';
-import { replicate } from '../../study/replicate.js';
-import type { Estimate, Measure, Timeline } from '../../study/results.js';
-import { timelineOf } from '../../study/trace.js';
-import { drawn } from '../picture.js';
+import { LEVEL } from '../../analysis/differences.js';
+import type { Estimate } from '../../statistics/estimate.js';
+import { replicate } from '../../execution/replicate.js';
+import type { Measure } from '../../execution/measures.js';
+import type { Timeline } from '../../analysis/results.js';
+import { timelineOf } from '../../analysis/trace.js';
 import type { Question, Scenarios } from '../task.js';
 
 export interface SwapOrHopAsked extends Question {
@@ -35,7 +35,7 @@ export interface SwapOrHop {
     /** Share of campaigns in which hop took less time. */
     readonly hopFaster: number;
   } | null;
-  readonly svg: string | null;
+  readonly timelines: readonly Timeline[];
 }
 
 const OF = 600;
@@ -50,13 +50,9 @@ export async function* swapOrHop(asked: SwapOrHopAsked, scenarios: Scenarios): A
     const outcome = replicate(way, table, asked.replication);
     return { time: outcome.instrumentTime, operator: outcome.operatorTime };
   });
-  const shown = { of: OF, spent: [swapped, hopped] as const };
-  yield {
-    ...shown,
-    done: 0,
-    many: null,
-    svg: await picture(ways.map((way) => timelineOf(way, table, asked.replication))),
-  };
+  const timelines = ways.map((way) => timelineOf(way, table, asked.replication));
+  const shown = { of: OF, spent: [swapped, hopped] as const, timelines };
+  yield await Promise.resolve({ ...shown, done: 0, many: null });
   for (let done = CHUNK; done <= OF; done += CHUNK) {
     const [swaps, hops] = ways.map((way) => campaigns.upTo(way, done).values);
     const less = (of: Measure): Estimate => {
@@ -65,17 +61,6 @@ export async function* swapOrHop(asked: SwapOrHopAsked, scenarios: Scenarios): A
     };
     const faster = hops.instrumentTime.slice(0, done).filter((time, i) => time < swaps.instrumentTime[i]).length;
     const many = { difference: less('instrumentTime'), operator: less('operatorTime'), hopFaster: faster / done };
-    yield { ...shown, done, many, svg: null };
+    yield { ...shown, done, many };
   }
-}
-
-async function picture(timelines: readonly Timeline[]): Promise<string | null> {
-  const spec = timelineSpec(timelines);
-  if (spec === null) return null;
-  return drawn(spec, {
-    prefix: 'swap-or-hop-picture',
-    title: 'One campaign, swap and hop',
-    description:
-      'What the time went to in both workflows, with the state of the tip below. The text beside says how long each took.',
-  });
 }

@@ -1,4 +1,3 @@
-import { LuckTable } from '../../chance/luck.js';
 import { imageRow, tipOnGrid } from '../surface/dilation.js';
 import { greys, heightRange } from '../surface/relief.js';
 import { SHOWN_SIDE, specimenOf } from '../surface/specimen.js';
@@ -27,7 +26,7 @@ export interface TipPicture {
 
 /** The image of a piece of a region by grey-scale dilation, line by line with the tip as it was then. */
 export async function* tipPicture(asked: TipPictureAsked, scenarios: Scenarios): AsyncGenerator<TipPicture> {
-  const luck = new LuckTable(scenarios.with(asked).loaded.base.seed).replication(asked.replication);
+  const luck = scenarios.luck(asked).replication(asked.replication);
   const surface = specimenOf(luck, asked.region);
   const { columns, rows } = surface;
   const [before, after] = [asked.before, asked.after].map((look) => tipOnGrid(shapeOf(look), surface));

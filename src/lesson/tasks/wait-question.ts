@@ -1,22 +1,18 @@
 import { DISTURBANCE_KINDS } from '../../probe/drift.js';
 import { type Change, waitChanges } from '../change.js';
+import { bestOf } from '../best.js';
 import type { Scenarios } from '../task.js';
 import { WAIT_ANSWERS } from './answers.js';
 import { settingsAt } from './settings.js';
 import { type Answered, ASKED_OF, type StrategyAsked, WORKING } from './verdict.js';
-import { atWait, type AtWait, bestWait } from './waiting.js';
-
-export interface WaitsAsked extends StrategyAsked {
-  /** Minutes of settling, ascending. */
-  readonly waits: readonly number[];
-}
+import { atWait, type AtWait, WAITS } from './waiting.js';
 
 /** How much slower drift dies out in the question. */
 const FACTOR = 3;
 
 /** Whether drift that dies out more slowly is best waited for longer. */
-export async function* waitQuestion(asked: WaitsAsked, scenarios: Scenarios): AsyncGenerator<Answered> {
-  const { strategy, waits } = asked;
+export async function* waitQuestion(asked: StrategyAsked, scenarios: Scenarios): AsyncGenerator<Answered> {
+  const { strategy } = asked;
   const { workflow, drift } = scenarios.strategy(asked, strategy).model;
   const [fewer, alike, more] = WAIT_ANSWERS;
   if (drift === null) {
@@ -32,7 +28,7 @@ export async function* waitQuestion(asked: WaitsAsked, scenarios: Scenarios): As
   const best: number[] = [];
   for (const changes of [[], slower]) {
     const points: Omit<AtWait, 'isWorse'>[] = [];
-    const { ready } = settingsAt({ ...asked, changes }, scenarios, waits, (wait) =>
+    const { ready } = settingsAt({ ...asked, changes }, scenarios, WAITS, (wait) =>
       waitChanges(strategy, workflow, wait),
     );
     for (const { at, runnable } of ready) {
@@ -40,7 +36,7 @@ export async function* waitQuestion(asked: WaitsAsked, scenarios: Scenarios): As
       if (tried !== null) points.push(tried.point);
       yield await Promise.resolve(WORKING);
     }
-    best.push(bestWait(points).wait);
+    best.push(bestOf(points).at);
   }
   const [usual, slow] = best;
   const right = slow < usual ? fewer : slow > usual ? more : alike;

@@ -1,5 +1,4 @@
-import { fixed, numberText, SHARE } from '../../report/format.js';
-import { LuckTable } from '../../chance/luck.js';
+import { fixed, numberText, SHARE } from '../../wording/numbers.js';
 import { playedIn, type Way } from '../session/ways.js';
 import type { Scenarios } from '../task.js';
 import { WAYS_ANSWERS } from './answers.js';
@@ -10,7 +9,7 @@ const WAYS: readonly Way[] = ['go on', 'as ruled', 'replace'];
 /** Which way of deciding on every doubtful tip gives the most good images in an hour, with common random numbers. */
 export async function* waysQuestion(asked: StrategyAsked, scenarios: Scenarios): AsyncGenerator<Answered> {
   const { model } = scenarios.strategy(asked, asked.strategy);
-  const table = new LuckTable(scenarios.with(asked).loaded.base.seed);
+  const table = scenarios.luck(asked);
   const totals = WAYS.map((way, place) => ({ way, answer: WAYS_ANSWERS[place], good: 0, seconds: 0 }));
   for (let replication = 1; replication <= ASKED_OF; replication += 1) {
     for (const total of totals) {

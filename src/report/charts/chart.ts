@@ -1,10 +1,12 @@
+import { type Scale, workScale } from '../../wording/numbers.js';
 import type { TopLevelSpec } from 'vega-lite';
-import type { Summary } from '../../study/results.js';
-import { workScale, type Scale } from '../format.js';
-import { cycled, STRATEGY_DASHES, STRATEGY_SHAPES, STRATEGY_TONES } from '../palette.js';
+import type { Summary } from '../../analysis/results.js';
+import { cycled, STRATEGY_DASHES, STRATEGY_SHAPES, STRATEGY_TONES, type Tone } from '../palette.js';
 import type { Table } from '../table.js';
-import { textWidth } from '../text-width.js';
 import { uniqueLabels } from '../text.js';
+
+/** A picture that is drawn for the width it gets, in CSS pixels at the usual text size. */
+export type Drawing = (width: number) => TopLevelSpec;
 
 /** One chart of the results of a study: a picture, what to read from it, and its numbers. */
 export interface Chart<Result = Summary> {
@@ -13,17 +15,36 @@ export interface Chart<Result = Summary> {
   readonly title: string;
   /** One or two sentences under the picture. */
   readonly caption: (result: Result) => string;
-  /** The picture with its data inside; null where there is nothing to draw, which the caption then says. */
-  readonly spec: (result: Result) => TopLevelSpec | null;
+  /** One of the forms of this folder with its data; null where there is nothing to draw, which the caption then says. */
+  readonly drawing: (result: Result) => Drawing | null;
   /** What a person who cannot see the picture is told. */
   readonly alt: (result: Result) => string;
   readonly table: (result: Result) => Table;
 }
 
-/** Width of every chart, in CSS pixels at the usual text size. */
+/** Width of every chart. */
 export const WIDTH = 928;
 
-export const SCHEMA = 'https://vega.github.io/schema/vega-lite/v6.json';
+/** Width of a chart on a phone. */
+export const NARROW = 358;
+
+/** How what belongs together is drawn: its name in the legend, and what tells it apart, with and without colour. */
+export interface Look {
+  readonly name: string;
+  readonly tone: Tone;
+  readonly dash?: readonly number[];
+  readonly shape?: string;
+}
+
+/** Looks of these names in the order of the palette, from its place `first` on. */
+export function looksOf(names: readonly string[], first = 0): readonly Look[] {
+  return names.map((name, place) => ({
+    name,
+    tone: cycled(STRATEGY_TONES, first + place),
+    dash: cycled(STRATEGY_DASHES, place),
+    shape: cycled(STRATEGY_SHAPES, place),
+  }));
+}
 
 /** Results with something for each strategy of a scenario, in its order. */
 export interface OfStrategies {
@@ -38,61 +59,12 @@ export function strategyLabels({ strategies }: OfStrategies): readonly string[] 
   );
 }
 
-/** Scales that give a strategy the same colour, dash and shape in every chart. */
-export function strategyScales(results: OfStrategies): {
-  color: { domain: string[]; range: string[] };
-  dash: { domain: string[]; range: number[][] };
-  shape: { domain: string[]; range: string[] };
-} {
-  const domain = [...strategyLabels(results)];
-  return {
-    color: { domain, range: domain.map((_, place) => cycled(STRATEGY_TONES, place).light) },
-    dash: { domain, range: domain.map((_, place) => [...cycled(STRATEGY_DASHES, place)]) },
-    shape: { domain, range: domain.map((_, place) => cycled(STRATEGY_SHAPES, place)) },
-  };
+/** Looks that a strategy has in every chart. */
+export function strategyLooks(results: OfStrategies): readonly Look[] {
+  return looksOf(strategyLabels(results));
 }
 
 /** Unit of the time that strategies are compared by. */
 export function timeScale(summary: Summary): Scale {
-  const longest = Math.max(...summary.strategies.map((strategy) => strategy.measures.instrumentTime.value));
-  return workScale(longest);
-}
-
-/** Columns in which these names fit above or below a picture. */
-export function legendColumns(labels: readonly string[]): number {
-  const widest = Math.max(...labels.map((label) => textWidth(label, 12)));
-  return Math.max(1, Math.min(labels.length, Math.floor((WIDTH - 100) / (widest + 54))));
-}
-
-/** Legend of lines, above the picture. */
-export function strokeLegend(labels: readonly string[]) {
-  return {
-    title: null,
-    orient: 'top' as const,
-    symbolType: 'stroke' as const,
-    symbolSize: 500,
-    symbolOpacity: 1,
-    columns: legendColumns(labels),
-  };
-}
-
-/** Places of ticks from 0 to `end`, in steps that a person counts in: whole sixths of a day, not tenths. */
-export function timeTicks(end: number, scale: Scale, most = 11): number[] {
-  const steps: Readonly<Partial<Record<string, readonly number[]>>> = {
-    h: [0.5, 1, 2, 3, 4, 6, 8, 12, 24, 48, 72, 120, 168, 240, 500],
-    d: [0.5, 1, 2, 3, 7, 14, 28, 56, 84, 182, 364],
-  };
-  const step = (steps[scale.unit] ?? [1, 2, 5, 10, 15, 20, 30, 60]).find((each) => end / each <= most) ?? end / 5;
-  return Array.from({ length: Math.floor(end / step + 1e-9) + 1 }, (_, place) => place * step);
-}
-
-/**
- * A domain for numbers that may all be one, with a margin on both sides. It is never narrower than `least`, so that what
- * hardly differs does not look far apart.
- */
-export function padded(values: readonly number[], margin: number, least: number): [number, number] {
-  const low = Math.min(...values);
-  const high = Math.max(...values);
-  const room = Math.max((high - low) * margin, (least - (high - low)) / 2);
-  return [low - room, high + room];
+  return workScale(Math.max(...summary.strategies.map(({ measures }) => measures.instrumentTime.value)));
 }

@@ -1,22 +1,32 @@
-import type { MeasureSummary, StrategySummary, Summary } from '../../study/results.js';
-import { calendarScale, estimateLine, fixed, numberText, SHARE, unitName } from '../format.js';
+import {
+  calendarScale,
+  estimateLine,
+  fixed,
+  numberText,
+  type Scale,
+  SHARE,
+  unitName,
+  workScale,
+} from '../../wording/numbers.js';
+import { listed } from '../../wording/phrases.js';
+import type { MeasureSummary, StrategySummary, Summary } from '../../analysis/results.js';
 import { NEUTRALS } from '../palette.js';
-import { chartConfig } from './config.js';
-import { SCHEMA, strategyLabels, strategyScales, strokeLegend, timeTicks, WIDTH, type Chart } from './chart.js';
-import { listed, shortened } from '../text.js';
+import { shortened } from '../text.js';
+import { type Chart, NARROW, strategyLabels, strategyLooks } from './chart.js';
+import { dayOf, foldedTime, weekdayOf } from './folded.js';
+import type { NumberAxis } from './axes.js';
+import { curve, label, type Mark, rule, type Spanned } from './marks.js';
+import { picture } from './picture.js';
 
-const HEIGHT = 300;
+const HEIGHT = 320;
+/** Where it is drawn narrow, beside the verdict or on a phone. */
+const LOW = 150;
+/** The axis ends above 1, where the granted time is named. */
+const TOP = 1.1;
+const TICKS = [0, 0.2, 0.4, 0.6, 0.8, 1].map((at) => ({ at, label: numberText(at, SHARE) }));
 
 /** What is told of strategies about their end. */
-type Finishing = Pick<Summary, 'strategies' | 'allocation' | 'confidence'>;
-
-interface Step {
-  readonly strategy: string;
-  readonly time: number;
-  readonly chance: number;
-  readonly low: number;
-  readonly high: number;
-}
+type Finishing = Pick<Summary, 'strategies' | 'allocation' | 'calendar' | 'confidence'>;
 
 /** Seconds up to which the curves are drawn: a little past the last step, session and end of the granted time. */
 function horizon(summary: Finishing): number {
@@ -25,37 +35,49 @@ function horizon(summary: Finishing): number {
   return 1.04 * Math.max(...(ends.length === 0 ? means : ends), summary.allocation?.end ?? 0, 1);
 }
 
-function steps(summary: Finishing, divisor: number): Step[] {
+function steps(summary: Finishing, divisor: number): Spanned[] {
   const labels = strategyLabels(summary);
-  const end = horizon(summary);
+  const end = summary.calendar.sessions.length > 0 ? Infinity : horizon(summary);
   return summary.strategies.flatMap((strategy, place) => {
     const points = strategy.finishing;
     const last = points.at(-1) ?? { value: 0, low: 0, high: 0 };
     return [{ time: 0, value: 0, low: 0, high: 0 }, ...points, { ...last, time: end }].map((point) => ({
-      strategy: labels[place],
-      time: point.time / divisor,
-      chance: point.value,
+      look: labels[place],
+      x: foldedTime(summary.calendar, point.time) / divisor,
+      value: point.value,
       low: point.low,
       high: point.high,
     }));
   });
 }
 
-/** Ends of booked sessions that lie within the picture; numbers are thinned out where they would touch. */
-function sessions(summary: Finishing, divisor: number): { time: number; label: string }[] {
-  const ends = new Map<number, number>();
-  for (const strategy of summary.strategies) {
-    for (const point of strategy.finishedBySession)
-      if (point.time <= horizon(summary)) ends.set(point.session, point.time);
-  }
-  const all = [...ends].sort(([a], [b]) => a - b);
-  const pixels = (WIDTH * Math.max(0, ...ends.values())) / horizon(summary);
-  const every = [1, 2, 5, 10, 20, 50, 100].find((each) => (pixels / Math.max(1, all.length)) * each >= 24) ?? 200;
-  const granted = summary.allocation?.end;
-  return all.map(([session, time]) => ({
-    time: time / divisor,
-    label: session % every === 0 && time !== granted ? String(session) : '',
-  }));
+/** Where the axis ends: with the last session, or with the horizon where all time is booked. */
+function endOf(summary: Finishing): number {
+  return foldedTime(summary.calendar, summary.calendar.sessions.length > 0 ? Infinity : horizon(summary));
+}
+
+/** Pixels that the name of a session needs. */
+const SESSION_NAME = 66;
+
+/** Sessions within the picture, each named by its day and number in its middle; as many names as have room. */
+function sessionAxis({ calendar }: Finishing, end: number, scale: Scale, width: number): NumberAxis {
+  const folded = (time: number) => foldedTime(calendar, time) / scale.divisor;
+  const shown = calendar.sessions.filter(({ start }) => folded(start) < end);
+  const pixels = (width - 80) / shown.length;
+  const every = Math.ceil(SESSION_NAME / pixels);
+  // The last name would reach beyond the axis where its session is narrow.
+  const named = shown.length - (every > 1 ? Math.ceil(SESSION_NAME / 2 / pixels) : 0);
+  return {
+    title: 'Booked sessions',
+    domain: [0, end],
+    hasTicks: false,
+    ticks: shown
+      .map(({ start, end: stop }, place) => ({
+        at: (folded(start) + folded(stop)) / 2,
+        label: [weekdayOf(dayOf(calendar, start)), `session ${String(place + 1)}`],
+      }))
+      .filter((_, place) => (place + 1) % every === 0 && place < named),
+  };
 }
 
 /** Seconds at which nine campaigns in ten have their last review, where that comes after the end of the work. */
@@ -65,7 +87,26 @@ function lastReview({ measures }: StrategySummary): readonly number[] {
   return reviewed.value > ended.value ? [reviewed.value] : [];
 }
 
-/** The chance to be finished by time since something, such as `since the start`. */
+/** The end of the granted time as a line, with what was granted. */
+function grantedMarks(
+  { allocation: granted, calendar }: Finishing,
+  end: number,
+  scale: Scale,
+  width: number,
+): readonly Mark[] {
+  if (granted === null) return [];
+  const x = foldedTime(calendar, granted.end) / scale.divisor;
+  return [
+    rule([{ x }], { tone: NEUTRALS.ink, dash: [4, 3], width: 1.2 }),
+    label(
+      [{ x, text: `${width === NARROW ? '' : 'granted: '}${shortened(granted.text, 40)}` }],
+      { baseline: 'top', dx: x > end / 2 ? -5 : 5, dy: 2, align: x > end / 2 ? 'right' : 'left', hasGround: true },
+      { y: 0 },
+    ),
+  ];
+}
+
+/** The probability of completion by time since something, such as `since the start`. */
 export function finishChart<Result extends Finishing>(since: string): Chart<Result> {
   return {
     id: 'finish',
@@ -75,10 +116,8 @@ export function finishChart<Result extends Finishing>(since: string): Chart<Resu
       const parts = [
         `Chance that the experiment is finished, by time ${since}; bands are ${percent} % intervals, point by point. Overrun, and late reviews that flag nothing, do not hold it up.`,
       ];
-      if (sessions(summary, 1).length > 0) {
-        parts.push('Ticks along the bottom are the ends of booked sessions, by number.');
-      }
-      if (summary.allocation !== null) parts.push('The dashed upright is the end of the granted time.');
+      if (summary.calendar.sessions.length > 0) parts.push('Thin lines part the booked sessions.');
+      if (summary.allocation !== null) parts.push('The dashed vertical line is the end of the granted time.');
       return parts.join(' ');
     },
     alt: (summary) =>
@@ -89,89 +128,34 @@ export function finishChart<Result extends Finishing>(since: string): Chart<Resu
             : `${strategy.name} is finished within the granted time with a chance of ${numberText(strategy.withinAllocation.value, SHARE)}`,
         ),
       )}.`,
-    spec: (summary) => {
-      const scale = calendarScale(horizon(summary));
-      const { color, dash } = strategyScales(summary);
-      const end = horizon(summary) / scale.divisor;
-      const granted = summary.allocation;
-      const marks = sessions(summary, scale.divisor);
-      const x = {
-        field: 'time',
-        type: 'quantitative' as const,
-        title: `Time ${since} (${unitName(scale)})`,
-        scale: { domain: [0, end], nice: false },
-        axis: { grid: false, values: timeTicks(end, scale), format: '~f' },
-      };
-      const strategy = { field: 'strategy', type: 'nominal' as const };
-      const legend = { ...strokeLegend(color.domain), offset: granted === null ? 10 : 24 };
-      return {
-        $schema: SCHEMA,
-        config: chartConfig(),
-        width: WIDTH,
-        height: HEIGHT,
-        autosize: { type: 'fit-x', contains: 'padding' },
-        layer: [
-          {
-            data: { values: steps(summary, scale.divisor) },
-            layer: [
-              {
-                mark: { type: 'area', interpolate: 'step-after', opacity: 0.16 },
-                encoding: {
-                  x,
-                  y: { field: 'low', type: 'quantitative' },
-                  y2: { field: 'high' },
-                  color: { ...strategy, scale: color, legend },
-                },
-              },
-              {
-                mark: { type: 'line', interpolate: 'step-after', strokeWidth: 2.2 },
-                encoding: {
-                  x,
-                  y: {
-                    field: 'chance',
-                    type: 'quantitative',
-                    title: 'Chance to be finished',
-                    scale: { domain: [0, 1] },
-                    axis: { format: '.0%', tickCount: 5 },
-                  },
-                  color: { ...strategy, scale: color, legend },
-                  strokeDash: { ...strategy, scale: dash, legend },
-                },
-              },
-            ],
-          },
-          {
-            data: { values: marks },
-            mark: { type: 'rule', color: NEUTRALS.soft.light, strokeWidth: 1 },
-            encoding: { x, y: { value: HEIGHT }, y2: { value: HEIGHT - 7 } },
-          },
-          {
-            data: { values: marks },
-            mark: { type: 'text', color: NEUTRALS.soft.light, fontSize: 10.5, baseline: 'bottom' },
-            encoding: { x, y: { value: HEIGHT - 9 }, text: { field: 'label' } },
-          },
-          {
-            data: { values: granted === null ? [] : [{ time: granted.end / scale.divisor }] },
-            mark: { type: 'rule', color: NEUTRALS.ink.light, strokeDash: [4, 3], strokeWidth: 1.2 },
-            encoding: { x },
-          },
-          {
-            data: {
-              values:
-                granted === null
-                  ? []
-                  : [{ time: granted.end / scale.divisor, label: `granted: ${shortened(granted.text, 40)}` }],
+    drawing: (summary) => {
+      const { calendar } = summary;
+      const hasSessions = calendar.sessions.length > 0;
+      const scale = hasSessions ? workScale(horizon(summary)) : calendarScale(horizon(summary));
+      const end = endOf(summary) / scale.divisor;
+      const ends = calendar.sessions.map((session) => foldedTime(calendar, session.end) / scale.divisor);
+      return (width) =>
+        picture({
+          looks: strategyLooks(summary),
+          legend: { symbol: 'stroke' },
+          panels: [
+            {
+              height: width === NARROW ? LOW : HEIGHT,
+              x: hasSessions
+                ? sessionAxis(summary, end, scale, width)
+                : { title: `Time ${since} (${unitName(scale)})`, domain: [0, end], time: scale },
+              y: { title: 'Probability of completion', domain: [0, TOP], ticks: TICKS },
+              marks: [
+                rule(
+                  ends.filter((x) => x < end).map((x) => ({ x })),
+                  { tone: NEUTRALS.line },
+                ),
+                ...curve(steps(summary, scale.divisor), { isStepped: true }),
+                ...grantedMarks(summary, end, scale, width),
+              ],
             },
-            mark: {
-              type: 'text',
-              baseline: 'bottom',
-              dy: -4,
-              align: granted !== null && granted.end / scale.divisor > end / 2 ? 'right' : 'left',
-            },
-            encoding: { x, y: { value: 0 }, text: { field: 'label' } },
-          },
-        ],
-      };
+          ],
+        })(width);
     },
     table: (summary) => {
       const scale = calendarScale(horizon(summary));
@@ -180,7 +164,7 @@ export function finishChart<Result extends Finishing>(since: string): Chart<Resu
           { label: 'Strategy' },
           { label: 'By' },
           { label: `Time (${scale.unit})`, numeric: true },
-          { label: 'Chance to be finished', numeric: true },
+          { label: 'Probability of completion', numeric: true },
         ],
         rows: summary.strategies.flatMap((strategy) => [
           ...(strategy.finishedBySession.length > 0

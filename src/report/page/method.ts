@@ -1,8 +1,8 @@
-import type { AboutScenario, StudyRecord } from '../../study/about.js';
-import { isByHand } from '../../study/by-hand.js';
-import type { Summary } from '../../study/results.js';
+import type { AboutScenario, StudyRecord } from '../../analysis/about.js';
+import { isInterrupted } from '../../analysis/interrupted.js';
+import type { Summary } from '../../analysis/results.js';
 import { ALWAYS, cautionsFor } from '../cautions.js';
-import { numberText, SHARE } from '../format.js';
+import { numberText, SHARE } from '../../wording/numbers.js';
 import { recordFacts } from '../study-facts.js';
 import { html } from '../text.js';
 
@@ -49,7 +49,7 @@ export interface HowComputed {
   readonly facts: readonly (readonly [string, string])[];
   /** The command line that makes the same report again; null where there is none. */
   readonly command: string | null;
-  /** Whether somebody stopped it, so that no command line makes the same again. */
+  /** Whether it was interrupted, so that no command line makes the same again. */
   readonly isStopped?: boolean;
   /** What to cite, and which files hold the rest. */
   readonly cite: string;
@@ -63,7 +63,7 @@ export function howComputedSection({ intro, facts, command, isStopped = false, c
 ${factsList(facts)}
 </section>
 <section aria-labelledby="again">
-<h2 id="again">To run it again, and to cite it</h2>
+<h2 id="again">Reproduce and cite</h2>
 ${againText(command, isStopped)}<p>${html(cite).replace(/`([^`]*)`/g, '<code>$1</code>')}</p>
 </section>`;
 }
@@ -77,16 +77,16 @@ export function factsList(facts: readonly (readonly [string, string])[]): string
 function againText(command: string | null, isStopped: boolean): string {
   if (command === null) return '';
   const how = isStopped
-    ? 'This was stopped by hand, at a moment that no command line meets again. Left to its end, the same command line makes the whole report:'
+    ? 'This was interrupted, which no command line repeats. Run to its end, the same command line makes the whole report:'
     : 'The same version, files and seed give the same numbers on any machine; <code>swap-or-hop verify summary.json</code> makes it all again and compares:';
   return `<p>${how}</p>
 <pre><code>${html(command)}</code></pre>
 `;
 }
 
-/** Where the charts of a report are, to go on a sentence; nothing where there are none, because somebody stopped it. */
+/** Where the charts of a report are, to go on a sentence; nothing where there are none, because it was interrupted. */
 export function inCharts(stopping: string): string {
-  return isByHand(stopping) ? '' : ', every chart in `charts/`';
+  return isInterrupted(stopping) ? '' : ', every chart in `charts/`';
 }
 
 /** How to cite a study of a scenario with this program; `what` is what was run, such as `3200 replications`. */
@@ -104,10 +104,10 @@ export function methodSection(summary: Summary, isWhole: boolean): string {
     : 'all numbers of this page in `summary.json` and `images.csv`';
   return howComputedSection({
     intro:
-      'Each replication plays the whole plan, scan by scan, once for each strategy: tips blunt, foul and break by chance, and what is noticed decides what is taken again and what is replaced. Means, intervals and chances are over replications. They say what follows from the values in the register, not whether those are right.',
+      'Each replication plays the whole plan, scan by scan, once for each strategy: tips wear, are contaminated and break by chance, and what is noticed decides what is taken again and what is replaced. Means, intervals and chances are over replications. They say what follows from the values in the assumptions, not whether those are right.',
     facts: methodFacts(summary),
     command: summary.command,
-    isStopped: isByHand(summary.stopping.rule),
+    isStopped: isInterrupted(summary.stopping.rule),
     cite: `${citation(summary, `${numberText(summary.replications)} replications`)} The text for a proposal is in \`methods.md\`, ${numbers}.`,
   });
 }

@@ -1,7 +1,7 @@
-import { isAccepted } from '../quality.js';
-import { scanTimeOf } from '../plan.js';
+import { isAccepted } from '../../probe/quality.js';
+import { scanTimeOf } from '../../probe/scan-load.js';
 import { aboutQuantity } from '../quantity.js';
-import { show } from '../show.js';
+import { untilOf } from '../schema/steps.js';
 import { type Check, error, type Finding, ofEachPass, warning } from './finding.js';
 
 /** A wait for drift that the workflow does not have would end at once. */
@@ -9,8 +9,11 @@ export const waitsForNoDrift: Check = ({ workflows, rules }, workflow) => {
   const { drift, steps } = workflows[workflow];
   if (drift !== undefined) return [];
   const waits = [
-    { until: steps.settle.until, at: ['workflows', workflow, 'steps', 'settle', 'until'] },
-    { until: rules.settleCritical?.until, at: ['rules', 'settleCritical', 'until'] },
+    { until: untilOf(steps.settle), at: ['workflows', workflow, 'steps', 'settle', 'until'] },
+    {
+      until: rules.settleCritical === undefined ? undefined : untilOf(rules.settleCritical),
+      at: ['rules', 'settleCritical', 'until'],
+    },
   ];
   return waits.flatMap(({ until, at }) =>
     until === undefined
@@ -39,14 +42,14 @@ export const driftInOneWorkflowAlone: Check = ({ workflows }, workflow) => {
 /** A pass that the steady rate alone displaces too far is never good, however long one waits. */
 export const steadyDriftThatSpoilsAll: Check = (settings, workflow) => {
   const steady = settings.workflows[workflow].drift?.steady ?? 0;
-  return ofEachPass(settings, (pass, index): readonly Finding[] => {
+  return ofEachPass(settings, (pass, index, { called }): readonly Finding[] => {
     const { driftTolerance } = pass;
     const displacement = steady * scanTimeOf(pass, settings.pace.scan);
     if (driftTolerance === undefined || isAccepted(pass, driftTolerance / Math.max(displacement, driftTolerance)))
       return [];
     return [
       error(
-        `steady drift alone displaces an image of the pass ${show(pass.name)} by ${aboutQuantity('length', displacement)}, more than it bears (${aboutQuantity('length', driftTolerance)} at quality 1, and at least ${pass.accept} is accepted)`,
+        `steady drift alone displaces an image of the pass ${called} by ${aboutQuantity('length', displacement)}, more than it bears (${aboutQuantity('length', driftTolerance)} at quality 1, and at least ${pass.accept} is accepted)`,
         ['plan', 'passes', index, 'driftTolerance'],
         ['workflows', workflow, 'drift', 'steady'],
         ['pace', 'scan'],
@@ -62,7 +65,7 @@ export const handsOffTheApproach: Check = ({ tips }) =>
       per === 'approach' || acceleration.hands === undefined
         ? []
         : [
-            error(`acts on hazards per approach only, and this one is counted per ${per}`, [
+            error(`acts on hazards per approach only, and this one is counted per ${per}; leave it out`, [
               ...['tips', kind, 'hazards'],
               index,
               ...['acceleration', 'hands'],

@@ -1,8 +1,8 @@
 import { compileLife } from '../../chance/life.js';
-import { entryIn } from '../entry-in.js';
-import { pathOf, scanTimeOf } from '../plan.js';
+import { declaredOf } from '../../probe/causes.js';
+import { pathOf, scanTimeOf } from '../../probe/scan-load.js';
 import { regionCount } from '../samples.js';
-import { exposurePerScan } from '../scan-load.js';
+import { exposurePerScan } from '../../probe/scan-load.js';
 import type { Scenario } from '../schema/scenario.js';
 import { show } from '../show.js';
 import { type Check, error, ofEachPass } from './finding.js';
@@ -16,9 +16,9 @@ const MOST_EVENTS = 1000;
  * waits between events until it has cleared, for a hundredth of an image at least.
  */
 export const chippingWithoutEnd: Check = (settings) =>
-  ofEachPass(settings, (pass, index) =>
-    (entryIn(settings.tips, pass.tip)?.hazards ?? []).flatMap((hazard, number) => {
-      if (hazard.cause !== 'chipping') return [];
+  ofEachPass(settings, (pass, index, { called, tip, kind }) =>
+    (kind?.hazards ?? []).flatMap((hazard, number) => {
+      if (!declaredOf(hazard.cause).effect.chips) return [];
       const scan = { pass: index, scanTime: scanTimeOf(pass, settings.pace.scan), path: pathOf(pass), load: pass.load };
       const life = compileLife(hazard.life);
       const once = exposurePerScan(hazard, scan, settings.pace);
@@ -28,9 +28,9 @@ export const chippingWithoutEnd: Check = (settings) =>
       if (expected.every((events) => events <= MOST_EVENTS)) return [];
       return [
         error(
-          `a ${show(pass.tip)} tip would chip more than ${MOST_EVENTS} times in ${hazard.per === 'approach' ? 'one approach for' : 'one scan of'} ${show(pass.name)}${(expected[0] ?? 0) > MOST_EVENTS ? '' : ', once it is chipped and nobody notices'}; a longer life or less acceleration is wanted`,
-          ['tips', pass.tip, 'hazards', number, 'life'],
-          ['tips', pass.tip, 'hazards', number, 'acceleration'],
+          `a ${show(tip)} tip would chip more than ${MOST_EVENTS} times in ${hazard.per === 'approach' ? 'one approach for' : 'one scan of'} ${called}${(expected[0] ?? 0) > MOST_EVENTS ? '' : ', once it is chipped and nobody notices'}; a longer life or less acceleration is wanted`,
+          ['tips', tip, 'hazards', number, 'life'],
+          ['tips', tip, 'hazards', number, 'acceleration'],
           ['plan', 'passes', index, 'load'],
           ['pace', 'scan'],
         ),

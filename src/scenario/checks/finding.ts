@@ -1,6 +1,7 @@
 import type { Path } from '../places.js';
-import type { Pass, Scenario, WorkflowName } from '../schema/scenario.js';
-import { soundly } from '../sound.js';
+import { entryIn } from '../schema-walk.js';
+import type { Pass, Scenario, TipKind, WorkflowName } from '../schema/scenario.js';
+import { show } from '../show.js';
 
 /** An impossible or doubtful plan: all parts are right for themselves, but do not go together. */
 export interface Finding {
@@ -27,13 +28,21 @@ export function warning(message: string, ...because: readonly Path[]): Finding {
   return { severity: 'warning', message, because, at: 'value' };
 }
 
-/** What `find` says of each pass; nothing of one for which it needs a value that could not be read. */
+/** What checks say of a pass. */
+interface PassWords {
+  /** Its name, as messages show it. */
+  readonly called: string;
+  /** The kind of tip that it needs: its name, and what the scenario has of it, if anything. */
+  readonly tip: string;
+  readonly kind: TipKind | undefined;
+}
+
+/** What `find` says of each pass. */
 export function ofEachPass(
-  { plan }: Scenario,
-  find: (pass: Pass, index: number) => readonly Finding[],
+  { plan, tips }: Scenario,
+  find: (pass: Pass, index: number, words: PassWords) => readonly Finding[],
 ): readonly Finding[] {
-  const { passes } = plan;
-  return Array.from(passes.keys()).flatMap((index) =>
-    soundly(() => passes.slice(index, index + 1).flatMap((pass) => find(pass, index)), []),
+  return plan.passes.flatMap((pass, index) =>
+    find(pass, index, { called: show(pass.name), tip: pass.tip, kind: entryIn(tips, pass.tip) }),
   );
 }

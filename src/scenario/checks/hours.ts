@@ -1,23 +1,20 @@
 import { SECOND } from '../../kernel/clock.js';
 import { type Span, WEEK, WeeklyHours } from '../../kernel/hours.js';
-import { entryIn } from '../entry-in.js';
-import { scanTimeOf } from '../plan.js';
+import { scanTimeOf } from '../../probe/scan-load.js';
 import { aboutQuantity } from '../quantity.js';
 import type { Step } from '../schema/steps.js';
-import { show } from '../show.js';
-import { soundly } from '../sound.js';
 import { type Check, error, ofEachPass } from './finding.js';
 
 /** A scan that fits into no booking is never started. */
 export const scansLongerThanEveryBooking: Check = (settings) => {
   const { pace, bookings } = settings;
   const { longest } = new WeeklyHours(bookings.hours);
-  return ofEachPass(settings, (pass, index) => {
+  return ofEachPass(settings, (pass, index, { called }) => {
     const time = scanTimeOf(pass, pace.scan);
     if (Math.ceil(time * SECOND) <= longest) return [];
     return [
       error(
-        `an image of the pass ${show(pass.name)} takes ${aboutQuantity('time', time)} at pace ${pace.scan}, longer than every booking (${aboutQuantity('time', longest / SECOND)} at most)`,
+        `an image of the pass ${called} takes ${aboutQuantity('time', time)} at pace ${pace.scan}, longer than every booking (${aboutQuantity('time', longest / SECOND)} at most)`,
         ['plan', 'passes', index],
         ['bookings', 'hours'],
         ['pace', 'scan'],
@@ -30,9 +27,7 @@ export const scansLongerThanEveryBooking: Check = (settings) => {
 export const operatorsNeverInABooking: Check = ({ bookings, operators, workflows }, workflow) => {
   const steps: Readonly<Record<string, Step>> = workflows[workflow].steps;
   const onBench = workflow === 'hop' && workflows.hop.prepareAt === 'bench';
-  const isManual = Object.keys(steps).some((name) =>
-    soundly(() => entryIn(steps, name)?.manual === true && !(onBench && name === 'prepare'), false),
-  );
+  const isManual = Object.entries(steps).some(([name, { manual }]) => manual && !(onBench && name === 'prepare'));
   if (!isManual || overlap(bookings.hours, operators.hours)) return [];
   const message =
     'the hours in which an operator is present and those that are booked never meet, though steps by hand need both';

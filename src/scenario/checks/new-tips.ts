@@ -1,9 +1,9 @@
 import { lognormalAt } from '../../chance/normal.js';
-import { entryIn } from '../entry-in.js';
-import { bluntingOf, cubeRoot } from '../blunting.js';
-import { pathOf, speedOf } from '../plan.js';
+import { bluntingOf, cubeRoot } from '../../probe/blunting.js';
+import { pathOf, speedOf } from '../../probe/scan-load.js';
+import { leverLoadOf } from '../plan.js';
 import { aboutQuantity } from '../quantity.js';
-import { isAccepted, leverLoadOf, resolutionDistance, resolutionQuality, trackingOf } from '../quality.js';
+import { isAccepted, resolutionDistance, resolutionQuality, trackingOf } from '../../probe/quality.js';
 import type { Pass, TipKind } from '../schema/scenario.js';
 import { show } from '../show.js';
 import { type Check, error, ofEachPass, warning } from './finding.js';
@@ -13,32 +13,31 @@ const NINE_IN_TEN = 0.9;
 
 /** A pass that a sharp new tip misses is never good; one that many new tips miss costs tips from the first. */
 export const newTipsThatMissAccept: Check = (settings, workflow) =>
-  ofEachPass(settings, (pass, index) => {
-    const kind = entryIn(settings.tips, pass.tip);
+  ofEachPass(settings, (pass, index, { called, tip, kind }) => {
     if (kind === undefined) return [];
-    const { nominal, spread } = kind.radius;
+    const { nominal, geometricSd } = kind.radius;
     const tracking = trackingOf(pass, speedOf(pass, settings.pace.scan), leverLoadOf(settings, workflow));
     const atMidImage = (radius: number) => radiusAtMidImage(kind, pass, radius);
     const misses = (radius: number) => !isAccepted(pass, resolutionQuality(pass, radius) * tracking);
     const because = [
       ['plan', 'passes', index],
       ['pace', 'scan'],
-      ['tips', pass.tip, 'radius'],
+      ['tips', tip, 'radius'],
       ['workflows', 'hop', 'mass'],
     ];
     const median = atMidImage(nominal);
     if (misses(median))
       return [
         error(
-          `a new ${show(pass.tip)} tip of median radius misses what ${show(pass.name)} accepts: ${account(pass, median, tracking, settings.pace.scan)}`,
+          `a new ${show(tip)} tip of median radius misses what ${called} accepts: ${account(pass, median, tracking, settings.pace.scan)}`,
           ...because,
         ),
       ];
-    const blunt = atMidImage(lognormalAt(nominal, spread, NINE_IN_TEN));
+    const blunt = atMidImage(lognormalAt(nominal, geometricSd, NINE_IN_TEN));
     if (!misses(blunt)) return [];
     return [
       warning(
-        `more than one new ${show(pass.tip)} tip in ten misses what ${show(pass.name)} accepts: at the 90th percentile of new tips, ${aboutQuantity('length', blunt)} at mid-image, ${account(pass, blunt, tracking, settings.pace.scan)}`,
+        `more than one new ${show(tip)} tip in ten misses what ${called} accepts: at the 90th percentile of new tips, ${aboutQuantity('length', blunt)} at mid-image, ${account(pass, blunt, tracking, settings.pace.scan)}`,
         ...because,
       ),
     ];

@@ -1,12 +1,11 @@
 import { durationAt, leastDuration } from '../../chance/duration.js';
 import { SECOND } from '../../kernel/clock.js';
 import { type Span, WeeklyHours } from '../../kernel/hours.js';
-import { scanTimeOf } from '../plan.js';
+import { scanTimeOf } from '../../probe/scan-load.js';
 import { aboutQuantity } from '../quantity.js';
 import type { Scenario, WorkflowName } from '../schema/scenario.js';
-import type { Step } from '../schema/steps.js';
-import { show } from '../show.js';
-import { stepPace } from '../step-pace.js';
+import { durationOf, type Step } from '../schema/steps.js';
+import { stepPace } from '../schema/steps.js';
 import { type Check, error, ofEachPass, warning } from './finding.js';
 
 const USUALLY = 0.5;
@@ -21,11 +20,11 @@ export const scansThatNoReopeningReaches: Check = (settings, workflow) => {
   const { pace, bookings } = settings;
   const hours = new WeeklyHours(bookings.hours);
   const longest = hours.longest / SECOND;
-  const usual = timeOf(settings, workflow, ({ duration }) => durationAt(duration, USUALLY));
-  const least = timeOf(settings, workflow, ({ duration }) => leastDuration(duration));
-  const slow = timeOf(settings, workflow, ({ duration }) => durationAt(duration, NEARLY_ALWAYS));
+  const usual = timeOf(settings, workflow, (step) => durationAt(durationOf(step), USUALLY));
+  const least = timeOf(settings, workflow, (step) => leastDuration(durationOf(step)));
+  const slow = timeOf(settings, workflow, (step) => durationAt(durationOf(step), NEARLY_ALWAYS));
   const isBridged = shortestClosing(bookings.hours) / SECOND <= slow;
-  return ofEachPass(settings, (pass, index) => {
+  return ofEachPass(settings, (pass, index, { called }) => {
     const scan = scanTimeOf(pass, pace.scan);
     // A scan longer than the booking itself is told of elsewhere.
     if (scan > longest || usual + scan <= longest) return [];
@@ -33,7 +32,7 @@ export const scansThatNoReopeningReaches: Check = (settings, workflow) => {
     const before = isCertain ? least : usual;
     return [
       (isCertain ? error : warning)(
-        `after a closing an image of the pass ${show(pass.name)} (${aboutQuantity('time', scan)}) comes after warming up, approaching and finding the region again (${isCertain ? 'at least' : 'usually'} ${aboutQuantity('time', before)}), together longer than every booking (${aboutQuantity('time', longest)} at most)`,
+        `after a closing an image of the pass ${called} (${aboutQuantity('time', scan)}) comes after warming up, approaching and finding the region again (${isCertain ? 'at least' : 'usually'} ${aboutQuantity('time', before)}), together longer than every booking (${aboutQuantity('time', longest)} at most)`,
         ['plan', 'passes', index],
         ['bookings', 'hours'],
         ['workflows', workflow, 'steps'],

@@ -1,20 +1,11 @@
-import type { Scenario, WorkflowName } from '../schema/scenario.js';
+import type { Followed } from '../assemble.js';
 import { type Faults, placeInStrategy } from '../faults.js';
 import { type Path, pathKey } from '../places.js';
 import type { Overlaid } from '../strategies.js';
 import { writtenPath } from '../paths.js';
 import { show } from '../show.js';
-import { soundly } from '../sound.js';
 import { CHECKS } from './all.js';
 import type { Finding } from './finding.js';
-
-/** A strategy as far as it could be read: see `../sound`. */
-export interface Followed {
-  readonly name: string;
-  readonly workflow: WorkflowName;
-  readonly settings: Scenario;
-  readonly overlaid: Overlaid;
-}
 
 interface Said {
   readonly finding: Finding;
@@ -23,13 +14,12 @@ interface Said {
   readonly names: string[];
 }
 
-/** Looks for strategies that are well formed but impossible or doubtful; null for one of which nothing is known. */
-export function runChecks(strategies: readonly (Followed | null)[], faults: Faults): void {
+/** Looks for strategies that are well formed but impossible or doubtful. */
+export function runChecks(strategies: readonly Followed[], faults: Faults): void {
   const said = new Map<string, Said>();
   for (const [index, strategy] of strategies.entries()) {
-    if (strategy === null) continue;
     const { name, workflow, settings, overlaid } = strategy;
-    for (const finding of CHECKS.flatMap((check) => soundly(() => check(settings, workflow), []))) {
+    for (const finding of CHECKS.flatMap((check) => check(settings, workflow))) {
       const place = placeOf(finding, overlaid, faults) ?? ['strategies', index, 'workflow'];
       const key = `${pathKey(place)}\n${finding.message}`;
       const earlier = said.get(key);

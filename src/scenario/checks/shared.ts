@@ -1,15 +1,14 @@
-import type { LoadedScenario, Strategy } from '../assemble.js';
-import { currenciesIn } from '../currency.js';
+import type { LoadedScenario } from '../assemble.js';
 import type { Faults } from '../faults.js';
-import { leavesOf } from '../leaf-walk.js';
 import { writtenPath } from '../paths.js';
-import { type Path, pathKey } from '../places.js';
-import { numberIn } from '../ranges.js';
-import { type Scenario, scenarioSchema } from '../schema/scenario.js';
-import { entryOf, isMap, type RawMap } from '../schema-walk.js';
+import type { Path } from '../places.js';
+import { readMoney } from '../money.js';
+import { numberIn, type Written } from '../ranges.js';
+import { sharedSchema } from '../schema/scenario.js';
+import { entryOf, isMap, leafAt, leavesOf, type RawMap } from '../schema-walk.js';
 import { show } from '../show.js';
-import { resolveValue, startsWith, type ValuePlace } from '../value-path.js';
-import { withValue } from '../with-value.js';
+import { withValue } from '../patch.js';
+import { type Laid, resolveValue, type ValuePlace } from '../value-path.js';
 import { repeated } from './names.js';
 
 /** Strategies of one name could not be told apart. */
@@ -30,6 +29,19 @@ export function checkStrategyNames(filled: RawMap, faults: Faults): void {
   }
 }
 
+/** Where money is written, and in which currency; zero counts for none. */
+function currenciesIn(filled: RawMap): readonly { readonly path: Path; readonly currency: string }[] {
+  return leavesOf(sharedSchema, filled).flatMap(({ leaf, path, written }) => {
+    const money = leaf.form === 'money' && typeof written === 'string' ? readMoney(written) : null;
+    return money?.ok === true && money.value.amount > 0 ? [{ path, currency: money.value.currency }] : [];
+  });
+}
+
+/** The scenario's one currency; EUR where no money is written. */
+export function currencyOf(filled: RawMap): string {
+  return currenciesIn(filled)[0]?.currency ?? 'EUR';
+}
+
 /** Costs in several currencies cannot be added. */
 export function checkCurrencies(filled: RawMap, faults: Faults): void {
   const found = currenciesIn(filled);
@@ -43,64 +55,56 @@ export function checkCurrencies(filled: RawMap, faults: Faults): void {
 
 /** A kind that no strategy uses is a slip, but does no harm. */
 export function checkUnusedKinds(
-  { tips }: Scenario,
-  strategies: readonly (Pick<Strategy, 'settings'> | null)[],
+  { base, strategies }: Pick<LoadedScenario, 'base' | 'strategies'>,
   faults: Faults,
 ): void {
-  const used = strategies.map((strategy) => strategy?.settings.plan.passes.map(({ tip }) => tip));
-  // Of a strategy that is not known nobody knows which kinds it uses.
-  if (used.includes(undefined)) return;
-  for (const kind of Object.keys(tips)) {
-    if (!used.flat().includes(kind))
+  const used = new Set(strategies.flatMap(({ settings }) => settings.plan.passes.map(({ tip }) => tip)));
+  for (const kind of Object.keys(base.tips)) {
+    if (!used.has(kind))
       faults.add(['tips', kind], `tips.${kind}`, 'key', `no pass uses the tip kind ${show(kind)}`, 'warning');
   }
 }
 
 /** Sources and ranges name paths that exist. */
-export function checkPaths(filled: RawMap, faults: Faults): void {
+export function checkPaths(written: Laid, faults: Faults): void {
   for (const part of ['sources', 'ranges'] as const) {
-    const written = filled[part];
-    for (const text of isMap(written) ? Object.keys(written) : []) {
-      const resolved = resolveValue(filled, text);
+    const said = written.shared[part];
+    for (const text of isMap(said) ? Object.keys(said) : []) {
+      const resolved = resolveValue(written, text);
       if (!resolved.ok) faults.add([part, text], `${part}.${text}`, 'key', resolved.message);
     }
   }
 }
 
-/** Ranges have two ends that the value itself could be, one on either side of it; not looked at where a hole is. */
-export function checkRanges(loaded: LoadedScenario, faults: Faults, holes: readonly Path[] = []): void {
-  for (const text of Object.keys(loaded.base.ranges)) {
-    const resolved = resolveValue(loaded.raw, text);
-    if (
-      !resolved.ok ||
-      [resolved.place.path, ['ranges', text]].some((path) =>
-        holes.some((hole) => startsWith(path, hole) || startsWith(hole, path)),
-      )
-    )
-      continue;
-    checkRange(loaded, text, resolved.place, faults);
+/** Ranges have two ends that the value itself could be, one on either side of it. */
+export function checkRanges(loaded: LoadedScenario, written: Laid, faults: Faults): void {
+  for (const [text, ends] of Object.entries(loaded.base.ranges)) {
+    const resolved = resolveValue(written, text);
+    if (resolved.ok) checkRange(loaded, text, ends, resolved.place, faults);
   }
 }
 
-function checkRange(loaded: LoadedScenario, text: string, place: ValuePlace, faults: Faults): void {
-  const key = pathKey(place.path);
-  const found = leavesOf(scenarioSchema, place.document).find(
-    ({ path, leaf }) => pathKey(path) === key && 'min' in leaf,
-  );
+function checkRange(
+  loaded: LoadedScenario,
+  text: string,
+  ends: readonly Written[],
+  { path, document }: ValuePlace,
+  faults: Faults,
+): void {
+  const found = leafAt(sharedSchema, document, path);
   const at = ['ranges', text];
-  if (found === undefined) {
+  const value = found === null ? null : numberIn(found.leaf, found.written);
+  if (found === null || !('min' in found.leaf)) {
     faults.add(at, `ranges.${text}`, 'key', `${show(text)} is no single number, so it can have no range`);
     return;
   }
-  const ends = loaded.base.ranges[text] ?? [];
   const wrong = ends.flatMap((end, index) => {
     const changed = withValue(loaded, text, end);
-    return changed.ok ? [] : [{ index, message: changed.faults[0]?.message ?? '' }];
+    return changed.ok ? [] : [{ index, message: changed.message }];
   });
   for (const { index, message } of wrong) faults.add([...at, index], `ranges.${text}.${index}`, 'value', message);
   if (wrong.length > 0) return;
   const [low, high] = ends.map((end) => numberIn(found.leaf, end));
-  const value = numberIn(found.leaf, found.written);
   if (typeof low !== 'number' || typeof high !== 'number' || value === null) return;
   if (low >= high)
     faults.add(

@@ -1,4 +1,5 @@
-import { entryIn } from '../entry-in.js';
+import { declaredOf } from '../../probe/causes.js';
+import { entryIn } from '../schema-walk.js';
 import { suggestion } from '../nearest.js';
 import { samplesAtOne, specimenSupply, type Supply } from '../samples.js';
 import { show } from '../show.js';
@@ -10,7 +11,7 @@ export const undefinedKinds: Check = (settings) =>
     const names = Object.keys(settings.tips);
     return names.includes(tip)
       ? []
-      : [error(`read ${show(tip)}, which is no tip kind${suggestion(tip, names)}`, ['plan', 'passes', index, 'tip'])];
+      : [error(`unknown tip kind ${show(tip)}${suggestion(tip, names)}`, ['plan', 'passes', index, 'tip'])];
   });
 
 /** Sites, dead shares or stock are given for a tip kind that is not defined. */
@@ -20,7 +21,7 @@ export const strayKinds: Check = ({ workflows, stock, tips }) => {
     Object.keys(kinds)
       .filter((kind) => !names.includes(kind))
       .map((kind) => ({
-        ...error(`read the key ${show(kind)}, which is no tip kind${suggestion(kind, names)}`, [...path, kind]),
+        ...error(`unknown tip kind ${show(kind)}${suggestion(kind, names)}`, [...path, kind]),
         at: 'key' as const,
       }));
   const { sites, dead } = workflows.hop.chip;
@@ -61,12 +62,12 @@ export const nothingToBeginWith: Check = (settings, workflow) => {
   const samples = samplesAtOne(settings);
   return [
     ...(stock.chips?.atHand === 0
-      ? [error('no chip of tips is at hand; hopping needs at least 1', ['stock', 'chips'])]
+      ? [error('no chip of tips is at hand; array-hop needs at least 1', ['stock', 'chips'])]
       : []),
     ...(specimens.atHand < (specimens.restock === undefined ? samples : 1)
       ? [
           error(
-            `${specimens.atHand} at hand; hopping needs at least ${samples}, the first of every sample, or a restock delay`,
+            `${specimens.atHand} at hand; array-hop needs at least ${samples}, the first of every sample, or a restock delay`,
             ['stock', 'specimens'],
             ['plan', 'samples'],
           ),
@@ -77,13 +78,16 @@ export const nothingToBeginWith: Check = (settings, workflow) => {
 
 /** An electrical pass whose tips never lose their coating is nearly always a hazard forgotten. */
 export const coatingsThatLastForEver: Check = (settings) =>
-  ofEachPass(settings, ({ name, tip, signal }, index) => {
-    const kind = entryIn(settings.tips, tip);
-    if (signal !== 'electrical' || kind === undefined || kind.hazards.some(({ cause }) => cause === 'coating'))
+  ofEachPass(settings, ({ signal }, index, { called, tip, kind }) => {
+    if (
+      signal !== 'electrical' ||
+      kind === undefined ||
+      kind.hazards.some(({ cause }) => declaredOf(cause).effect.uncoats)
+    )
       return [];
     return [
       warning(
-        `the pass ${show(name)} needs the coating of ${show(tip)}, which no hazard of the cause \`coating\` ever takes away`,
+        `the pass ${called} needs the coating of ${show(tip)}, which no hazard of the cause \`coating\` ever takes away`,
         ['plan', 'passes', index, 'signal'],
         ['tips', tip],
       ),

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { factor, quantity, type Range } from './leaf.js';
 import { type Parameter, uncertainty } from './uncertainty.js';
 
@@ -14,10 +14,14 @@ function disturbance(preset: {
     .strictObject({
       rate: quantity(
         'rate',
-        { description: `Drift rate right after ${preset.what} (median)`, source: 'assumed', range: preset.rateRange },
+        {
+          description: `Drift rate right after ${preset.what}; the median`,
+          source: 'assumed',
+          range: preset.rateRange,
+        },
         { max: 1e6 },
       ).prefault(preset.rate),
-      spread: factor(
+      geometricSd: factor(
         {
           description: `Geometric standard deviation of the drift rate after ${preset.what}`,
           source: 'assumed',
@@ -28,7 +32,7 @@ function disturbance(preset: {
       decay: quantity(
         'time',
         {
-          description: `Time in which the drift rate after ${preset.what} falls to 1/e`,
+          description: `Decay time of the drift rate after ${preset.what}; in which it falls to 1/e`,
           source: 'assumed',
           range: preset.decayRange,
         },
@@ -52,13 +56,13 @@ const moveDrift = disturbance({
 
 const steadyDrift = quantity(
   'rate',
-  { description: 'Steady drift rate, which never settles', source: 'assumed', range: { between: [0.005, 0.1] } },
+  { description: 'Steady drift rate; it never settles', source: 'assumed', range: { between: [0.005, 0.1] } },
   { max: 1e6 },
 ).optional();
 
 const ofKind = (kind: string): Readonly<Record<string, Parameter>> => ({
   [`${kind}.rate`]: { at: [kind, 'rate'], scale: 'ln' },
-  [`${kind}.spread`]: { at: [kind, 'spread'], scale: 'ln ln' },
+  [`${kind}.geometricSd`]: { at: [kind, 'geometricSd'], scale: 'ln ln' },
   [`${kind}.decay`]: { at: [kind, 'decay'], scale: 'ln' },
 });
 const ofSteady: Readonly<Record<string, Parameter>> = { steady: { at: ['steady'], scale: 'ln' } };

@@ -1,90 +1,110 @@
-import { z } from 'zod';
-import { convertLives, EXPOSURE_UNITS } from '../exposure.js';
+import * as z from 'zod';
+import {
+  declaredOf as distributionOf,
+  DISTRIBUTION_NAMES,
+  isLife,
+  isParameter,
+  type Life,
+  type ParameterKind,
+  type Parameters,
+  placesOf,
+} from '../../chance/life.js';
+import {
+  CAUSE_NAMES,
+  declaredOf,
+  isCauseWithSettings,
+  isSetting,
+  type Setting,
+  type Settings,
+} from '../../probe/causes.js';
+import { EXPOSURE_UNITS } from '../exposure.js';
 import { notText } from '../show.js';
-import { exposureAmount, factor, fraction, quantity, WITHIN_FIVE } from './leaf.js';
-import { type Parameter, uncertainty } from './uncertainty.js';
+import { exposureAmount, factor, fraction, oneOrMore, quantity, WITHIN_FIVE } from './leaf.js';
+import { type Parameter, type Scale, uncertainty } from './uncertainty.js';
 
-const shape = factor(
-  {
-    description: 'Shape of the life distribution: below 1 early failures, above 1 wear',
-    range: { times: [0.67, 1.5] },
+/** The schema of a parameter of this kind, and the scale on which it is uncertain; `mostPerUnit` is the greatest probability. */
+const PARAMETERS: Readonly<
+  Record<ParameterKind, { readonly scale: Scale; schema(description: string, mostPerUnit: number): z.ZodType<number> }>
+> = {
+  exposure: { scale: 'ln', schema: (description) => exposureAmount({ description, range: WITHIN_FIVE }) },
+  shape: {
+    scale: 'ln',
+    schema: (description) => factor({ description, range: { times: [0.67, 1.5] } }, { min: 0.05, max: 50 }),
   },
-  { min: 0.05, max: 50 },
-);
-const amount = (description: string) => exposureAmount({ description, range: WITHIN_FIVE });
-const weibullTerm = z.strictObject({
-  shape,
-  scale: amount('Exposure by which 63.2 % would have failed of this term alone'),
-});
+  'geometric SD': {
+    scale: 'ln ln',
+    schema: (description) => factor({ description, range: { times: [0.67, 1.5] } }, { min: 1.0001, max: 100 }),
+  },
+  probability: {
+    scale: 'ln hazard',
+    schema: (description, mostPerUnit) => fraction({ description, range: WITHIN_FIVE }, { max: mostPerUnit }),
+  },
+};
 
-/** Life distributions, in the hazard's own exposure unit. A new law is one more entry here, one in ../exposure and one in chance/life. */
-const lifeUpTo = (mostPerUnit: number) =>
-  z.discriminatedUnion('law', [
-    z.strictObject({ law: z.literal('exponential'), mean: amount('Mean life') }),
-    z.strictObject({ law: z.literal('weibull'), shape, scale: amount('Exposure by which 63.2 % have failed') }),
-    z.strictObject({
-      law: z.literal('lognormal'),
-      median: amount('Median life'),
-      spread: factor(
-        { description: 'Geometric standard deviation of the life', range: { times: [0.67, 1.5] } },
-        { min: 1.0001, max: 100 },
-      ),
-    }),
-    z.strictObject({ law: z.literal('gamma'), shape, scale: amount('Scale (mean over shape)') }),
-    z.strictObject({ law: z.literal('bathtub'), early: weibullTerm, late: weibullTerm }),
-    z.strictObject({
-      law: z.literal('probability'),
-      perUnit: fraction(
-        {
-          description: 'Probability per unit of exposure (one image, approach, millimetre or hour)',
-          range: WITHIN_FIVE,
-        },
-        { max: mostPerUnit },
-      ),
-    }),
-  ]);
-const lifeSchema = lifeUpTo(1).meta({ id: 'life', description: 'Life distribution' });
+function shapeOf(parameters: Parameters, mostPerUnit: number): Readonly<Record<string, z.ZodType>> {
+  return Object.fromEntries(
+    Object.entries(parameters).map(([name, one]) => [
+      name,
+      isParameter(one)
+        ? PARAMETERS[one.is].schema(one.description, mostPerUnit)
+        : z.strictObject(shapeOf(one, mostPerUnit)),
+    ]),
+  );
+}
+
+/** Life distributions, in the hazard's own exposure unit: all that are declared in chance/life. */
+function lifeUpTo(mostPerUnit: number, meta: { readonly id: string; readonly description: string }) {
+  const options = DISTRIBUTION_NAMES.map((name) =>
+    z.strictObject({ distribution: z.literal(name), ...shapeOf(distributionOf(name).parameters, mostPerUnit) }),
+  );
+  return z
+    .discriminatedUnion('distribution', oneOrMore(options))
+    .transform((read): Life => {
+      if (!isLife(read)) throw new Error(`what was read is no ${read.distribution} life`);
+      return read;
+    })
+    .meta(meta);
+}
+const lifeSchema = lifeUpTo(1, { id: 'life', description: 'Lifetime distribution' });
 /** A tip that is certain to chip would chip without end, as chipping goes on. */
-const chippingLifeSchema = lifeUpTo(0.95).meta({
+const chippingLifeSchema = lifeUpTo(0.95, {
   id: 'chippingLife',
   description: 'Distribution of exposure from chip to chip',
 });
 
-const ofLife = (scale: Parameter['scale'], ...at: string[]): Parameter => ({ at: ['life', ...at], scale });
-
-/** Parameters of all laws; those that a hazard's own law does not have are refused where they are named. */
-const lifeUncertainty = uncertainty('lifeUncertainty', 'life', {
-  mean: ofLife('ln', 'mean'),
-  shape: ofLife('ln', 'shape'),
-  scale: ofLife('ln', 'scale'),
-  median: ofLife('ln', 'median'),
-  spread: ofLife('ln ln', 'spread'),
-  perUnit: ofLife('ln hazard', 'perUnit'),
-  'early.shape': ofLife('ln', 'early', 'shape'),
-  'early.scale': ofLife('ln', 'early', 'scale'),
-  'late.shape': ofLife('ln', 'late', 'shape'),
-  'late.scale': ofLife('ln', 'late', 'scale'),
+/** Parameters of all distributions; those that a hazard's own distribution does not have are refused where they are named. */
+const ofLife = DISTRIBUTION_NAMES.flatMap((name) =>
+  placesOf(distributionOf(name).parameters).map(({ at, parameter }): [string, Parameter] => [
+    at.join('.'),
+    { at: ['life', ...at], scale: PARAMETERS[parameter.is].scale },
+  ]),
+);
+const lifeUncertainty = uncertainty('lifeUncertainty', 'lifetime', {
+  ...Object.fromEntries(ofLife),
   pace: { at: ['acceleration', 'pace'], scale: 'plain' },
   load: { at: ['acceleration', 'load'], scale: 'plain' },
   hands: { at: ['acceleration', 'hands'], scale: 'plain' },
 });
 
 const common = {
-  per: z.enum(EXPOSURE_UNITS).meta({ description: 'Exposure unit in which the life is counted' }),
+  per: z.enum(EXPOSURE_UNITS).meta({ description: 'Exposure unit in which lifetimes are counted' }),
   life: lifeSchema,
   acceleration: z
     .strictObject({
       pace: factor(
-        { description: 'Exponent α: exposure grows by paceScan^α', range: { between: [0, 3] } },
+        { description: 'Exponent α of the scanning pace; exposure grows by paceScan^α', range: { between: [0, 3] } },
         { min: -10, max: 10 },
       ).prefault(0),
       load: factor(
-        { description: 'Exponent β: exposure grows by (load / referenceLoad)^β', range: { between: [0, 3] } },
+        {
+          description: 'Exponent β of the load; exposure grows by (load / referenceLoad)^β',
+          range: { between: [0, 3] },
+        },
         { min: -10, max: 10 },
       ).prefault(0),
       hands: factor(
         {
-          description: 'Exponent η: exposure at an approach grows by paceHands^η',
+          description: 'Exponent η of the pace of hands; exposure at an approach grows by paceHands^η',
           source: 'assumed',
           range: { between: [0, 3] },
         },
@@ -92,7 +112,7 @@ const common = {
       ).optional(),
       referenceLoad: quantity(
         'force',
-        { description: 'Load at which the life was measured' },
+        { description: 'Load at which lifetimes were measured' },
         { positive: true },
       ).prefault('1 nN'),
     })
@@ -100,74 +120,45 @@ const common = {
   uncertainty: lifeUncertainty,
 };
 
-const qualityLeft = (description: string, preset: number) =>
-  fraction({ description, source: 'assumed', range: { between: [0.1, 0.9] } }).prefault(preset);
+/** The schema of a setting of a hazard. */
+function settingSchema(setting: Setting): z.ZodType {
+  const { description } = setting;
+  if (setting.is === 'images') return imagesOrNever(description);
+  const leaf = { description, source: 'assumed', range: { between: setting.range } };
+  return setting.is === 'share'
+    ? fraction(leaf).prefault(setting.usual)
+    : factor(leaf, { min: setting.least, max: setting.most }).prefault(setting.usual);
+}
 
-/** What can happen to a tip. A new cause is one more entry here and one in probe/hazards. */
+function imagesOrNever(description: string) {
+  const images = factor({ description, source: 'assumed', range: WITHIN_FIVE }, { min: 0.01, max: 1e6 });
+  return z
+    .union([z.literal('never'), images], {
+      error: (issue) => notText(issue.input, '', '`never`, or a number of images such as `20`, is wanted'),
+    })
+    .prefault('never');
+}
+
+function settingsShape(settings: Settings): Readonly<Record<string, z.ZodType>> {
+  return Object.fromEntries(
+    Object.entries(settings).map(([name, one]) => [
+      name,
+      isSetting(one) ? settingSchema(one) : z.strictObject(settingsShape(one)).prefault({}),
+    ]),
+  );
+}
+
+const ofCause = CAUSE_NAMES.map((name) => {
+  const { effect, settings } = declaredOf(name);
+  const life = effect.chips ? chippingLifeSchema : lifeSchema;
+  return z.strictObject({ cause: z.literal(name), ...common, life, ...settingsShape(settings) });
+});
+
+/** What can happen to a tip: all causes that are declared in probe/causes. */
 export const hazardSchema = z
-  .discriminatedUnion('cause', [
-    z
-      .strictObject({ cause: z.literal('breakage'), ...common })
-      .transform((hazard, context) => convertLives(hazard, context)),
-    z
-      .strictObject({
-        cause: z.literal('chipping'),
-        ...common,
-        life: chippingLifeSchema,
-        radiusFactor: z
-          .strictObject({
-            median: factor(
-              {
-                description: 'Median factor by which the apex radius jumps',
-                source: 'assumed',
-                range: { between: [1.2, 4] },
-              },
-              { min: 1, max: 1000 },
-            ).prefault(2),
-            spread: factor(
-              {
-                description: 'Geometric standard deviation of that factor',
-                source: 'assumed',
-                range: { between: [1.1, 2] },
-              },
-              { min: 1, max: 20 },
-            ).prefault(1.5),
-          })
-          .prefault({}),
-      })
-      .transform((hazard, context) => convertLives(hazard, context)),
-    z
-      .strictObject({
-        cause: z.literal('fouling'),
-        ...common,
-        quality: qualityLeft('Factor on image quality while the tip is fouled', 0.5),
-        clears: z
-          .union(
-            [
-              z.literal('never'),
-              factor(
-                {
-                  description: 'Mean number of further images after which the tip clears by itself',
-                  source: 'assumed',
-                  range: WITHIN_FIVE,
-                },
-                { min: 0.01, max: 1e6 },
-              ),
-            ],
-            { error: (issue) => notText(issue.input, '', '`never`, or a number of images such as `20`, is wanted') },
-          )
-          .prefault('never'),
-      })
-      .transform((hazard, context) => convertLives(hazard, context)),
-    z
-      .strictObject({ cause: z.literal('coating'), ...common })
-      .transform((hazard, context) => convertLives(hazard, context)),
-    z
-      .strictObject({
-        cause: z.literal('worn-out'),
-        ...common,
-        quality: qualityLeft('Factor on image quality once the tip is worn out', 0.5),
-      })
-      .transform((hazard, context) => convertLives(hazard, context)),
-  ])
+  .discriminatedUnion('cause', oneOrMore(ofCause))
+  .transform((read) => {
+    if (!isCauseWithSettings(read)) throw new Error(`what was read is no hazard of the cause ${read.cause}`);
+    return read;
+  })
   .meta({ id: 'hazard', description: 'One way in which a tip of this kind is spoiled' });

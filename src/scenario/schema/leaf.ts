@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { allocationText, exposureText, useLimitText } from '../exposure.js';
 import { hoursText, momentText } from '../hours.js';
 import { moneyText } from '../money.js';
@@ -13,7 +13,7 @@ export type Range = { readonly times: readonly [number, number] } | { readonly b
 
 /** What every number of a scenario carries beside itself: see `registerOf`. */
 export interface Leaf {
-  /** One sentence for the editor's tooltip and the assumption register. */
+  /** One sentence for the editor's tooltip and the table of assumptions. */
   readonly description: string;
   /** Where the default comes from, or "usual practice" where no publication was found. */
   readonly source?: string;
@@ -22,7 +22,12 @@ export interface Leaf {
 
 /** What kind of value a leaf is, and within which limits (in the unit used inside) it may lie. */
 export type LeafNature =
-  | { readonly form: 'number' | 'money' | 'exposure'; readonly min: number; readonly max: number }
+  | {
+      readonly form: 'number' | 'money' | 'exposure';
+      readonly min: number;
+      readonly max: number;
+      readonly isWhole?: boolean;
+    }
   | { readonly form: 'quantity'; readonly dimension: Dimension; readonly min: number; readonly max: number }
   /** Hours, moments, limits of use: chosen, never assumed. */
   | { readonly form: 'choice' | 'flag' };
@@ -42,6 +47,33 @@ export interface Group {
   readonly completion?: { readonly entries: Readonly<Record<string, string>>; readonly unless: readonly string[] };
 }
 export const groups = z.registry<Group>();
+
+/** What is wrong with values that do not go together, and at which of them it is told. */
+export interface Wrong {
+  readonly key: string;
+  readonly message: string;
+}
+/** A check of values that stand together, made again where one of them is patched; null where they go together. */
+export interface Check {
+  check(value: unknown): Wrong | null;
+}
+export const checks = z.registry<Check>();
+
+/** Has a schema refuse values that do not go together; `check` gives null where they do. */
+export function checked<Schema extends z.ZodType>(
+  schema: Schema,
+  check: (value: z.output<Schema>) => Wrong | null,
+): Schema {
+  const whole = schema.superRefine((value, context) => {
+    const wrong = check(value);
+    if (wrong !== null) context.addIssue({ code: 'custom', path: [wrong.key], message: wrong.message });
+  });
+  const plain: z.ZodType = whole;
+  // What is patched into settings was read by this schema, so that the check meets its own type.
+  const again: Check = { check };
+  checks.add(plain, again);
+  return whole;
+}
 
 export const USUAL = 'usual practice, no source';
 
@@ -112,7 +144,7 @@ function shareMeant(input: unknown): number | null {
 
 /** A whole number. */
 export function count(leaf: Leaf, limits: Limits = {}) {
-  return plainNumber(z.number().int(), leaf, { min: 0, max: 1_000_000, ...limits });
+  return plainNumber(z.number().int(), leaf, { min: 0, max: 1_000_000, ...limits, isWhole: true });
 }
 
 /** A number without unit, 1 to 100 unless said otherwise. */
@@ -120,15 +152,15 @@ export function factor(leaf: Leaf, limits: Limits = {}) {
   return plainNumber(z.number(), leaf, { min: 1, max: 100, ...limits });
 }
 
-function plainNumber(schema: z.ZodNumber, leaf: Leaf, limits: Required<Limits>) {
-  return leafOf(schema.min(limits.min).max(limits.max), leaf, { form: 'number', ...limits });
+function plainNumber(schema: z.ZodNumber, leaf: Leaf, nature: Required<Limits> & { readonly isWhole?: boolean }) {
+  return leafOf(schema.min(nature.min).max(nature.max), leaf, { form: 'number', ...nature });
 }
 
 export function flag(leaf: Leaf) {
   return leafOf(z.boolean(), leaf, { form: 'flag' });
 }
 
-/** Describes a value for the editor's tooltip, and enters it among the leaves that the assumption register shows. */
+/** Describes a value for the editor's tooltip, and enters it among the leaves that the table of assumptions shows. */
 function leafOf<S extends z.ZodType>(schema: S, leaf: Leaf, nature: LeafNature): S {
   const described = schema.meta({ description: tooltip(leaf) });
   const plain: z.ZodType = described;
@@ -155,3 +187,8 @@ export const name = z.string().regex(NAME, {
 });
 
 export const text = z.string().max(2000);
+
+/** A list as a tuple with a first member, as unions want it. */
+export function oneOrMore<T>([first, ...rest]: readonly T[]): [T, ...T[]] {
+  return [first, ...rest];
+}

@@ -1,13 +1,20 @@
-import { z } from 'zod';
+import * as z from 'zod';
+import { CAUSE_NAMES, declaredOf } from '../../probe/causes.js';
 import { count, flag, fraction, quantity, USUAL, WITHIN_TWO } from './leaf.js';
 
 const sensitivity = (what: string, preset: number) =>
-  fraction({ description: `Chance that ${what} is noticed`, source: 'assumed', range: { between: [0.5, 1] } }).prefault(
-    preset,
-  );
+  fraction({
+    description: `Probability that ${what} is noticed`,
+    source: 'assumed',
+    range: { between: [0.5, 1] },
+  }).prefault(preset);
 const falseAlarm = (what: string, preset: number) =>
   fraction(
-    { description: `Chance that ${what} is flagged without reason`, source: 'assumed', range: { between: [0, 0.2] } },
+    {
+      description: `Probability that ${what} is flagged without reason`,
+      source: 'assumed',
+      range: { between: [0, 0.2] },
+    },
     { max: 0.9 },
   ).prefault(preset);
 const time = (description: string, preset: string) =>
@@ -44,9 +51,7 @@ const checkSchema = z
 const watchSchema = z
   .strictObject({
     by: z.enum(['operator', 'automatic']).prefault('operator'),
-    causes: z
-      .array(z.enum(['breakage', 'chipping', 'fouling', 'coating', 'worn-out']))
-      .prefault(['breakage', 'chipping', 'fouling']),
+    causes: z.array(z.enum(CAUSE_NAMES)).prefault(CAUSE_NAMES.filter((cause) => declaredOf(cause).showsInScan)),
     sensitivity: sensitivity('an event during the scan', 0.5),
     delay: time('Delay until an event is noticed', '30 s'),
   })
@@ -57,8 +62,9 @@ export const noticingSchema = z
     review: reviewSchema.prefault({}),
     check: checkSchema.optional(),
     watch: watchSchema.optional(),
-    attempts: count({ description: 'Takes that an image gets in all', source: USUAL }, { min: 1, max: 1000 }).prefault(
-      4,
-    ),
+    attempts: count(
+      { description: 'Attempts that an image gets in all', source: USUAL },
+      { min: 1, max: 1000 },
+    ).prefault(4),
   })
   .meta({ id: 'noticing', description: 'How a spoiled tip or image is noticed' });

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { count, factor, flag, fraction, name, quantity, USUAL, WITHIN_TWO } from './leaf.js';
 
 const MOST_SAMPLES = 1000;
@@ -9,7 +9,7 @@ const passSchema = z
     tip: name.meta({ description: 'The tip kind that the pass needs: a key of `tips`' }),
     size: quantity(
       'length',
-      { description: 'Scan size: length of the fast-scan and of the slow-scan axis' },
+      { description: 'Scan size; length of the fast-scan and of the slow-scan axis' },
       { min: 1, max: 1e7 },
     ),
     lines: count({ description: 'Scan lines of an image', source: USUAL }, { min: 1, max: 65_536 }).prefault(256),
@@ -33,38 +33,41 @@ const passSchema = z
     ).prefault('1 nN'),
     neededResolution: quantity(
       'length',
-      { description: 'Separation of two features that must be told apart' },
+      { description: 'Needed resolution; separation of two features that must be resolved' },
       { positive: true, max: 1e6 },
     ).optional(),
     dip: quantity(
       'length',
-      { description: 'Smallest dip between two features that the noise lets one see', range: WITHIN_TWO },
+      {
+        description: 'Resolvable dip; smallest dip between two features that the noise lets one see',
+        range: WITHIN_TWO,
+      },
       { positive: true, max: 1e6 },
     ).optional(),
     trackingBandwidth: quantity(
       'frequency',
-      { description: 'Bandwidth of the feedback loop that tracks the surface', range: WITHIN_TWO },
+      { description: 'Tracking bandwidth; that of the feedback loop that follows the surface', range: WITHIN_TWO },
       { positive: true, max: 1e9 },
     ).optional(),
     driftTolerance: quantity(
       'length',
       {
-        description: 'Displacement by drift over one image that the question bears',
+        description: 'Drift tolerance; displacement over one image that the question bears',
         source: 'assumed: half of what must be resolved, between a fifth and the whole of it',
         range: { times: [0.4, 2] },
       },
       { positive: true, max: 1e6 },
     ).optional(),
-    accept: fraction({ description: 'An image of at least this quality is good', source: USUAL }).prefault(0.8),
+    accept: fraction({ description: 'Least quality of a good image', source: USUAL }).prefault(0.8),
     weight: factor(
-      { description: 'What an image of the pass is worth to the experiment' },
+      { description: 'Weight of an image; what it is worth to the experiment' },
       { min: 0, max: 1e6 },
     ).prefault(1),
     signal: z
       .enum(['topography', 'electrical'])
       .meta({ description: 'electrical: the image also needs the coating' })
       .prefault('topography'),
-    critical: flag({ description: 'Every take starts on a tip that has scanned nothing' }).prefault(false),
+    critical: flag({ description: 'Every attempt starts on a tip that has scanned nothing' }).prefault(false),
   })
   .meta({ id: 'pass', description: 'One image of every region' });
 
@@ -96,12 +99,10 @@ export const planSchema = z
       })
       .prefault('region-first'),
     samples: samplesSchema.prefault(1),
-    regions: count({ description: 'Number of regions of interest of each sample' }, { min: 1, max: 100_000 }),
-    regionGap: quantity(
-      'length',
-      { description: 'Free distance kept between neighbouring regions' },
-      { max: 1e7 },
-    ).prefault('0 nm'),
+    regions: count({ description: 'Regions of interest of each sample' }, { min: 1, max: 100_000 }),
+    regionGap: quantity('length', { description: 'Free distance between neighbouring regions' }, { max: 1e7 }).prefault(
+      '0 nm',
+    ),
     passes: z.array(passSchema).min(1).max(100),
   })
   .meta({ id: 'plan', description: 'Measurement plan: samples × regions × passes' });

@@ -1,75 +1,68 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { LONGEST } from '../../chance/duration.js';
-import { count, flag, fraction, groups, name, quantity, USUAL, useLimit, WITHIN_TWO } from './leaf.js';
+import { checked, count, flag, fraction, groups, name, quantity, USUAL, useLimit, WITHIN_TWO } from './leaf.js';
 import { driftLimit } from './steps.js';
 
 const time = (description: string, preset: string) =>
   quantity('time', { description, source: USUAL, range: WITHIN_TWO }, { max: 3e7 }).prefault(preset);
 
-/** A wait for drift: a time, or until the drift rate has come down to something. Seconds; nm/s. */
-export interface Wait {
-  readonly time: number;
-  readonly until?: number;
-}
+/** A wait for drift: a time in seconds, or until the drift rate has come down to something, in nm/s. */
+export type Wait = { readonly fixed: number } | { readonly until: number };
 
 const waitTime = quantity('time', { description: 'Least time' }, { max: LONGEST });
 const wait = z
   .union([waitTime, z.strictObject({ fixed: waitTime }), z.strictObject({ until: driftLimit })])
-  .transform((form): Wait => {
-    if (typeof form === 'number') return { time: form };
-    return 'until' in form ? { time: 0, until: form.until } : { time: form.fixed };
-  })
+  .transform((form): Wait => (typeof form === 'number' ? { fixed: form } : form))
   .register(groups, { description: 'Settling before a critical pass, where that is longer', shorthand: 'fixed' });
 
 /** When a tip goes, and what is tried before it goes. */
 export const rulesSchema = z
   .strictObject({
     after: useLimit({
-      description: 'A tip goes when its use has reached this: `20 images`, `5 mm` of path or `3 h` of scanning',
+      description: 'Use after which a tip is replaced; `20 images`, `5 mm` of path or `3 h` of scanning',
     }).optional(),
     radiusAbove: quantity(
       'length',
-      { description: 'A tip goes when a check reads its apex radius above this' },
+      { description: 'Apex radius above which a tip is replaced; as a check reads it' },
       { positive: true, max: 1e6 },
     ).optional(),
     cleanFirst: z
       .strictObject({
-        tries: count({ description: 'Cleaning tries after a flag before the tip goes' }, { min: 0, max: 100 }).prefault(
-          0,
-        ),
+        tries: count(
+          { description: 'Cleaning tries after a flag before the tip is replaced' },
+          { min: 0, max: 100 },
+        ).prefault(0),
         time: time('Time of one cleaning', '10 min'),
         manual: flag({ description: 'Cleaning needs an operator' }).prefault(true),
         success: fraction({
-          description: 'Chance that one cleaning clears fouling',
+          description: 'Probability that one cleaning clears contamination',
           source: 'assumed',
           range: { between: [0.3, 0.7] },
         }).prefault(0.5),
       })
       .prefault({}),
-    recondition: z
-      .strictObject({
+    recondition: checked(
+      z.strictObject({
         tries: count(
-          { description: 'Reconditioning tries (pulses, gentle contact) before the tip goes' },
+          { description: 'Reconditioning tries before the tip is replaced; pulses, gentle contact' },
           { min: 0, max: 100 },
         ).prefault(0),
         time: time('Time of one reconditioning', '10 min'),
         manual: flag({ description: 'Reconditioning needs an operator' }).prefault(true),
         newApex: fraction({
-          description: 'Chance that one try makes a new apex',
+          description: 'Probability that one reconditioning makes a new apex',
           source: 'assumed',
           range: { between: [0.1, 0.7] },
         }).prefault(0.3),
         breaks: fraction({
-          description: 'Chance that one try breaks the tip',
+          description: 'Probability that one reconditioning breaks the tip',
           source: 'assumed',
           range: { between: [0.01, 0.3] },
         }).prefault(0.05),
-      })
-      .refine((r) => r.newApex + r.breaks <= 1, {
-        path: ['newApex'],
-        message: 'newApex and breaks together must not exceed 1',
-      })
-      .prefault({}),
+      }),
+      ({ newApex, breaks }) =>
+        newApex + breaks <= 1 ? null : { key: 'newApex', message: 'newApex and breaks together must not exceed 1' },
+    ).prefault({}),
     settleCritical: wait
       .meta({
         description:

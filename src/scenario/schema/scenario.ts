@@ -1,5 +1,6 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { allocation, count, factor, money, name, text, USUAL, weeklyHours, weekMoment, WITHIN_TWO } from './leaf.js';
+import { interestSchema } from './interest.js';
 import { noticingSchema } from './noticing.js';
 import { planSchema } from './plan.js';
 import { rulesSchema, stockSchema } from './rules.js';
@@ -21,15 +22,15 @@ export const CAUTIONS = [
 
 const paceSchema = z
   .strictObject({
-    scan: factor({ description: 'Pace of scanning: multiplies every line rate' }, { min: 0.05, max: 50 }).prefault(1),
+    scan: factor({ description: 'Pace of scanning; multiplies every line rate' }, { min: 0.05, max: 50 }).prefault(1),
     hands: factor(
-      { description: 'Pace of hands: manual steps take 1/hands of their time' },
+      { description: 'Pace of hands; manual steps take 1/hands of their time' },
       { min: 0.1, max: 10 },
     ).prefault(1),
     wait: factor(
       {
         description:
-          'Pace of waits: settling and warm-up take 1/wait of their time, or end at wait times the drift rate',
+          'Pace of waits; settling and warm-up take 1/wait of their time, or end at wait times the drift rate',
       },
       { min: 0.1, max: 10 },
     ).prefault(1),
@@ -78,13 +79,14 @@ const sharedShape = {
       start: weekMoment({
         description: 'When the experiment starts, such as `Mo 09:00`; default the first opening of the week',
       }).optional(),
-      allocation: allocation({ description: 'Granted time: `5 sessions` or `40 h` inside bookings' }).optional(),
+      allocation: allocation({ description: 'Granted time; `5 sessions` or `40 h` inside bookings' }).optional(),
       unattended: z
         .enum(['none', 'scanning', 'hopping'])
         .meta({ description: 'What may start with no operator present' })
         .prefault('none'),
     })
     .prefault({}),
+  smallestDifference: interestSchema.prefault({}),
   costs: z
     .strictObject({
       instrumentHour: money({ description: 'Price of an instrument hour', range: WITHIN_TWO }).prefault('0 EUR'),
@@ -104,7 +106,7 @@ const strategySchema = z
       .meta({ description: 'Overrides of anything by path; ~ takes a value away' })
       .optional(),
   })
-  .meta({ id: 'strategy', description: 'One way of working: workflow, rules, pace and overrides' });
+  .meta({ id: 'strategy', description: 'One strategy: workflow, rules, pace and overrides' });
 
 /** What a strategy follows: all but the strategies themselves and what is said of values. */
 export const sharedSchema = z.strictObject(sharedShape);

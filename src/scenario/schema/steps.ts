@@ -1,17 +1,48 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type Duration, LONGEST } from '../../chance/duration.js';
+import type { Pace } from '../../probe/settings.js';
 import { readQuantity } from '../quantity.js';
-import { flag, fraction, groups, type Leaf, quantity, type Range, tooltip, USUAL, WITHIN_TWO } from './leaf.js';
+import {
+  checked,
+  flag,
+  fraction,
+  groups,
+  type Leaf,
+  quantity,
+  type Range,
+  tooltip,
+  USUAL,
+  WITHIN_TWO,
+  type Wrong,
+} from './leaf.js';
 
-/** A step of a workflow, as the simulator uses it. Times in seconds. */
-export interface Step {
-  readonly duration: Duration;
+/** The time of a step in seconds, in one of the forms in which it may be written; or the drift rate (nm/s) down to which it waits. */
+export type StepTime =
+  | { readonly fixed: number }
+  | { readonly usual: number; readonly p90: number }
+  | { readonly min: number; readonly mode: number; readonly max: number }
+  | { readonly until: number };
+
+interface Extras {
   /** Needs an operator, and takes 1/paceHands of its time. */
   readonly manual: boolean;
-  /** Chance that one try succeeds; the step is repeated until it does. */
-  readonly success: number;
-  /** Drift rate (nm/s) down to which it waits, instead of for a time. */
-  readonly until?: number;
+  /** Chance that one try succeeds, where it may fail: the step is repeated until it does. */
+  readonly success?: number | undefined;
+}
+
+/** A step of a workflow. */
+export type Step = StepTime & { readonly manual: boolean; readonly success: number };
+
+/** The drift rate (nm/s) down to which a wait lasts; undefined where it lasts for a time. */
+export function untilOf(wait: StepTime): number | undefined {
+  return 'until' in wait ? wait.until : undefined;
+}
+
+/** How long the step takes; where it waits for drift, at least. */
+export function durationOf(step: StepTime): Duration {
+  if ('usual' in step) return { distribution: 'lognormal', median: step.usual, p90: step.p90 };
+  if ('min' in step) return { distribution: 'triangular', min: step.min, mode: step.mode, max: step.max };
+  return { distribution: 'fixed', value: 'fixed' in step ? step.fixed : 0 };
 }
 
 export interface StepPreset {
@@ -27,7 +58,7 @@ export interface StepPreset {
   readonly range?: Range;
 }
 
-const TIME_KEYS = ['fixed', 'usual', 'p90', 'min', 'mode', 'max'] as const;
+const TIME_KEYS = ['fixed', 'usual', 'p90', 'min', 'mode', 'max', 'until'];
 const stepTime = (description: string, range: Range = WITHIN_TWO) =>
   quantity('time', { description, range }, { max: LONGEST });
 
@@ -36,37 +67,44 @@ const stepTime = (description: string, range: Range = WITHIN_TWO) =>
  * the braces also take `manual` and, where a try may fail, `success`. What is left out comes from the preset.
  */
 export function step(preset: StepPreset) {
-  const manual = flag({ description: 'Needs an operator' }).optional();
-  if (preset.success === undefined) return finished(forms({ manual }, preset.range), preset);
-  const leaf: Leaf = { description: 'chance that one try succeeds', source: 'assumed', range: { between: [0.5, 1] } };
-  const success = fraction(leaf, { min: 0.01 }).prefault(preset.success);
-  return finished(forms({ manual, success }, preset.range), preset);
+  return preset.success === undefined
+    ? finished(z.union(forms(handsOf(preset), preset.range)), preset)
+    : finished(z.union(forms({ ...handsOf(preset), success: successOf(preset.success) }, preset.range)), preset);
 }
 
 /** A step that waits for drift, which may also be written `{until: 0.05 nm/s}`: until the rate has come down to this. */
 export function settleStep(preset: StepPreset) {
-  const manual = flag({ description: 'Needs an operator' }).optional();
-  const timed = forms({ manual }, preset.range);
-  return finished(z.union([...timed.options, z.strictObject({ until: driftLimit, manual })]), preset, [
-    ...TIME_KEYS,
-    'until',
-  ]);
+  const timed = forms(handsOf(preset), preset.range);
+  return finished(z.union([...timed, z.strictObject({ until: driftLimit, ...handsOf(preset) })]), preset);
 }
 
 /** A drift rate to wait for. */
 export const driftLimit = quantity(
   'rate',
-  { description: 'Waits until the drift rate has come down to this, the steady rate left out' },
+  { description: 'Drift rate to wait for; the steady rate left out' },
   { positive: true, max: 1e6 },
 );
 
+function handsOf({ manual }: StepPreset) {
+  return { manual: flag({ description: 'Needs an operator' }).prefault(manual) };
+}
+
+function successOf(preset: number) {
+  const leaf: Leaf = {
+    description: 'probability that one try succeeds',
+    source: 'assumed',
+    range: { between: [0.5, 1] },
+  };
+  return fraction(leaf, { min: 0.01 }).prefault(preset);
+}
+
 function forms<E extends z.ZodRawShape>(extras: E, range: Range | undefined) {
-  return z.union([
+  return [
     stepTime('Fixed time', range),
     z.strictObject({ fixed: stepTime('fixed time', range), ...extras }),
     z.strictObject({
-      usual: stepTime('usual (median) time', range),
-      p90: stepTime('time not exceeded nine times in ten'),
+      usual: stepTime('usual time; the median', range),
+      p90: stepTime('90th percentile of the time'),
       ...extras,
     }),
     z.strictObject({
@@ -76,85 +114,73 @@ function forms<E extends z.ZodRawShape>(extras: E, range: Range | undefined) {
       ...extras,
     }),
     z.strictObject(extras),
-  ]);
+  ] as const;
 }
 
-function finished(written: z.ZodType<Form, FormInput>, preset: StepPreset, timeKeys: readonly string[] = TIME_KEYS) {
+function finished(written: z.ZodType<Form, FormInput>, preset: StepPreset) {
   const source = preset.source ?? USUAL;
-  return written
-    .transform((form, context): Step => toStep(form, preset, context))
+  const { manual, success = 1 } = preset;
+  const whole = written.transform((form): Step => {
+    if (typeof form === 'number') return { fixed: form, manual, success };
+    const time = hasTime(form) ? form : inSeconds(preset.time);
+    return { ...time, manual: form.manual, success: form.success ?? success };
+  });
+  return checked(whole, wrongTime)
     .register(groups, {
       description: preset.description,
       source,
       shorthand: 'fixed',
-      completion: { entries: { ...preset.time }, unless: timeKeys },
+      completion: { entries: { ...preset.time }, unless: TIME_KEYS },
     })
     .prefault(preset.time)
     .meta({ description: tooltip({ description: preset.description, source }) });
 }
 
-interface Extras {
+interface ExtrasInput {
   readonly manual?: boolean | undefined;
   readonly success?: number | undefined;
 }
-type FormOf<T> =
-  | T
-  | (Extras & { readonly fixed: T })
-  | (Extras & { readonly usual: T; readonly p90: T })
-  | (Extras & { readonly min: T; readonly mode: T; readonly max: T })
-  | (Extras & { readonly until: T })
-  | Extras;
-type Form = FormOf<number>;
-type FormInput = FormOf<string>;
+type FormOf<Time, Rest> =
+  | Time
+  | (Rest & { readonly fixed: Time })
+  | (Rest & { readonly usual: Time; readonly p90: Time })
+  | (Rest & { readonly min: Time; readonly mode: Time; readonly max: Time })
+  | (Rest & { readonly until: Time })
+  | Rest;
+type Form = FormOf<number, Extras>;
+type FormInput = FormOf<string, ExtrasInput>;
 
-function toStep(form: Form, preset: StepPreset, context: z.RefinementCtx): Step {
-  const extras = typeof form === 'number' ? {} : form;
-  const duration = durationOf(form, preset, context);
-  const step = { duration, manual: extras.manual ?? preset.manual, success: extras.success ?? preset.success ?? 1 };
-  return typeof form === 'object' && 'until' in form ? { ...step, until: form.until } : step;
+function hasTime(form: object): form is StepTime {
+  return TIME_KEYS.some((key) => key in form);
 }
 
-function durationOf(form: Form, preset: StepPreset, context: z.RefinementCtx): Duration {
-  if (typeof form === 'number') return { law: 'fixed', value: form };
-  if ('fixed' in form) return { law: 'fixed', value: form.fixed };
-  if ('usual' in form) {
-    if (form.p90 < form.usual)
-      context.addIssue({
-        code: 'custom',
-        path: ['p90'],
-        message: 'p90 is less than usual; a time that is exceeded only once in ten is wanted',
-      });
-    if (form.usual === 0 && form.p90 > 0)
-      context.addIssue({
-        code: 'custom',
-        path: ['usual'],
-        message: 'usual is zero though p90 is not; a time greater than zero is wanted',
-      });
-    return { law: 'lognormal', median: form.usual, p90: form.p90 };
-  }
-  if ('min' in form) {
-    if (!(form.min <= form.mode && form.mode <= form.max))
-      context.addIssue({
-        code: 'custom',
-        path: ['mode'],
-        message: 'mode does not lie between min and max; min ≤ mode ≤ max is wanted',
-      });
-    return { law: 'triangular', min: form.min, mode: form.mode, max: form.max };
-  }
-  return 'until' in form ? NO_TIME : presetDuration(preset.time);
+function wrongTime(step: Step): Wrong | null {
+  if ('usual' in step && step.p90 < step.usual)
+    return { key: 'p90', message: 'p90 is less than usual; a time that is exceeded only once in ten is wanted' };
+  if ('usual' in step && step.usual === 0 && step.p90 > 0)
+    return { key: 'usual', message: 'usual is zero though p90 is not; a time greater than zero is wanted' };
+  if ('min' in step && !(step.min <= step.mode && step.mode <= step.max))
+    return { key: 'mode', message: 'mode does not lie between min and max; min ≤ mode ≤ max is wanted' };
+  return null;
 }
 
-/** How long a wait for drift lasts at least. */
-const NO_TIME: Duration = { law: 'fixed', value: 0 };
-
-function presetDuration(time: StepPreset['time']): Duration {
+function inSeconds(time: StepPreset['time']): StepTime {
   return 'usual' in time
-    ? { law: 'lognormal', median: seconds(time.usual), p90: seconds(time.p90) }
-    : { law: 'triangular', min: seconds(time.min), mode: seconds(time.mode), max: seconds(time.max) };
+    ? { usual: seconds(time.usual), p90: seconds(time.p90) }
+    : { min: seconds(time.min), mode: seconds(time.mode), max: seconds(time.max) };
 }
 
 function seconds(text: string): number {
   const reading = readQuantity('time', text);
   if (!reading.ok) throw new Error(reading.message);
   return reading.value;
+}
+
+/** Steps in which nothing is done but wait. */
+const WAITS: readonly string[] = ['warmUp', 'settle'];
+
+/** By what the usual time of a step is divided: the pace of waits, that of hands where the step needs them, else 1. */
+export function stepPace(step: string, manual: boolean, pace: Pace): number {
+  if (WAITS.includes(step)) return pace.wait;
+  return manual ? pace.hands : 1;
 }

@@ -1,9 +1,9 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { factor, money, quantity, WITHIN_TWO } from './leaf.js';
 import { hazardSchema } from './hazard.js';
 import { uncertainty } from './uncertainty.js';
 
-const wearSpread = factor(
+const wearGeometricSd = factor(
   {
     description: 'Geometric standard deviation of the wear coefficient over tips',
     source: 'assumed',
@@ -16,19 +16,19 @@ const wearSchema = z.union([
   z.strictObject({
     coefficient: quantity(
       'wear',
-      { description: 'Wear coefficient k of V = k·F·s (median over tips)', range: { times: [0.1, 10] } },
+      { description: 'Wear coefficient; k of V = k·F·s, median over tips', range: { times: [0.1, 10] } },
       { positive: true },
     ),
-    spread: wearSpread,
+    geometricSd: wearGeometricSd,
     uncertainty: uncertainty('wearUncertainty', 'wear', {
       coefficient: { at: ['coefficient'], scale: 'ln' },
-      spread: { at: ['spread'], scale: 'ln ln' },
+      geometricSd: { at: ['geometricSd'], scale: 'ln ln' },
     }),
   }),
   z.strictObject({
     archardK: factor(
       {
-        description: 'Dimensionless K of V = K·F·s/H (median over tips)',
+        description: 'Archard wear coefficient; dimensionless K of V = K·F·s/H, median over tips',
         source: 'Si 1e-1 to 1e-3: Chung & Kim, J. Korean Soc. Precis. Eng. 20(5), 189 (2003)',
         range: { times: [0.1, 10] },
       },
@@ -37,23 +37,23 @@ const wearSchema = z.union([
     hardness: quantity(
       'pressure',
       {
-        description: 'Hardness H of the tip',
+        description: 'Hardness of the tip',
         source: 'textbook, from memory: Si 12, SiN 20, diamond 80, Pt 5 GPa',
         range: WITHIN_TWO,
       },
       { positive: true },
     ),
-    spread: wearSpread,
+    geometricSd: wearGeometricSd,
     uncertainty: uncertainty('archardUncertainty', 'wear', {
       archardK: { at: ['archardK'], scale: 'ln' },
-      spread: { at: ['spread'], scale: 'ln ln' },
+      geometricSd: { at: ['geometricSd'], scale: 'ln ln' },
     }),
   }),
 ]);
 
 const bluntingSchema = z
   .strictObject({
-    law: z.enum(['archard']).prefault('archard'),
+    model: z.enum(['archard']).prefault('archard'),
     halfAngle: quantity(
       'angle',
       { description: 'Half-angle of the cone that the apex caps', source: 'assumed', range: { between: [10, 35] } },
@@ -76,9 +76,9 @@ export const tipSchema = z
           },
           { positive: true, max: 1e5 },
         ).prefault('8 nm'),
-        spread: factor(
+        geometricSd: factor(
           {
-            description: 'Geometric standard deviation over new tips',
+            description: 'Geometric standard deviation of the apex radius over new tips',
             source: 'assumed',
             range: { between: [1.1, 1.6] },
           },
@@ -86,7 +86,7 @@ export const tipSchema = z
         ).prefault(1.3),
         uncertainty: uncertainty('radiusUncertainty', 'apex radius of a new tip', {
           nominal: { at: ['nominal'], scale: 'ln' },
-          spread: { at: ['spread'], scale: 'ln ln' },
+          geometricSd: { at: ['geometricSd'], scale: 'ln ln' },
         }),
       })
       .prefault({}),

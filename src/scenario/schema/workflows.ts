@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { count, factor, fraction, money, name, quantity, WITHIN_FIVE, WITHIN_TWO } from './leaf.js';
 import { handledDriftSchema, movedDriftSchema } from './drift.js';
 import { settleStep, step, type StepPreset } from './steps.js';
@@ -25,11 +25,15 @@ const commonSteps = {
 const mishandlingSchema = z
   .strictObject({
     probability: fraction(
-      { description: 'Chance that the exchange breaks what is mounted', source: 'assumed', range: WITHIN_FIVE },
+      { description: 'Probability that the exchange breaks what is mounted', source: 'assumed', range: WITHIN_FIVE },
       { max: 0.95 },
     ).prefault(0.02),
     paceExponent: factor(
-      { description: 'Exponent γ: the chance grows by paceHands^γ', source: 'assumed', range: { between: [0, 4] } },
+      {
+        description: 'Exponent γ of mishandling; its probability grows by paceHands^γ',
+        source: 'assumed',
+        range: { between: [0, 4] },
+      },
       { min: 0, max: 10 },
     ).prefault(2),
   })
@@ -39,7 +43,8 @@ const hasteSchema = z
   .strictObject({
     successExponent: factor(
       {
-        description: 'Exponent κ: a manual step fails paceHands^κ times as often, at most 95 in 100 times',
+        description:
+          'Exponent κ of failing steps; a manual step fails paceHands^κ times as often, at most 95 in 100 times',
         source: 'assumed',
         range: { between: [0, 3] },
       },
@@ -222,7 +227,7 @@ const hopSchema = z
       { positive: true, max: 1e9 },
     ).optional(),
     specimenLoss: fraction(
-      { description: 'Chance that an approach loses the specimen', source: 'assumed', range: WITHIN_FIVE },
+      { description: 'Probability that an approach loses the specimen', source: 'assumed', range: WITHIN_FIVE },
       { max: 0.95 },
     ).prefault(0.001),
     extent: quantity(
@@ -238,7 +243,7 @@ const hopSchema = z
     effectiveMass: quantity(
       'mass',
       {
-        description: 'Effective mass m* of the lever, k/(2π f0)²',
+        description: 'Effective mass m* of the lever; k/(2π f0)²',
         source: 'Cleveland et al., Rev. Sci. Instrum. 64, 403 (1993)',
         range: WITHIN_TWO,
       },

@@ -3,14 +3,14 @@ import type { Observing, Procedure, Sequential } from './observing.js';
 
 export interface FeasibilityTask extends Sequential {
   readonly systems: readonly number[];
-  /** The mean that is wanted at least; whatever lies within the zone of it may be found either way. */
+  /** The mean that is wanted at least; whatever lies within the zone of it lies within the indifference zone. */
   readonly least: number;
 }
 
 /** What was found of one system, and after how many observations. */
 export interface Feasibility {
   readonly system: number;
-  readonly found: 'meets' | 'fails' | 'not told';
+  readonly found: 'meets' | 'fails' | 'unclear';
   readonly after: number;
 }
 
@@ -40,7 +40,7 @@ export function* checkFeasibility(
     }
     left = left.filter(({ system }) => !found.has(system));
     if (left.length === 0 || !mayGoOn(left.length)) {
-      const undecided = (system: number): Feasibility => ({ system, found: 'not told', after: observations });
+      const undecided = (system: number): Feasibility => ({ system, found: 'unclear', after: observations });
       return systems.map((system) => found.get(system) ?? undecided(system));
     }
     yield { systems: left.map(({ system }) => system), observations: observations + 1 };

@@ -11,7 +11,7 @@ const ABOUT: ShardAbout = {
 };
 
 function shard(file: string, number: number, other: Partial<ShardAbout> = {}) {
-  return { file, about: { ...ABOUT, shard: { number, of: 3 }, ...other }, scenario: '' };
+  return { file, about: { ...ABOUT, shard: { number, of: 3 }, ...other }, scenario: '', segments: [] };
 }
 
 const whole = [shard('c', 3), shard('a', 1), shard('b', 2)];

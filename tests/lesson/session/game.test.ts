@@ -4,7 +4,8 @@ import type { Decision } from '../../../src/lesson/session/choices.js';
 import { Game } from '../../../src/lesson/parts/session/game.js';
 import { playSession } from '../../../src/lesson/session/play.js';
 import { modelOf } from '../../support/run.js';
-import { after, kind, laidOver, pass, SCENE, ScriptedLuck } from '../../support/stage.js';
+import { after, kind, laidOver, pass, SCENE } from '../../support/scene.js';
+import { ScriptedLuck } from '../../support/stage.js';
 
 /** Two images, and a tip that breaks in the first one. */
 const MODEL = modelOf(

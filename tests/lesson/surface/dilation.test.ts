@@ -82,7 +82,7 @@ describe('the image of any surface by any tip', () => {
 describe('an invented specimen', () => {
   const luck = new LuckTable('specimen').replication(0);
 
-  it('is the same for the same luck and region, and another one elsewhere', () => {
+  it('is the same for common random numbers and region, and another one elsewhere', () => {
     expect(specimenOf(luck, 3)).toEqual(specimenOf(luck, 3));
     expect(specimenOf(luck, 3).heights).not.toEqual(specimenOf(luck, 4).heights);
   });

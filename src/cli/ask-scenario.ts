@@ -1,0 +1,47 @@
+import { type Answers, NO_ANSWERS, type Question, questionGroups, usualAnswer } from '../guide/questions.js';
+import { scenarioText } from '../guide/scenario-text.js';
+import { loadScenario } from '../scenario/load.js';
+import type { Ask } from '../studies/study.js';
+
+/** Asks what a scenario is made from, and gives its text. What is refused is asked again. */
+export async function askScenario(ask: Ask, say: (line: string) => void): Promise<string> {
+  let answers = NO_ANSWERS;
+  say('Enter takes what stands between brackets; ? says that nobody knows, and widens the range that is tried.');
+  for (const [group, [about]] of questionGroups(answers).entries()) {
+    say(`\n${about}`);
+    // How many there are hangs on what is answered on the way.
+    for (let next = 0; ; next += 1) {
+      const question = questionGroups(answers)[group][1].at(next);
+      if (question === undefined) break;
+      answers = await askOne(question, answers, ask, say);
+    }
+  }
+  return scenarioText(answers);
+}
+
+async function askOne(question: Question, answers: Answers, ask: Ask, say: (line: string) => void): Promise<Answers> {
+  const { asks, from, within } = question;
+  const usual = `${usualAnswer(question, answers)}; ${from}`;
+  for (;;) {
+    const typed = await ask(`  ${asks} [${usual}]${within === undefined ? '' : ' or ?'}`);
+    const next = withAnswer(answers, question, typed);
+    const refused =
+      typed === '?' && within === undefined ? ['this is chosen, so somebody has to know it'] : faultsOf(next, question);
+    if (refused.length === 0) return next;
+    for (const message of refused) say(`    ${message}`);
+  }
+}
+
+function withAnswer({ own, unknown }: Answers, { key }: Question, typed: string): Answers {
+  if (typed === '') return { own, unknown };
+  if (typed === '?') return { own, unknown: new Set([...unknown, key]) };
+  return { own: new Map([...own, [key, typed]]), unknown };
+}
+
+/** What is wrong with the last answer, as all before it were right. */
+function faultsOf(answers: Answers, { key, words }: Question): readonly string[] {
+  const word = answers.own.get(key);
+  if (words !== null && word !== undefined && !words.includes(word)) return [`one of ${words.join(', ')} is wanted`];
+  const read = loadScenario(scenarioText(answers));
+  return read.ok ? [] : [...new Set(read.faults.map(({ message }) => message))];
+}

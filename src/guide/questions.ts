@@ -1,0 +1,316 @@
+/** What a person is asked who has no scenario yet, in the order in which a measurement is thought of. */
+
+/** Where the plan is measured, by which usual times differ. */
+export const ENVIRONMENTS = ['air', 'liquid', 'vacuum'] as const;
+export type Environment = (typeof ENVIRONMENTS)[number];
+
+interface Asked {
+  readonly name: string;
+  readonly asks: string;
+  /**
+   * Where the answer stands in the scenario, by which what is wrong with it is found; `IMAGE` and `TIP` for the name of a kind.
+   */
+  readonly path: string;
+  /** Asked of each kind. What names a tip but is not asked of each holds for all kinds of tips. */
+  readonly of?: Kinds;
+  /** Asked only where there is more than one kind of these. */
+  readonly ifSeveral?: Kinds;
+  /** What is usual: the same everywhere, by environment, or kind by kind. */
+  readonly usual: string | Readonly<Record<Environment, string>> | readonly string[];
+  /** Where that comes from. */
+  readonly from: string;
+  /** By which factors it may lie off where nothing is known; not given where something is chosen, not known. */
+  readonly within?: readonly [number, number];
+  /** The words that it may be; `tip` for the names of the kinds of tips. */
+  readonly choices?: readonly string[] | 'tip';
+}
+
+/** Of what there may be several kinds. */
+export type Kinds = 'image' | 'tip';
+
+const COUNTS = ['1', '2', '3'];
+
+const PRACTICE = 'common practice, no source';
+const GUESS = 'assumed, no source';
+const EXAMPLE = 'an example';
+
+const TIMES = { from: PRACTICE, within: [0.4, 2.5] } as const;
+const PRICES = { from: GUESS, within: [0.5, 2] } as const;
+
+const GROUPS = [
+  [
+    'What is measured',
+    [
+      {
+        name: 'title',
+        asks: 'What is the measurement called?',
+        path: 'title',
+        usual: 'My measurement plan',
+        from: EXAMPLE,
+      },
+      { name: 'samples', asks: 'How many samples?', path: 'plan.samples', usual: '3', from: EXAMPLE },
+      { name: 'regions', asks: 'How many regions on each of them?', path: 'plan.regions', usual: '6', from: EXAMPLE },
+      {
+        ...{ name: 'imageKinds', asks: 'How many kinds of image are taken of each region?', path: '' },
+        ...{ usual: '1', choices: COUNTS, from: EXAMPLE },
+      },
+      {
+        ...{ name: 'image', of: 'image', ifSeveral: 'image', asks: 'What is this kind called?', from: EXAMPLE },
+        ...{ path: 'plan.passes.IMAGE.name', usual: ['image', 'detail', 'third kind'] },
+      },
+      {
+        ...{ name: 'size', of: 'image', asks: 'How large is an image?', path: 'plan.passes.IMAGE.size', from: EXAMPLE },
+        usual: { air: '1 um', liquid: '1 um', vacuum: '300 nm' },
+      },
+      {
+        ...{ name: 'lines', of: 'image', asks: 'How many lines has it?', path: 'plan.passes.IMAGE.lines' },
+        ...{ usual: '256', from: PRACTICE },
+      },
+      {
+        ...{ name: 'lineRate', of: 'image', asks: 'How many lines are scanned a second?', from: PRACTICE },
+        ...{ path: 'plan.passes.IMAGE.lineRate', usual: '1 Hz' },
+      },
+      {
+        ...{ name: 'resolution', of: 'image', asks: 'Which distance must be resolved in it?', from: EXAMPLE },
+        ...{ path: 'plan.passes.IMAGE.neededResolution', usual: { air: '10 nm', liquid: '10 nm', vacuum: '8 nm' } },
+      },
+    ],
+  ],
+  [
+    'Where, and with which tips',
+    [
+      {
+        ...{ name: 'environment', asks: 'In air, in liquid or in vacuum?', path: '', usual: 'air', from: EXAMPLE },
+        choices: ENVIRONMENTS,
+      },
+      {
+        ...{ name: 'tipKinds', ifSeveral: 'image', asks: 'How many kinds of tip do the images take?', path: '' },
+        ...{ usual: '1', choices: COUNTS, from: EXAMPLE },
+      },
+      {
+        ...{ name: 'tip', of: 'tip', asks: 'What do you call the tips?', path: 'tips.TIP', from: EXAMPLE },
+        usual: ['sharp', 'sturdy', 'third kind'],
+      },
+      {
+        ...{
+          name: 'radius',
+          of: 'tip',
+          asks: 'How sharp is a new one (apex radius)?',
+          path: 'tips.TIP.radius.nominal',
+        },
+        ...{ usual: '8 nm', from: GUESS, within: [0.6, 2] },
+      },
+      {
+        ...{ name: 'price', of: 'tip', asks: 'What does one cost?', path: 'tips.TIP.price', ...PRICES },
+        usual: { air: '25 EUR', liquid: '30 EUR', vacuum: '80 EUR' },
+      },
+      {
+        ...{ name: 'tipOf', of: 'image', ifSeveral: 'tip', asks: 'With which tips are these images taken?' },
+        ...{ path: 'plan.passes.IMAGE.tip', usual: '', choices: 'tip', from: EXAMPLE },
+      },
+    ],
+  ],
+  [
+    'How tips fail',
+    [
+      {
+        ...{ name: 'breakage', asks: 'In which share of approaches does the tip break?', from: GUESS },
+        ...{ path: 'tips.TIP.hazards.breakage.life.perUnit', usual: '0.01', within: [0.1, 10] },
+      },
+      {
+        ...{ name: 'contamination', asks: 'After how many images on average is a tip contaminated?', from: GUESS },
+        ...{ path: 'tips.TIP.hazards.fouling.life.mean', within: [0.2, 5] },
+        usual: { air: '60 images', liquid: '30 images', vacuum: '150 images' },
+      },
+      {
+        ...{ name: 'chipping', asks: 'After how many images on average does a piece of the apex break off?' },
+        ...{ path: 'tips.TIP.hazards.chipping.life.mean', from: GUESS, within: [0.2, 5] },
+        usual: { air: '80 images', liquid: '80 images', vacuum: '40 images' },
+      },
+    ],
+  ],
+  [
+    'How long a swap takes here',
+    [
+      {
+        ...{ name: 'exchange', asks: 'How long does it take to exchange the probe?', ...TIMES },
+        path: 'workflows.swap.steps.exchange.usual',
+        usual: { air: '4 min', liquid: '8 min', vacuum: '100 min' },
+      },
+      {
+        ...{ name: 'relocate', asks: 'How long does it take to find the region again?', ...TIMES },
+        path: 'workflows.swap.steps.relocate.usual',
+        usual: { air: '4 min', liquid: '6 min', vacuum: '20 min' },
+      },
+      {
+        ...{ name: 'settle', asks: 'How long do you wait until drift has settled?', ...TIMES },
+        path: 'workflows.swap.steps.settle.usual',
+        usual: { air: '5 min', liquid: '15 min', vacuum: '60 min' },
+      },
+    ],
+  ],
+  [
+    'What array-hop would take',
+    [
+      {
+        ...{ name: 'prepare', asks: 'How long would it take to put a sample on the lever?', ...TIMES, from: GUESS },
+        path: 'workflows.hop.steps.prepare.usual',
+        usual: { air: '45 min', liquid: '60 min', vacuum: '120 min' },
+      },
+      {
+        ...{ name: 'sites', of: 'tip', asks: 'How many tips has a chip?', path: 'workflows.hop.chip.sites.TIP' },
+        ...{ usual: '50', from: EXAMPLE },
+      },
+      {
+        ...{ name: 'dead', asks: 'Which share of them cannot be used?', path: 'workflows.hop.chip.dead.TIP' },
+        ...{ usual: '0.2', from: GUESS, within: [0.25, 2] },
+      },
+      { name: 'chip', asks: 'What does a chip cost?', path: 'workflows.hop.chip.price', usual: '400 EUR', ...PRICES },
+    ],
+  ],
+  [
+    'Bookings and prices',
+    [
+      {
+        ...{ name: 'hours', asks: 'When is the instrument booked?', path: 'bookings.hours' },
+        ...{ usual: 'Mo-Fr 09:00-17:00', from: EXAMPLE },
+      },
+      {
+        ...{
+          name: 'allocation',
+          asks: 'How much of that is granted, in sessions or hours?',
+          path: 'bookings.allocation',
+        },
+        ...{ usual: { air: '1 session', liquid: '1 session', vacuum: '3 sessions' }, from: EXAMPLE },
+      },
+      {
+        ...{ name: 'instrument', asks: 'What does an hour of the instrument cost?', path: 'costs.instrumentHour' },
+        ...{ usual: '40 EUR', ...PRICES },
+      },
+      {
+        ...{ name: 'operator', asks: 'What does an hour of an operator cost?', path: 'costs.operatorHour' },
+        ...{ usual: '40 EUR', ...PRICES },
+      },
+    ],
+  ],
+] as const satisfies readonly (readonly [string, readonly Asked[]])[];
+
+export type QuestionName = (typeof GROUPS)[number][1][number]['name'];
+
+/** A question by its name; of a further kind, with its number. */
+export type Key = string;
+
+/** A question as it is asked. */
+export interface Question extends Asked {
+  readonly name: QuestionName;
+  readonly key: Key;
+  /** Of which kind it is asked, from 0. */
+  readonly kind: number;
+  /** The words that it may be. */
+  readonly words: readonly string[] | null;
+}
+
+type Declared = Asked & { readonly name: QuestionName };
+
+const DECLARED: readonly (readonly [string, readonly Declared[]])[] = GROUPS;
+
+/** What somebody has answered so far; what is in neither is as usual. */
+export interface Answers {
+  /** As a person types it. */
+  readonly own: ReadonlyMap<Key, string>;
+  /** Questions of which nothing is known. */
+  readonly unknown: ReadonlySet<Key>;
+}
+
+export const NO_ANSWERS: Answers = { own: new Map(), unknown: new Set() };
+
+/** The questions in groups that are asked together: how many there are hangs on the kinds of images and tips answered so far. */
+export function questionGroups(answers: Answers): readonly (readonly [string, readonly Question[]])[] {
+  return DECLARED.map(([about, questions]) => [about, inTurn(questions).flatMap((each) => asked(each, answers))]);
+}
+
+/** Questions of one kind after the other stand together: all of the first kind, then all of the second. */
+function inTurn(questions: readonly Declared[]): readonly (readonly Declared[])[] {
+  const runs: Declared[][] = [];
+  for (const question of questions) {
+    const last = runs.at(-1);
+    if (last !== undefined && question.of !== undefined && last[0].of === question.of) last.push(question);
+    else runs.push([question]);
+  }
+  return runs;
+}
+
+function asked(run: readonly Declared[], answers: Answers): readonly Question[] {
+  const { of } = run[0];
+  const kinds = of === undefined ? 1 : kindsIn(of, answers);
+  return Array.from({ length: kinds }, (_, kind) =>
+    run
+      .filter(({ ifSeveral }) => ifSeveral === undefined || kindsIn(ifSeveral, answers) > 1)
+      .map((each) => questionOf(each.name, answers, kind)),
+  ).flat();
+}
+
+export function questions(answers: Answers): readonly Question[] {
+  return questionGroups(answers).flatMap(([, each]) => each);
+}
+
+/** A question of one kind, whether it is asked or not. */
+export function questionOf(name: QuestionName, answers: Answers, kind = 0): Question {
+  const declared = DECLARED.flatMap(([, all]) => all).find((each) => each.name === name);
+  if (declared === undefined) throw new RangeError(`no question is called ${name}`);
+  const { of, asks, from, usual, choices } = declared;
+  const isOne = of === undefined || kindsIn(of, answers) === 1;
+  const isName = name === of;
+  return {
+    ...declared,
+    key: kind === 0 ? name : `${name} ${kind + 1}`,
+    kind,
+    asks: isOne ? asks : isName ? `${ORDINALS[kind]}: ${asks}` : `“${nameOf(of, answers, kind)}”: ${asks}`,
+    from: kind === 0 || Array.isArray(usual) ? from : 'as for the first kind',
+    words: choices === 'tip' ? namesOf('tip', answers) : (choices ?? null),
+  };
+}
+
+const ORDINALS = ['First kind', 'Second kind', 'Third kind'];
+
+/** How many kinds there are. */
+export function kindsIn(of: Kinds, answers: Answers): number {
+  // Where there is one kind of image, there is one of tips.
+  if (of === 'tip' && kindsIn('image', answers) === 1) return 1;
+  return Number(answers.own.get(`${of}Kinds`) ?? 1);
+}
+
+function nameOf(of: Kinds, answers: Answers, kind: number): string {
+  return answerTo(questionOf(of, { ...answers, own: new Map([...answers.own, [`${of}Kinds`, '1']]) }, kind), answers);
+}
+
+export function namesOf(of: Kinds, answers: Answers): readonly string[] {
+  return Array.from({ length: kindsIn(of, answers) }, (_, kind) => nameOf(of, answers, kind));
+}
+
+/** What is usual where it is measured; of a further kind what the first one has. */
+export function usualAnswer({ name, usual, kind, choices }: Question, answers: Answers): string {
+  if (choices === 'tip') return nameOf('tip', answers, Math.min(kind, kindsIn('tip', answers) - 1));
+  if (isByKind(usual)) return usual[kind];
+  if (kind > 0) return answerTo(questionOf(name, answers), answers);
+  if (typeof usual === 'string') return usual;
+  const environment = answers.own.get('environment');
+  return usual[ENVIRONMENTS.find((each) => each === environment) ?? 'air'];
+}
+
+function isByKind(usual: Asked['usual']): usual is readonly string[] {
+  return Array.isArray(usual);
+}
+
+/** What stands in the scenario: what somebody has typed, else what is usual. */
+export function answerTo(question: Question, answers: Answers): string {
+  const own = answers.unknown.has(question.key) ? undefined : answers.own.get(question.key);
+  return own ?? usualAnswer(question, answers);
+}
+
+/** Where an answer stands in the scenario: nowhere, at one place, or with all kinds of tips. */
+export function pathsOf({ path, of, kind }: Question, answers: Answers): readonly string[] {
+  if (path === '') return [];
+  if (of !== undefined) return [path.replace(of.toUpperCase(), nameOf(of, answers, kind))];
+  return path.includes('TIP') ? namesOf('tip', answers).map((name) => path.replace('TIP', name)) : [path];
+}

@@ -1,0 +1,37 @@
+/** What is changed of each folder, and the tests that belong to it. */
+const mirrored = (folder) => ({ changed: [`src/${folder}/**/*.ts`], tests: [`tests/${folder}/**/*.test.ts`] });
+const published = (...names) => names.map((name) => `tests/published/${name}.test.ts`);
+
+export const FOLDERS = {
+  kernel: mirrored('kernel'),
+  chance: mirrored('chance'),
+  probe: mirrored('probe'),
+  campaign: mirrored('campaign'),
+  statistics: {
+    changed: ['src/statistics/**/*.ts', '!src/statistics/information/*.ts'],
+    tests: [
+      'tests/statistics/**/*.test.ts',
+      ...published('intervals', 'kolmogorov', 'quantiles', 'selection', 'variance-components'),
+    ],
+  },
+  // A folder of its own, as each of its tests draws for seconds.
+  information: {
+    changed: ['src/statistics/information/*.ts'],
+    tests: published('sobol', 'value-of-information'),
+  },
+  survival: {
+    changed: ['src/survival/**/*.ts'],
+    tests: ['tests/survival/**/*.test.ts', ...published('lives', 'survival-*', 'wear')],
+  },
+  // What makes results; what lays them out as pages, tables, charts and words is left alone.
+  studies: {
+    changed: [
+      'src/{analysis,studies}/**/*.ts',
+      '!src/**/*{chart,charts,csv,page,report,results,study,table,tables,terminal,text,words}.ts',
+      '!src/**/{charts,page,methods}/**',
+      '!src/analysis/{about,beside,by-hand,calendar,drift-line,preview,sheet,timeline,trace}.ts',
+      '!src/studies/{index,options,shared-options}.ts',
+    ],
+    tests: ['tests/{analysis,studies}/**/*.test.ts'],
+  },
+};
