@@ -27,7 +27,7 @@ describe('two strategies on the command line', () => {
   it.each([
     [['--between', 'hopp'], /no strategy is called `hopp`; did you mean `hop`\?/],
     [['--between', 'hop', '--and', 'hop'], /--between and --and both name `hop`/],
-    [['--measure', 'tim'], /--measure wants time, operator-time, cost, yield, not `tim`; did you mean `time`\?/],
+    [['--measure', 'tim'], /--measure wants one of time, operator-time, cost, yield, not `tim`; did you mean `time`\?/],
   ])('%j are refused with what is wrong', async (options, message) => {
     const outcome = await swapOrHop(['sensitivity', scenario, ...options]);
     expect(outcome.stderr).toMatch(message);
