@@ -3,7 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { compare } from '../../src/studies/compare/compare.js';
 import { swapOrHop } from './command.js';
+import { loadedOf } from './run.js';
 
 /** The page that the command writes for a scenario's text; for null the one that begins with questions. */
 export async function exploreOf(text: string | null, name = 'scenario.yaml'): Promise<string> {
@@ -49,6 +51,26 @@ export async function wholeAnswer(tab: Page, replications: number): Promise<unkn
     await tab.waitForTimeout(200);
   }
   throw new Error('no whole answer came');
+}
+
+/** What `compare` finds, as far as the page shows it. */
+function compared(text: string, replications: number): object {
+  const { summary } = compare(loadedOf(text), { file: 'scenario.yaml', sha256: '', toolVersion: '', replications });
+  const { strategies, differences, verdict, assumptions, parameterUncertainty } = summary;
+  return {
+    ...{ replications, differences, verdict, assumptions, parameterUncertainty },
+    strategies: strategies.map((strategy) => ({ ...strategy, images: [] })),
+  };
+}
+
+/** Has the page run so many replications, and holds what its worker posts to `compare`. */
+export async function holdToCompare(tab: Page, address: string, text: string, replications: number): Promise<void> {
+  await record(tab);
+  await tab.goto(address);
+  await tab.getByLabel('Replications').fill(String(replications));
+  await tab.getByLabel('Replications').press('Enter');
+  const answer = await wholeAnswer(tab, replications);
+  expect(answer).toMatchObject({ isTried: true, summary: compared(text, replications) });
 }
 
 /** The longest that the page took to show what came of something done, in milliseconds (in steps of 8). */
