@@ -28,7 +28,8 @@ legend{font-size:1.125rem;font-weight:650;padding:0;margin-bottom:.4rem}
 .field{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,9.5rem);gap:.1rem 1rem;padding:.55rem 0 .55rem .75rem;border-left:3px solid transparent;align-items:center}
 .field.changed{border-color:var(--accent)}
 .field>label{font-size:.9375rem;line-height:1.35;overflow-wrap:anywhere}
-.field>.range,.field>div{grid-column:1/-1}
+.field>div,.field:has(.range)>label{grid-column:1/-1}
+.field>.range{grid-column:1;grid-row:2}
 .field figure{margin:.4rem 0 .6rem}
 .field p{margin:0;font-size:.8125rem;max-width:none}
 .field [aria-invalid=true]{border-color:var(--warn);border-width:2px}
@@ -42,7 +43,7 @@ textarea{display:block;width:100%;margin-top:.3rem;padding:.6rem;font:.8125rem/1
 .status{position:sticky;top:0;z-index:3;background:var(--paper);padding:.35rem 0 .45rem;font-size:.875rem;color:var(--soft)}
 .status p{margin:0 0 .25rem;min-height:1.5em}.status progress{height:.35rem}
 .old .verdict,.old .wide{filter:grayscale(1)}.old .verdict{border-left-style:dashed}.old .plot,.old .bar,.old .track{opacity:.5}
-.answer .headline{font-size:.875rem}.answer .headline b{font-size:.9375rem}.answer th,.answer td{padding-right:.45rem}.answer .verdict .headline tbody th{min-width:6.75rem;white-space:normal}
+.answer .headline{font-size:.875rem}.answer .headline b{font-size:.9375rem}.answer th,.answer td{padding-right:.45rem}.answer td.number{white-space:normal}.answer td b,.headline small,.mark{white-space:nowrap}.answer .verdict .headline tbody th{min-width:6.75rem;white-space:normal}
 .answer>.caption{margin:1.5rem 0 .25rem}.caption{max-width:none}.verdict .caption{margin:.5rem 0 .25rem;font-size:.8125rem}
 .changes td,.changes th{font-size:.8125rem}.changes tbody th{min-width:5.5rem}.changes small{font-size:.75rem}.field .said{margin:.4rem 0}.field .said p{margin:0 0 .35rem}.measure{margin-top:2rem}
 .same{color:var(--soft)}
@@ -64,6 +65,7 @@ figure{margin-top:2rem}
 .point{top:calc(50% - 5px);width:10px;height:10px;margin-left:-5px;border-radius:50%;outline:2px solid var(--raised)}
 @media screen and (min-width:68rem){
 .explore{grid-template-columns:minmax(19rem,21rem) minmax(0,1fr);gap:1.5rem}
+header{display:grid;grid-template-columns:minmax(0,1fr) auto;column-gap:1.5rem}header h1{font-size:1.375rem}header .tools{grid-column:2;grid-row:1/3;align-self:center}
 .answer .verdict{padding-inline:1rem .75rem}
 .plan{max-height:calc(100vh - 1rem);overflow:auto;position:sticky;top:.5rem;padding-right:.5rem}
 }

@@ -81,6 +81,7 @@ describe('explore in Chromium', () => {
       await tab.getByText('Changed since A').waitFor();
       await tab.getByRole('button', { name: 'Pin as B' }).click();
       await tab.getByText('From A to B').waitFor();
+      await tab.getByText('Changed since A').waitFor({ state: 'detached' });
     });
   });
 

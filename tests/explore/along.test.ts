@@ -23,24 +23,31 @@ function along(path: string): Along {
 }
 
 describe('what strategies come to along one value', () => {
-  it('tunes each strategy that follows the value as tune does, in turn, and no other', () => {
-    let found = along('workflows.swap.steps.exchange.usual');
-    expect(found.isTuning).toBe(swap);
-    found = runInProcess(tunedWork(loaded, found));
-    const varied = readVaried(loaded, rangeText(found), swap);
-    if (!varied.ok) throw new Error(varied.message);
-    const told = tune(
-      loaded,
-      {
-        ...{ strategy: swap, varied: [varied.value], goal: 'least-time', yieldAtLeast: null, hours: null },
-        ...{ confidence: LEVEL, zone: null, maxCampaigns: 30_000, draws: null },
-      },
-      { file: '', sha256: '', toolVersion: '' },
-    );
-    if (!told.ok) throw new Error(told.message);
-    expect(found.tuned).toMatchObject([{ strategy: swap, said: told.value.answer.headline }]);
-    expect(found.tuned[0].at).toBe(found.points[told.value.winner ?? -1].at);
+  it('tunes each strategy that follows a value that is chosen, as tune does, in turn', () => {
+    let found = along('pace.hands');
+    for (const strategy of [swap, hop]) {
+      expect(found.isTuning).toBe(strategy);
+      const varied = readVaried(loaded, rangeText(found), strategy);
+      if (!varied.ok) throw new Error(varied.message);
+      found = runInProcess(tunedWork(loaded, found));
+      const told = tune(
+        loaded,
+        {
+          ...{ strategy, varied: [varied.value], goal: 'least-time', yieldAtLeast: null, hours: null },
+          ...{ confidence: LEVEL, zone: null, maxCampaigns: 30_000, draws: null },
+        },
+        { file: '', sha256: '', toolVersion: '' },
+      );
+      if (!told.ok) throw new Error(told.message);
+      const at = found.points[told.value.winner ?? -1].at;
+      expect(found.tuned.at(-1)).toEqual({ strategy, at, said: told.value.answer.headline });
+    }
     expect(found.isTuning).toBeNull();
+  });
+
+  it('looks for no best value of what nobody chooses, such as a usual time, nor where no strategy follows', () => {
+    expect(along('workflows.swap.steps.exchange.usual')).toMatchObject({ isTuning: null, tuned: [] });
+    expect(along('workflows.hop.chip.pitch')).toMatchObject({ isTuning: null, tuned: [] });
   });
 
   it('goes over half to double of a number that is chosen, in whole numbers where there are no others', () => {

@@ -49,7 +49,8 @@ export function* alongWork(loaded: LoadedScenario, seed: string, path: string): 
   }
   const names = loaded.strategies.map(({ name }) => name);
   const along = { path, slider, replications: REPLICATIONS, strategies: names, points, tuned: [] };
-  return { ...along, isTuning: followersIn(along).at(0) ?? null };
+  // Nobody is free to choose what is plausible of a thing: of that there is a break-even, but no best value.
+  return { ...along, isTuning: slider.isPlausible ? null : (followersIn(along).at(0) ?? null) };
 }
 
 /** The strategies of which the time hangs on the value. */

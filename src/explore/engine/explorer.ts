@@ -195,7 +195,9 @@ export class Explorer {
     const { last: before } = this;
     const isHeld = slots.some(([, each]) => each.text === before?.text);
     const last = before === null || isHeld ? [] : [this.collected('the last setting', before)];
-    const pairs = [...last, ...held].map((from) => against(from, now));
+    // Of two that are pinned the one that is set now says by "from A to B" what changed since the other.
+    const isOneOfTwo = held.length === 2 && slots.some(([, each]) => each.text === shown.text);
+    const pairs = [...last, ...(isOneOfTwo ? [] : held)].map((from) => against(from, now));
     const between = held.length === 2 ? [against(held[0], held[1])] : [];
     return { summary, isTried, pinned, against: [...pairs, ...between].flatMap((each) => each ?? []) };
   }

@@ -9,7 +9,7 @@ import { shellLine } from '../../scenario/shell-line.js';
 import { listed, quoted } from '../../wording/phrases.js';
 import { type Along, rangeText, writtenIn } from '../engine/along-values.js';
 
-/** Instrument time along the range of a value: where two lines cross, strategies break even; a ring stands at the best value of each. */
+/** Instrument time along the range of a value: where two lines cross, strategies break even; of a value that is chosen, a ring stands at the best for each. */
 export function AlongChart({ along, file }: { readonly along: Along; readonly file: string }) {
   const draw = useCallback((palette: Palette) => drawnOf(along, palette), [along]);
   const names = along.strategies.map(plainText);
@@ -22,7 +22,7 @@ export function AlongChart({ along, file }: { readonly along: Along; readonly fi
     <>
       <Figure
         title={title}
-        caption={`Means of ${along.replications} replications with common random numbers. The vertical line stands at the present value; a ring at the best value of a strategy.`}
+        caption={`Means of ${along.replications} replications with common random numbers. The vertical line stands at the present value${along.slider.isPlausible ? '' : '; a ring at the best value of a strategy'}.`}
         table={tableOf(along)}
       >
         <Legend names={names} />
@@ -38,7 +38,7 @@ export function AlongChart({ along, file }: { readonly along: Along; readonly fi
         ))}
         {along.tuned.map(({ strategy, said }) => (
           <p>
-            <b>Best for {quoted(plainText(strategy))}, were it free to choose:</b> {unbroken(plainText(said.join(' ')))}
+            <b>Best for {quoted(plainText(strategy))}:</b> {unbroken(plainText(said.join(' ')))}
           </p>
         ))}
         {along.isTuning === null ? null : (

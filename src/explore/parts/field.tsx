@@ -91,7 +91,9 @@ function Row({ field, opened, faults, onValue, isLookedAt, along, onLook, file }
               onLook(isLookedAt ? null : path);
             }}
           >
-            {isLookedAt ? 'Fold' : 'Time along the range, break-even and best value'}
+            {isLookedAt
+              ? 'Fold'
+              : `Time along the range${slider.isPlausible ? ' and break-even' : ', break-even and best value'}`}
           </button>
           {along === null ? null : <AlongChart along={along} file={file} />}
         </div>

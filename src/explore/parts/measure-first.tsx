@@ -54,7 +54,7 @@ function saidOf(found: WorthFound, level: number, file: string): string {
   const speaking = byTime(found, level);
   const advice = adviceOf(found, speaking).join(' ');
   const [first, second] = [0, 1].map((place) => toMeasure(found, speaking.saved).at(place));
-  const isTold = first === undefined || second === undefined || second.worth.high < first.worth.low;
+  const isTold = first === undefined || second === undefined || second.worth.high < Math.max(first.worth.low, SMALL);
   if (isTold || found.perfect.hours.value < SMALL || first.worth.high < SMALL) return advice;
   return `${advice} ${numberText(found.draws)} draws do not tell what comes first beyond doubt: the next may be worth up to ${hoursText(second.worth.high)}. More draws are needed: ${shellLine('worth', file)}`;
 }

@@ -72,7 +72,8 @@ export function HeadlineTable({ summary, caption }: { readonly summary: Summary;
                   return (
                     <td class="number">
                       <b>{value}</b>
-                      {beside === '' ? null : <span class="mark"> {beside}</span>}
+                      {beside === '' ? null : ' '}
+                      {beside === '' ? null : <span class="mark">{beside}</span>}
                       {interval === '' ? null : <small>{interval}</small>}
                     </td>
                   );
