@@ -99,7 +99,7 @@ describe('explore in Chromium', () => {
   it('has the whole table of the verdict beside the form, without scrolling, at 1280 pixels', async () => {
     await pages.onPage('islands', { viewport: { width: 1280, height: 900 } }, async (tab, address) => {
       await tab.goto(address);
-      await tab.locator('.verdict table').waitFor();
+      await says(tab, '[role=status]', /^Complete/);
       const [needed, given] = await tab.evaluate<number[]>(
         "(() => { const at = document.querySelector('.verdict .wide'); return [at.scrollWidth, at.clientWidth]; })()",
       );

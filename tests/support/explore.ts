@@ -5,6 +5,7 @@ import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { compare } from '../../src/studies/compare/compare.js';
 import { swapOrHop } from './command.js';
+import { slowness } from './main-thread.js';
 import { loadedOf } from './run.js';
 
 /** The page that the command writes for a scenario's text; for null the one that begins with questions. */
@@ -73,9 +74,12 @@ export async function holdToCompare(tab: Page, address: string, text: string, re
   expect(answer).toMatchObject({ isTried: true, summary: compared(text, replications) });
 }
 
-/** The longest that the page took to show what came of something done, in milliseconds (in steps of 8). */
+/**
+ * The longest that the page took to show what came of something done, in milliseconds (in steps of 8), on a machine of the
+ * speed for which limits are meant.
+ */
 export async function longestPaint(tab: Page): Promise<number> {
-  return await tab.evaluate<number>('Math.max(0, ...window.paints)');
+  return (await tab.evaluate<number>('Math.max(0, ...window.paints)')) / (await slowness(tab));
 }
 
 /** Drops a file on the page. */

@@ -16,7 +16,7 @@ const trace = z.object({ traceEvents: z.array(event) });
 const REFERENCE = 12;
 
 /** By how much this machine is slower now than the one on which limits are meant: 1 for one that is as fast, or faster. */
-async function slowness(tab: Page): Promise<number> {
+export async function slowness(tab: Page): Promise<number> {
   const taken = await tab.evaluate(() => {
     const thing = Array.from({ length: 20_000 }, (_, k) => ({ name: `image ${k}`, minutes: k / 7 }));
     const once = () => {
