@@ -1,6 +1,9 @@
 import { type FitOptions, fitLog } from '../../src/studies/fit/fit.js';
 import { readLog } from '../../src/studies/fit/read-log.js';
+import { fitReport } from '../../src/studies/fit/report.js';
 import type { FitSummary } from '../../src/studies/fit/results.js';
+import { madeLog } from './make-log.js';
+import { textsOf } from './report-texts.js';
 
 /** What a log's text comes to, without a bootstrap if nothing else is said. */
 export function fittedLog(
@@ -33,3 +36,12 @@ export const FEW_LIVES = [
   ...[7, 9, 12, 15, 15, 18, 21, 24, 30, 33].map((images, i) => `${String(i)},sharp,${String(images)},breakage`),
   ...[5, 10, 20, 40].map((images, i) => `s${String(i)},sharp,${String(images)},sound`),
 ].join('\n');
+
+/** What the shipped log comes to, with a bootstrap of two samples. */
+export function madeFit(): FitSummary {
+  return fittedLog(madeLog(), { file: 'tip-log.csv', samples: 2, command: 'swap-or-hop fit tip-log.csv' });
+}
+
+export async function fittedPage(summary: FitSummary): Promise<string> {
+  return (await textsOf(fitReport, summary)).get('report.html') ?? '';
+}

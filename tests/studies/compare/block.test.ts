@@ -1,25 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { expect, it } from 'vitest';
-import { compare } from '../../../src/studies/compare/compare.js';
-import { terminalText } from '../../../src/studies/compare/terminal.js';
-import { root } from '../../support/command.js';
-import { loadedOf } from '../../support/run.js';
+import { it } from 'vitest';
+import { holdVerdict, QUICK } from '../../support/verdict-block.js';
 
-const MOST_WORDS = 60;
-const MOST_LINES = 25;
-const shipped = readdirSync(join(root, 'scenarios')).filter((file) => file.endsWith('.yaml'));
-
-it.each(shipped)('the verdict of %s has at most 60 words, and names no path of a value', (file) => {
-  const loaded = loadedOf(readFileSync(join(root, 'scenarios', file), 'utf8'));
-  const options = { file, sha256: '', toolVersion: '0', replications: 60, draws: 10 };
-  const { summary } = compare(loaded, options);
-  const { headline, inconclusive } = summary.verdict;
-  const block = [...headline, inconclusive ?? ''].join(' ').trim();
-  expect(headline.length).toBeGreaterThan(0);
-  expect(block.split(/\s+/u).length).toBeLessThanOrEqual(MOST_WORDS);
-  expect(block).not.toMatch(/\w\.\w+\.\w/u);
-  const text = terminalText({ ...summary, warnings: [] });
-  expect(text.trimEnd().split('\n').length).toBeLessThanOrEqual(MOST_LINES);
-  expect(terminalText(summary, undefined, undefined, true)).toContain(text.slice(0, 200));
-});
+it.each(QUICK)('the verdict of %s has at most 60 words, and names no path of a value', holdVerdict);

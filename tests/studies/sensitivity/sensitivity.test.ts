@@ -1,44 +1,21 @@
 import { describe, expect, it } from 'vitest';
-import { sensitivity, sensitivityWork } from '../../../src/studies/sensitivity/sensitivity.js';
 import { sensitivityAnswer } from '../../../src/studies/sensitivity/words.js';
-import type { Sensitivity } from '../../../src/studies/sensitivity/results.js';
 import { normalCdf } from '../../../src/chance/elementary.js';
-import { Stopped } from '../../../src/execution/work.js';
-import { KNOWN, KNOWN_TEXT, loadedFrom } from '../../support/known-break-even.js';
+import { KNOWN } from '../../support/known-break-even.js';
+import { knownRange, tried } from '../../support/known-sensitivity.js';
 import { said } from '../../support/said.js';
-import { stoppedAfter } from '../../support/stopped.js';
 import { nonEmpty } from '../../support/non-empty.js';
 
-const RECORD = { file: 'known.yaml', sha256: '0', toolVersion: '0', seed: 'sensitivity' };
 const REGIONS = 5;
 
-/** Known answer 4 with one preparation, and a range of it; all else has a source, so it alone is assumed. */
-function scenario(prepare: string, range = '[200 s, 900 s]'): string {
-  const sources = ['plan', 'tips', 'workflows.swap', 'noticing', 'rules', 'costs', 'stock', 'pace']
-    .map((path) => `  ${path}: by hand\n`)
-    .join('');
-  const hop = ['mishandling', 'specimenLoss', 'chip', 'fineRange']
-    .map((path) => `  workflows.hop.${path}: by hand\n`)
-    .join('');
-  const steps = ['setUp', 'warmUp', 'locate', 'retract', 'offset', 'coarseMove', 'approach', 'resonance', 'settle']
-    .concat('register', 'chipExchange', 'prepare.success')
-    .map((path) => `  workflows.hop.steps.${path}: by hand\n`)
-    .join('');
-  return `${KNOWN_TEXT.replace('fixed: 420 s', `fixed: ${prepare}`)}sources:
-${sources}${hop}${steps}ranges:
-  workflows.hop.steps.prepare.fixed: ${range}
-`;
-}
-
-function run(text: string, isAll = false): Sensitivity {
-  return sensitivity(loadedFrom(text), { ...RECORD, between: ['swap', 'hop'], measure: 'time', isAll });
-}
+/** As the preparation stands, its range holds the break-even. */
+const STANDING = tried(knownRange('700 s'));
 
 describe('a value that both workflows have alike', () => {
   const setUp = { swap: 'workflows.swap.steps.setUp', hop: 'workflows.hop.steps.setUp' };
   const steps = ['warmUp', 'locate', 'retract', 'exchange', 'align', 'resonance', 'approach', 'relocate', 'settle'];
   const known = ['mishandling', 'haste', ...steps.map((step) => `steps.${step}`)];
-  const text = scenario('700 s')
+  const text = knownRange('700 s')
     .replaceAll('setUp: 0 s', 'setUp: 60 s')
     .replace('  workflows.swap: by hand\n', known.map((path) => `  workflows.swap.${path}: by hand\n`).join(''))
     .replace('  workflows.hop.steps.setUp: by hand\n', '')
@@ -48,7 +25,7 @@ describe('a value that both workflows have alike', () => {
         .map((path) => `  ${path}: [30 s, 600 s]\n`)
         .join('')}`,
     );
-  const result = run(text);
+  const result = tried(text);
 
   it('is tried once, in both', () => {
     const swings = result.swings.filter(({ path }) => Object.values(setUp).includes(path));
@@ -68,7 +45,7 @@ describe('a value that both workflows have alike', () => {
 });
 
 describe('a value whose range turns the verdict', () => {
-  const result = run(scenario('700 s'));
+  const result = STANDING;
   const swing = result.swings.find(({ path }) => path === 'workflows.hop.steps.prepare.fixed');
 
   it('says at which value it does, as known answer 4 has it by hand', () => {
@@ -100,7 +77,7 @@ describe('a value whose range turns the verdict', () => {
 });
 
 describe('words for a value that turns a difference at one end', () => {
-  const result = run(scenario('700 s'));
+  const result = STANDING;
   const turned = result.swings.filter(({ turns }) => turns !== null);
   const unplaced = turned.map((swing) => ({ ...swing, turning: null }));
 
@@ -119,7 +96,7 @@ describe('words for a value that turns a difference at one end', () => {
 describe('a value at whose end the difference is no longer clear, though of the same sign', () => {
   it('is said to leave the two no clear difference, and the answer does not stand', () => {
     // The two are equal at 400 s, of which 401 s is not told.
-    const result = run(scenario('700 s', '[401 s, 900 s]'));
+    const result = tried(knownRange('700 s', '[401 s, 900 s]'));
     const swing = result.swings.find(({ path }) => path === 'workflows.hop.steps.prepare.fixed');
     expect(swing).toMatchObject({ turns: 'no longer clear' });
     expect(said(result.answer).join(' ')).toMatch(/being 700 s \(no source\); at 401 s it is no longer clear\./u);
@@ -129,7 +106,7 @@ describe('a value at whose end the difference is no longer clear, though of the 
 
 describe('a value that turns nothing', () => {
   it('leaves the answer as it is, which says so', () => {
-    const result = run(scenario('700 s', '[600 s, 900 s]'));
+    const result = tried(knownRange('700 s', '[600 s, 900 s]'));
     expect(nonEmpty(result.swings).every(({ turns }) => turns === null)).toBe(true);
     expect(said(result.answer).join(' ')).toContain(
       'That does not reverse within the range of the only assumed value.',
@@ -140,7 +117,7 @@ describe('a value that turns nothing', () => {
 
 describe('all values drawn at once', () => {
   it('give the one value that matters the whole variance, and the other sign where it lies below the break-even', () => {
-    const { atOnce, difference } = run(scenario('700 s'));
+    const { atOnce, difference } = STANDING;
     expect(difference.value).toBeGreaterThan(0);
     expect(atOnce?.weights).toHaveLength(1);
     expect(atOnce?.weights[0]).toMatchObject({
@@ -154,64 +131,5 @@ describe('all values drawn at once', () => {
     const below = normalCdf((Math.log(400) - middle) / (Math.log(900 / 200) / (2 * 1.959964)), 0, 1);
     // Five standard errors of a share of 2000 draws are 0.056; the noise of four replications moves some draws across, as many again at most.
     expect(Math.abs((atOnce?.otherSign.value ?? 0) - below)).toBeLessThan(0.112);
-  });
-
-  it('take in what has a source where that is asked for, and name what cannot be drawn', () => {
-    const all = run(scenario('700 s'), true);
-    expect(all.atOnce?.weights.length).toBeGreaterThan(1);
-    const drawn = new Set(all.atOnce?.weights.map(({ path }) => path));
-    for (const { path } of nonEmpty(all.atOnce?.notDrawn ?? [])) expect(drawn.has(path)).toBe(false);
-    expect(said(all.answer).join(' ')).toContain('Tried one at a time only, since they stand at nothing');
-  });
-});
-
-describe('an end that is no scenario', () => {
-  it('is not tried, and the reason stands in its place', () => {
-    // At a tenth of its rate a scan of a minute takes ten, which fits into no booking of five.
-    const ranges = 'ranges:\n  plan.passes.image.lineRate: [0.1 Hz, 1 Hz]\n';
-    const tight = scenario('700 s').replace('ranges:\n', ranges).replace('  plan: by hand\n', '');
-    const bound = `${tight}bookings: { hours: 'Mo-Fr 09:00-09:05' }\noperators: { hours: always }\n`;
-    const { swings, answer } = run(bound);
-    const swing = swings.find(({ path }) => path === 'plan.passes.image.lineRate');
-    expect(swing?.low).toMatchObject({ at: '0.1 Hz', difference: null });
-    expect(swing?.low.notTried).toMatch(/booking/u);
-    expect(swing?.high.difference).not.toBeNull();
-    expect(said(answer).join(' ')).toContain('“Line rate at pace 1, image” could not be tried');
-  });
-});
-
-describe('a sensitivity that is interrupted', () => {
-  it('says what is known of values one at a time once all are at both ends, and decides nothing', () => {
-    const whole = run(scenario('700 s'));
-    const loaded = loadedFrom(scenario('700 s'));
-    const stoppedIn = (round: number): Sensitivity | null => {
-      try {
-        const options = { ...RECORD, between: ['swap', 'hop'], measure: 'time', isAll: false } as const;
-        return stoppedAfter(sensitivityWork(loaded, options), round);
-      } catch (error) {
-        if (error instanceof Stopped) return null;
-        throw error;
-      }
-    };
-    const found: Sensitivity[] = [];
-    for (let round = 0; ; round += 1) {
-      const result = stoppedIn(round);
-      if (result !== null && !result.stopping.startsWith('interrupted')) break;
-      if (result !== null) found.push(result);
-      // Once there is something to say, there is more and more.
-      else expect(found).toEqual([]);
-    }
-    expect(stoppedIn(0)).toBeNull();
-    expect(found.length).toBeGreaterThan(1);
-    for (const result of nonEmpty(found)) {
-      expect(result.atOnce).toBeNull();
-      expect(result.answer.decided).toBe(false);
-      expect(said(result.answer)[0]).toBe(`Inconclusive: ${result.stopping}.`);
-      expect(result.swings.map(({ path, low, high }) => ({ path, low, high }))).toEqual(
-        whole.swings.map(({ path, low, high }) => ({ path, low, high })),
-      );
-    }
-    expect(nonEmpty(found[0].swings).every(({ turning }) => turning === null)).toBe(true);
-    expect(found.at(-1)?.swings).toEqual(whole.swings);
   });
 });

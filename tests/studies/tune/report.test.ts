@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { renderPicture } from '../../../src/report/render.js';
 import { tuneCharts, tuneReport } from '../../../src/studies/tune/report.js';
 import { graphemes } from '../../../src/report/text.js';
-import { sampleTunings } from '../../support/sample-tunings.js';
+import { SAMPLE_TUNINGS } from '../../support/sample-tunings.js';
 import { textsOf } from '../../support/report-texts.js';
 import { nonEmpty, perhapsNone } from '../../support/non-empty.js';
 
@@ -16,7 +16,9 @@ const validate = new Ajv({ strict: false, allErrors: false, validateFormats: fal
 const plain = (text: string) => text;
 const styles = { strong: plain, quiet: plain, warning: plain };
 
-describe.each(Object.entries(sampleTunings()))('tuning for %s', (name, result) => {
+describe.each(Object.entries(SAMPLE_TUNINGS))('tuning for %s', (name, tuning) => {
+  const result = tuning();
+
   it('draws charts that follow the schema and compile without warnings, with a caption, an alternative and numbers', async () => {
     for (const chart of nonEmpty(tuneCharts(result))) {
       expect(chart.caption(result)).toMatch(/\.$/);
