@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { LuckTable, PURPOSES } from '../../src/chance/luck.js';
 import { normalQuantile } from '../../src/chance/normal.js';
 import { type Column, crossingsOf, refinements, signsOf } from '../../src/statistics/crossing.js';
-import { pairedInterval } from '../../src/statistics/interval.js';
+import { meanInterval, pairedInterval } from '../../src/statistics/interval.js';
 
 const LEVEL = 0.95;
 
@@ -31,6 +31,31 @@ describe('a crossing', () => {
     );
     expect(crossing.low).toBeCloseTo(0.6 - halfWidth / 40, 12);
     expect(crossing.high).toBeCloseTo(0.6 + halfWidth / 40, 12);
+  });
+
+  it('is looked for in every piece between two columns that show clear and opposite signs', () => {
+    // Four columns; neither of those in the middle is clear with three others beside it, though zero lies in the interval of
+    // none: the half-width is h alone, and more than 1.2 h with the others. Zero is met in the last piece, by the same rule of
+    // three for the crossing and both ends.
+    const { halfWidth: h } = meanInterval(EVEN, LEVEL);
+    const means = [-40 * h, -1.1 * h, -1.2 * h, 40 * h];
+    const tried = means.map((mean, at) => ({ at, differences: EVEN.map((deviation) => mean + deviation) }));
+    expect(signsOf(tried, LEVEL)).toEqual([-1, 0, 0, 1]);
+    const [crossing, ...others] = crossingsOf(tried, LEVEL);
+    expect(others).toEqual([]);
+    expect(crossing).toMatchObject({ before: 0, behind: 3, rises: true });
+    expect(crossing.low).toBeCloseTo(2 + 0.2 / 41.2, 12);
+    expect(crossing.at).toBeCloseTo(2 + 1.2 / 41.2, 12);
+    expect(crossing.high).toBeCloseTo(2 + 2.2 / 41.2, 12);
+    // Mirrored, the same holds from the other side.
+    const [mirrored] = crossingsOf(
+      tried.toReversed().map(({ differences }, at) => ({ at, differences })),
+      LEVEL,
+    );
+    expect(mirrored).toMatchObject({ before: 0, behind: 3, rises: false });
+    expect(mirrored.low).toBeCloseTo(1 - 2.2 / 41.2, 12);
+    expect(mirrored.at).toBeCloseTo(1 - 1.2 / 41.2, 12);
+    expect(mirrored.high).toBeCloseTo(1 - 0.2 / 41.2, 12);
   });
 
   it('falls where the line falls', () => {

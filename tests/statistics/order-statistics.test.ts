@@ -25,6 +25,7 @@ describe('the order statistics of a sample', () => {
   it.each([
     ['spread', (i: number) => (i * 7919) % many],
     ['mostly alike', (i: number) => ((i * 7919) % many < 70_000 ? 1 : i / many)],
+    ['half of one kind and half of another', (i: number) => i % 2],
     ['of few kinds', (i: number) => (i * 7919) % 5],
     ['endless for some', (i: number) => (i % 3 === 0 ? Infinity : i % 7 === 0 ? -Infinity : i)],
     // Every third value, or any that are taken evenly, says nothing of the others.

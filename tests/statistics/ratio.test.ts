@@ -13,6 +13,10 @@ it('a linearised ratio has the ratio of the means as its mean', () => {
   expect(average(linearisedRatio(over, under))).toBeCloseTo(21 / 8, 12);
 });
 
+it('a linearised ratio is each value over the divisor where that is the same for all', () => {
+  expect(linearisedRatio([3, 5, 4, 9], [2, 2, 2, 2])).toEqual([1.5, 2.5, 2, 4.5]);
+});
+
 it('the interval of a linearised ratio holds the true ratio about as often as it says', () => {
   // 1000 repetitions of 60 pairs at 95 %: coverage below 91 % or above 98 % has a chance below 1e-6 were it exact.
   let held = 0;

@@ -104,6 +104,28 @@ describe('selection', () => {
     expect(found.survivors).toContain(found.selected);
   });
 
+  it('goes on with systems that stay level to the end of its continuation region, and takes the first', () => {
+    // η = ½[(2β)^(−2/(n₀−1)) − 1], h² = 2η(n₀ − 1), and the last look is that behind N = ⌊h²S²/δ²⌋ observations.
+    const eta = ((2 * 0.05) ** (-2 / 9) - 1) / 2;
+    const last = Math.floor((2 * eta * 9 * (40 / 9)) / 0.04) + 1;
+    const observe = (system: number, index: number) => (index < 10 && (system + index) % 2 === 0 ? 2 : 0);
+    const level = { ...task, systems: [0, 1], sharedAmong: 2, zone: 0.2 };
+    const found = ended(selectBest(level, { observe, mayGoOn: always }));
+    expect(found).toEqual({ selected: 0, survivors: [0, 1], eliminated: [], observations: last, isDecided: true });
+  });
+
+  it('asks for one more observation at a time, and only of those that are still in', () => {
+    // Two systems that stay level, and one that falls far behind in the first stage.
+    const observe = (system: number, index: number) =>
+      system === 1 ? -1000 : index < 10 && (system + index) % 4 === 0 ? 2 : 0;
+    const asked = [...selectBest(task, { observe, mayGoOn: always })];
+    expect(asked.slice(0, 3)).toEqual([
+      { systems: [0, 1, 2], observations: 10 },
+      { systems: [0, 2], observations: 11 },
+      { systems: [0, 2], observations: 12 },
+    ]);
+  });
+
   it('names the only system without a comparison', () => {
     const found = ended(selectBest({ ...task, systems: [4], sharedAmong: 1 }, { observe: () => 1, mayGoOn: always }));
     expect(found).toMatchObject({ selected: 4, survivors: [4], isDecided: true });
@@ -125,6 +147,15 @@ describe('the check of a constraint', () => {
       if (found.join() === 'meets,fails,meets,fails') right += 1;
     }
     expect(right / 500).toBeGreaterThan(0.95 - 3 * Math.sqrt((0.95 * 0.05) / 500));
+  });
+
+  it('decides as soon as the total has left the continuation region', () => {
+    // One system, S² = 10/9, whose total is n after n ≥ 10 observations: it leaves at the first n ≥ (h²S²/δ − δn)/2.
+    const eta = ((2 * 0.05) ** (-2 / 9) - 1) / 2;
+    const after = Math.ceil((2 * eta * 9 * (10 / 9)) / 0.1 / 2.1);
+    const observe = (_: number, index: number) => (index < 10 ? (index % 2) * 2 : 1);
+    const found = ended(checkFeasibility({ ...task, systems: [0], zone: 0.1 }, { observe, mayGoOn: always }));
+    expect(found).toEqual([{ system: 0, found: 'meets', after }]);
   });
 
   it('takes what is exactly as much as wanted for enough', () => {
