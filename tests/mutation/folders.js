@@ -14,14 +14,19 @@ export const FOLDERS = {
       ...published('intervals', 'kolmogorov', 'quantiles', 'selection', 'variance-components'),
     ],
   },
-  // A folder of its own, as each of its tests draws for seconds.
+  // A folder of its own, as each of its published tests draws for seconds.
   information: {
     changed: ['src/statistics/information/*.ts'],
-    tests: published('sobol', 'value-of-information'),
+    tests: ['tests/statistics/information/*.test.ts', ...published('sobol', 'value-of-information')],
   },
   survival: {
-    changed: ['src/survival/**/*.ts'],
-    tests: ['tests/survival/**/*.test.ts', ...published('lives', 'survival-*', 'wear')],
+    changed: ['src/survival/**/*.ts', '!src/survival/posterior.ts'],
+    tests: ['tests/survival/{curves,fits}.test.ts', ...published('lives', 'survival-*', 'wear')],
+  },
+  // A folder of its own, as its tests lay many fine grids: with them every change of likelihoods would take a minute.
+  posterior: {
+    changed: ['src/survival/posterior.ts'],
+    tests: ['tests/survival/posterior.test.ts'],
   },
   // What makes results; what lays them out as pages, tables, charts and words is left alone.
   studies: {

@@ -49,7 +49,7 @@ for (const folder of positionals.length === 0 ? Object.keys(FOLDERS) : positiona
     ignoreStatic: true,
     concurrency: 1,
     dryRunTimeoutMinutes: 60,
-    timeoutMS: 20_000,
+    timeoutMS: 10_000,
     timeoutFactor: 3,
     tempDirName: 'coverage/mutation/tmp',
     reporters: ['progress-append-only', 'json'],
