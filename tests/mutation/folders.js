@@ -20,10 +20,14 @@ export const FOLDERS = {
     tests: ['tests/statistics/information/*.test.ts', ...published('sobol', 'value-of-information')],
   },
   survival: {
-    changed: ['src/survival/**/*.ts', '!src/survival/posterior.ts'],
+    changed: ['src/survival/*.ts', '!src/survival/{posterior,drift-*,vanishing,wear*}.ts'],
     tests: ['tests/survival/{curves,fits}.test.ts', ...published('lives', 'survival-*', 'wear')],
   },
-  // A folder of its own, as its tests lay many fine grids: with them every change of likelihoods would take a minute.
+  // Folders of their own, as their tests take seconds each.
+  readings: {
+    changed: ['src/survival/{drift-*,vanishing,wear*}.ts'],
+    tests: ['tests/survival/{drift,wear}.test.ts'],
+  },
   posterior: {
     changed: ['src/survival/posterior.ts'],
     tests: ['tests/survival/posterior.test.ts'],

@@ -5,6 +5,7 @@ import { Drift } from '../../src/probe/drift.js';
 import { fitDriftTable, type DriftFitOptions } from '../../src/studies/fit/drift/fit-drift.js';
 import { readDrift } from '../../src/studies/fit/drift/read-drift.js';
 import type { DriftFitSummary } from '../../src/studies/fit/drift/results.js';
+import { type DriftFit, fitDrift } from '../../src/survival/drift-fit.js';
 import type { DriftEvent, DriftForm } from '../../src/survival/drift-likelihood.js';
 
 export const MADE_DRIFT = { rate: 1, geometricSd: 1.5, decay: 600, steady: 0.03 };
@@ -30,6 +31,13 @@ export function madeDrift(
     const values = DRIFT_TIMES.map((time, i) => exact(time) + DRIFT_ERRORS[form] * normalQuantile(draw(event, i + 1)));
     return { times: DRIFT_TIMES, values };
   });
+}
+
+/** What readings come to, with intervals of 95 %. */
+export function fittedEvents(events: readonly DriftEvent[], form: DriftForm): DriftFit {
+  const fit = fitDrift(events, form, 0.95);
+  if (!fit.converged) throw new Error(`no fit: ${fit.reason}`);
+  return fit;
 }
 
 /** Rows of a table of drift: a name, the kind, seconds, the reading. */
