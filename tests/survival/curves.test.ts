@@ -183,6 +183,38 @@ describe('the curve of intervals', () => {
   });
 });
 
+describe('the cumulative hazard', () => {
+  it('is the sum of events over tips at risk, with Aalen’s variance and an interval on the log scale', () => {
+    // Three at risk, then two: 1/3 and 1/3 + 1/2, variances 1/9 and 1/9 + 1/4, by hand.
+    const [one, two, sound] = nelsonAalen(tabled([1, 2, 3], [1, 1, 0]), 0.95);
+    const by = (hazard: number, variance: number) => Math.exp((1.959963984540054 * Math.sqrt(variance)) / hazard);
+    for (const [step, hazard, variance] of [
+      [one, 1 / 3, 1 / 9],
+      [two, 5 / 6, 13 / 36],
+      [sound, 5 / 6, 13 / 36],
+    ] as const) {
+      expect(step.cumulativeHazard).toBeCloseTo(hazard, 12);
+      expect(step.variance).toBeCloseTo(variance, 12);
+      expect(step.low).toBeCloseTo(hazard / by(hazard, variance), 9);
+      expect(step.high).toBeCloseTo(hazard * by(hazard, variance), 9);
+    }
+  });
+
+  it('has no interval before the first event', () => {
+    expect(nelsonAalen(tabled([1, 2], [0, 1]), 0.95)[0]).toMatchObject({ cumulativeHazard: 0, low: null, high: null });
+  });
+});
+
+describe('the log-rank test', () => {
+  it('takes the last tip at risk for what cannot be otherwise', () => {
+    // Mantel’s sums by hand: 2/3 + 1/2 + 1 expected of the first group, variance 2/9 + 1/4 + 0, so χ² = (1/6)² / (17/36).
+    const { chiSquare, observed, expected } = logRank([tabled([1, 3]), tabled([2])]);
+    expect(observed).toEqual([2, 1]);
+    expect(expected[0]).toBeCloseTo(13 / 6, 12);
+    expect(chiSquare).toBeCloseTo(1 / 17, 12);
+  });
+});
+
 describe('a life that was not watched', () => {
   it('changes no curve', () => {
     const log = tabled([3, 5, 8, 9], [1, 0, 1, 0]);

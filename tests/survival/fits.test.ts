@@ -45,6 +45,22 @@ describe('a fit', () => {
     });
   });
 
+  it('of lognormal lives that all ended is the closed form, and as uncertain on the scale of logarithms', () => {
+    // Mean and standard deviation of ln life; variances σ²/n of the first, 1/(2n) of ln σ.
+    const logs = [-0.9, -0.2, 0.1, 0.3, 0.8, 1.1];
+    const mean = logs.reduce((sum, each) => sum + each, 0) / logs.length;
+    const sigma = Math.sqrt(logs.reduce((sum, each) => sum + (each - mean) ** 2, 0) / logs.length);
+    const fit = fitted('lognormal', tabled(logs.map(Math.exp)));
+    const exact = { median: Math.exp(mean), geometricSd: Math.exp(sigma) };
+    const variances = { median: sigma ** 2 / logs.length, geometricSd: 1 / (2 * logs.length) };
+    expect(fit.parameters).toHaveLength(2);
+    fit.parameters.forEach(({ name, value }, i) => {
+      if (name !== 'median' && name !== 'geometricSd') throw new Error(name);
+      expectNear(value, exact[name], 1e-6, name);
+      expectNear(fit.covariance[i][i], variances[name], 1e-5, name);
+    });
+  });
+
   it.each(FITTED)('does not depend on the order of the log: %s', (distribution) => {
     const lives = log('order');
     expectSame(fitted(distribution, [...lives].reverse()), fitted(distribution, lives), 1e-6);
@@ -160,6 +176,35 @@ describe('what load and pace do to a life', () => {
       expect(Math.abs(off) / Math.sqrt(fit.covariance[i][i]), name).toBeLessThan(5.5);
     });
     expect(fit.exponents.map(({ name }) => name)).toEqual(['pace', 'load']);
+  });
+
+  it('is exact where tips at twice the pace live half as long, from the use that they came with on', () => {
+    // The same lives in two groups, of which one counts everything half: their scales differ by 2 exactly, and so α is 1.
+    const lives = log('halves').map((one, i) => ({ ...one, entry: i % 3 === 0 ? 0.6 * one.from : 0 }));
+    const rows = lives.flatMap((one) =>
+      [1, 2].map((pace) => ({
+        ...{ entry: one.entry / pace, from: one.from / pace, to: one.to / pace },
+        ...{ lnPace: Math.log(pace), lnLoad: 0 },
+      })),
+    );
+    const fit = fitAccelerated('weibull', rows, 0.95);
+    if (!fit.converged) throw new Error(fit.reason);
+    expect(fit.exponents[0].value).toBeCloseTo(1, 6);
+    const plain = fitted('weibull', lives);
+    fit.parameters.forEach(({ name, value }, i) => {
+      expectNear(value, plain.parameters[i].value, 1e-6, name);
+    });
+  });
+
+  it('has no top where tips last for ever at one of the paces, whatever the load does', () => {
+    const rows = [1, 2, 3, 4, 5, 6].flatMap((life, i) => {
+      const lnLoad = (i % 2) * Math.log(2);
+      return [
+        { entry: 0, from: life, to: life, lnPace: Math.log(2), lnLoad },
+        { entry: 0, from: 100, to: Infinity, lnPace: 0, lnLoad },
+      ];
+    });
+    expect(fitAccelerated('weibull', rows, 0.95)).toMatchObject({ converged: false, reason: 'no-finite-maximum' });
   });
 
   it('is not asked where neither varies', () => {
