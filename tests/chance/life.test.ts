@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { compileLife, type Life, type LifeDistribution } from '../../src/chance/life.js';
+import {
+  compileLife,
+  declaredOf,
+  isLife,
+  type Life,
+  type LifeDistribution,
+  parametersOf,
+} from '../../src/chance/life.js';
 import { additiveWeibull } from '../../src/chance/life/bathtub.js';
 import { solveIncreasing } from '../../src/chance/life/solve.js';
 import { departure } from '../support/check-values.js';
@@ -119,6 +126,81 @@ describe('the distributions of life', () => {
     const terms = [0.5, 1, 4].map((power, i) => ({ shape: power, scale: 10 * (i + 1) }));
     const x = additiveWeibull(terms).exposureAt(2);
     expect(departure(Math.sqrt(x / 10) + x / 20 + (x / 30) ** 4, 2)).toBeLessThan(1e-14);
+  });
+});
+
+describe('what a fit takes of a distribution', () => {
+  const lives = [
+    ['exponential', { mean: 40 }],
+    ['weibull', { shape: 1.7, scale: 60 }],
+    ['lognormal', { median: 30, geometricSd: 1.9 }],
+    ['gamma', { shape: 2.4, scale: 15 }],
+  ] as const;
+  const known = lives.map(([name, values]) => {
+    const declared = declaredOf(name);
+    const { fit } = declared;
+    if (fit === undefined) throw new Error(name);
+    return [name, { values, fit, declared, life: declared.compile(values) }] as const;
+  });
+  /** The middles of many equal shares of all lives. */
+  const SHARES = Array.from({ length: 20_000 }, (_, i) => -Math.log((i + 0.5) / 20_000));
+  const average = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+
+  it.each(known)('has the density that its hazard makes: %s', (_, { values, fit, life }) => {
+    const logDensity = fit.logDensity(values);
+    for (const x of [2, 11, 35, 90]) {
+      const step = 1e-4 * x;
+      const slope = (life.cumulativeHazard(x + step) - life.cumulativeHazard(x - step)) / (2 * step);
+      expect(departure(Math.exp(logDensity(x)), slope * Math.exp(-life.cumulativeHazard(x)))).toBeLessThan(1e-6);
+    }
+  });
+
+  it.each(known)('has the mean of its lives: %s', (_, { values, fit, life }) => {
+    expect(departure(fit.mean(values), average(SHARES.map((hazard) => life.exposureAt(hazard))))).toBeLessThan(2e-3);
+  });
+
+  it.each(known)('starts near the life whose logarithm has that mean and scatter: %s', (name, { fit, declared }) => {
+    for (const [logMean, logSd] of [
+      [2, 0.4],
+      [-3, 0.8],
+    ]) {
+      const life = declared.compile(fit.start(logMean, logSd));
+      const logs = SHARES.map((hazard) => Math.log(life.exposureAt(hazard)));
+      const mean = average(logs);
+      // Of the gamma distribution near is a few hundredths; an exponential one has one scatter only.
+      expect(Math.abs(mean - logMean)).toBeLessThan(0.05);
+      if (name === 'exponential') continue;
+      expect(departure(Math.sqrt(average(logs.map((each) => (each - mean) ** 2))), logSd)).toBeLessThan(0.05);
+    }
+  });
+});
+
+describe('a record', () => {
+  const bathtub = { distribution: 'bathtub', early: { shape: 0.5, scale: 9 }, late: { shape: 3, scale: 70 } } as const;
+
+  it('is a life where it has the name of a distribution and all of its numbers', () => {
+    expect(isLife({ ...{ distribution: 'weibull', shape: 2, scale: 9 } })).toBe(true);
+    expect(isLife(bathtub)).toBe(true);
+    const others = [
+      { distribution: 'weibull' },
+      { distribution: 'weibull', shape: 2 },
+      { distribution: 'weibull', shape: 2, scale: '9' },
+      { distribution: 'toString' },
+      { ...bathtub, late: null },
+      { ...bathtub, late: 5 },
+      { ...bathtub, late: { shape: 3 } },
+      { distribution: 'bathtub' },
+    ];
+    for (const other of nonEmpty(others)) expect(isLife(other), JSON.stringify(other)).toBe(false);
+  });
+
+  it('tells its numbers with the keys that lead to each', () => {
+    expect(parametersOf(bathtub).map(({ at, value }) => [at.join('.'), value])).toEqual([
+      ['early.shape', 0.5],
+      ['early.scale', 9],
+      ['late.shape', 3],
+      ['late.scale', 70],
+    ]);
   });
 });
 

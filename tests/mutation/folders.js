@@ -4,8 +4,11 @@ const published = (...names) => names.map((name) => `tests/published/${name}.tes
 
 export const FOLDERS = {
   kernel: mirrored('kernel'),
-  chance: mirrored('chance'),
-  probe: mirrored('probe'),
+  chance: { changed: ['src/chance/**/*.ts'], tests: ['tests/chance/**/*.test.ts', ...published('generator', 'lives')] },
+  probe: {
+    changed: ['src/probe/**/*.ts'],
+    tests: ['tests/probe/**/*.test.ts', ...published('drift', 'residual-life', 'wear')],
+  },
   campaign: mirrored('campaign'),
   statistics: {
     changed: ['src/statistics/**/*.ts', '!src/statistics/information/*.ts'],

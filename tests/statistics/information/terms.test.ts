@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { columnsOf, rankShares, termsOf } from '../../../src/statistics/information/terms.js';
+import { nonEmpty } from '../../support/non-empty.js';
 
 describe('the terms of a hyperbolic cross', () => {
   // How many pairs, and triples, of whole numbers have a product of at most n: Dirichlet's divisor sums D(n) and D₃(n), OEIS A006218
@@ -31,8 +32,8 @@ describe('the columns of terms', () => {
     const places = [side.flatMap((x) => side.map(() => x)), side.flatMap(() => side)];
     const columns = columnsOf(termsOf(2, 14), places);
     expect(columns).toHaveLength(14);
-    for (const [i, one] of columns.entries())
-      for (const [j, other] of columns.entries()) {
+    for (const [i, one] of nonEmpty(columns.entries()))
+      for (const [j, other] of nonEmpty(columns.entries())) {
         const product = one.reduce((sum, value, draw) => sum + value * other[draw], 0) / one.length;
         expect(Math.abs(product - Number(i === j))).toBeLessThan(0.03);
       }

@@ -4,6 +4,7 @@ import { actingIn } from '../../../src/statistics/information/acting.js';
 import { sobolIndices } from '../../../src/statistics/information/sobol.js';
 import { Surrogate } from '../../../src/statistics/information/surrogate.js';
 import { valueOfKnowing, valueOfKnowingAll } from '../../../src/statistics/information/value.js';
+import { nonEmpty } from '../../support/non-empty.js';
 
 const DRAWS = 1000;
 /** Roots that no fraction comes near: multiples of them lie evenly in every dimension, so few draws come close to an integral. */
@@ -111,7 +112,7 @@ describe('what is to be expected', () => {
   it('is the mean of all draws where nothing is known', () => {
     const a = places(0);
     const mean = a.reduce((sum, value) => sum + value, 0) / DRAWS;
-    for (const value of new Surrogate([a]).expected(a, [])) expect(value).toBeCloseTo(mean, 12);
+    for (const value of nonEmpty(new Surrogate([a]).expected(a, []))) expect(value).toBeCloseTo(mean, 12);
   });
 });
 
