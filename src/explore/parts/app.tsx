@@ -108,7 +108,7 @@ interface StartProps {
 function Start({ embedded, onOpen, onAnswers }: StartProps) {
   return (
     <main class="start">
-      <p class="kicker">Swap and array-hop compared for one measurement plan</p>
+      <p class="kicker">Simulation: swap and array-hop compared for one measurement plan</p>
       <h1>Does hopping pay on your plan?</h1>
       <p>
         Tips wear, pick up contamination and break while you measure. This page simulates a plan thousands of times,
@@ -159,7 +159,7 @@ function Explored({ seen, asking, file, opened, isOwn, guide, onOpen }: Explored
   return (
     <>
       <header>
-        <p class="kicker">Swap and array-hop compared for one measurement plan</p>
+        <p class="kicker">Simulation: swap and array-hop compared for one measurement plan</p>
         <h1>{plainText(form?.title ?? file)}</h1>
         <Tools
           {...{ asking, file, text, onOpen }}

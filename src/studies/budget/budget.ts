@@ -47,6 +47,7 @@ import {
   type Request,
   type Within,
 } from './results.js';
+import { numberText } from '../../wording/numbers.js';
 
 export interface BudgetOptions extends StudyOptions {
   /** Time of which it is asked what comes of it; in place of what the scenario grants. */
@@ -176,12 +177,12 @@ function* runUntilKnown(
   for (let look = 0; ; look += 1) {
     const end = options.replications ?? Math.min(lookAt(look), MOST_REPLICATIONS);
     if (yield [runTo(end, what, campaigns, options.onProgress)]) return stoppedAt(campaigns, UNTRIED, FEWEST);
-    if (options.replications !== undefined) return `${end} replications were asked for`;
+    if (options.replications !== undefined) return `${numberText(end)} replications were asked for`;
     const isKnown = strategies.every(({ model }, i) => isTimeKnown(model, needsOf(model, campaigns[i]), greatest));
     if (isKnown)
-      return `stopped after ${end} replications, when the time for a chance of ${greatest * 100} % was known to ±${PRECISION * 100} % or to the session`;
+      return `stopped after ${numberText(end)} replications, when the time for a chance of ${greatest * 100} % was known to ±${PRECISION * 100} % or to the session`;
     if (end === MOST_REPLICATIONS)
-      return `stopped at the limit of ${end} replications, before the time for a chance of ${greatest * 100} % was known to ±${PRECISION * 100} % or to the session in every strategy`;
+      return `stopped at the limit of ${numberText(end)} replications, before the time for a chance of ${greatest * 100} % was known to ±${PRECISION * 100} % or to the session in every strategy`;
   }
 }
 

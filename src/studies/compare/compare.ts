@@ -25,6 +25,7 @@ import { freeHasteBetween } from '../../analysis/what-rushing-costs.js';
 import { runInProcess } from '../../execution/in-process.js';
 import { runTo } from '../../execution/run-to.js';
 import type { Work } from '../../execution/work.js';
+import { numberText } from '../../wording/numbers.js';
 
 export interface CompareOptions extends StudyOptions {
   /** Run exactly so many replications. */
@@ -128,17 +129,18 @@ function* replicateUntilKnown(
     if (yield [runTo(end, what, collectors, options.onProgress)]) {
       return byHand(stoppedAt(collectors, UNTRIED, FEWEST_SAID));
     }
-    if (options.replications !== undefined) return { rule: 'fixed', text: `${end} replications were asked for` };
+    if (options.replications !== undefined)
+      return { rule: 'fixed', text: `${numberText(end)} replications were asked for` };
     if (isPreciseEnough(collectors, PRECISION)) {
       return {
         rule: 'precision',
-        text: `stopped after ${end} replications, when every difference in time, yield and tips was known to ±1 % of the first strategy's mean`,
+        text: `stopped after ${numberText(end)} replications, when every difference in time, yield and tips was known to ±1 % of the first strategy's mean`,
       };
     }
     if (end === most) {
       return {
         rule: 'limit',
-        text: `stopped at the limit of ${most} replications before every difference in time, yield and tips was known to ±1 % of the first strategy's mean`,
+        text: `stopped at the limit of ${numberText(most)} replications before every difference in time, yield and tips was known to ±1 % of the first strategy's mean`,
       };
     }
   }

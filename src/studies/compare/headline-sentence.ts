@@ -67,8 +67,8 @@ export function headlineSentences(found: Compared, restsOn: RestsOn, room: numbe
 
 /**
  * `“hop” completes within 1 session more often than “swap”: 60 % of campaigns (95 % interval 58 to 61) against 5 % (4 to 6).`, or of
- * several, the surest first: `More campaigns complete within 1 session than with “swap” (5 %): 98 % (95 % interval 96 to 99) with “hop
- * (by kind)” and 24 % with “hop”.`
+ * several, the surest first: `“hop (by kind)” and “hop” complete within 1 session more often than “swap”: 98 % (95 % interval 96 to 99)
+ * and 24 % of campaigns against 5 %.`
  */
 function completionSentences(found: Compared, restsOn: RestsOn, { intervals }: Fullness): readonly string[] {
   const [first, ...others] = found.strategies;
@@ -95,14 +95,9 @@ function completionSentences(found: Compared, restsOn: RestsOn, { intervals }: F
         interval: intervals === 'all' && parted.length === 1,
         level: false,
       });
-      const [only] = parted;
-      if (parted.length === 1)
-        return [
-          `${quoted(only)} ${isOpen ? 'may complete' : 'completes'}${what} ${way} often than ${quoted(first)}: ${shares[0]} of campaigns against ${other}.`,
-        ];
-      const each = parted.map((strategy, place) => `${shares[place]} with ${quoted(strategy)}`);
+      const verb = isOpen ? 'may complete' : parted.length === 1 ? 'completes' : 'complete';
       return [
-        `${way === 'more' ? 'More' : 'Fewer'} campaigns ${isOpen ? 'may complete' : 'complete'}${what} than with ${quoted(first)} (${other}): ${listed(each)}.`,
+        `${listed(parted.map(quoted))} ${verb}${what} ${way} often than ${quoted(first)}: ${listed(shares)} of campaigns against ${other}.`,
       ];
     }),
   );

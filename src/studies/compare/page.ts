@@ -25,7 +25,7 @@ export interface Beside {
 /** `report.html` of a comparison, from the verdict down to the assumptions. */
 export function reportPage(summary: Summary, { figures: [first = '', ...figures], unknown, isWhole }: Beside): string {
   return studyPage({
-    kicker: 'Swap and array-hop compared for one measurement plan',
+    kicker: 'Simulation: swap and array-hop compared for one measurement plan',
     record: summary,
     facts: planFacts(summary.scenario, summary.allocation),
     sections: [
@@ -44,7 +44,7 @@ export function reportPage(summary: Summary, { figures: [first = '', ...figures]
 /** `brief.html`: what a committee needs, on one page of A4. */
 export function briefPage(summary: Summary): string {
   return studyPage({
-    kicker: 'Swap and array-hop compared for one measurement plan: brief',
+    kicker: 'Simulation: swap and array-hop compared for one measurement plan: brief',
     record: summary,
     facts: planFacts(summary.scenario, summary.allocation),
     sections: [verdictSection(summary, ''), remarksSection(summary), briefMethod(summary)],

@@ -23,8 +23,9 @@ export function terminalText(
   isVerbose = false,
 ): string {
   const width = Math.min(columns, PAGE_WIDTH);
-  const { scenario, verdict, replications, seed, confidence } = summary;
-  const about = `${numberText(scenario.images)} images, ${numberText(replications)} replications, seed ${plainText(seed)}, means with ${numberText(confidence.level, SHARE)} intervals`;
+  const { scenario, verdict, replications, seed, confidence, allocation } = summary;
+  const granted = allocation === null ? '' : `${allocation.text} granted, `;
+  const about = `${numberText(scenario.images)} images, ${granted}${numberText(replications)} replications, seed ${plainText(seed)}, means with ${numberText(confidence.level, SHARE)} intervals`;
   const said = (sentences: readonly string[]) => sentences.map((sentence) => wrapped(plainText(sentence), width));
   const remarks = said([...verdict.remarks, ...leadTimeSentences(summary.strategies)]);
   const parts = [

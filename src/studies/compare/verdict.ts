@@ -1,6 +1,7 @@
 import { eachUnknownOnce } from '../../scenario/twins.js';
 import { MOST_WORDS, wordsIn } from '../../analysis/answer.js';
 import { isInterrupted } from '../../analysis/interrupted.js';
+import { COMPLETIONS } from '../../analysis/compared-measures.js';
 import { chanceOf } from '../../analysis/estimate.js';
 import { matters } from '../../analysis/interest.js';
 import { aloneSpanSentence, keptSentence, openSentences, type Said } from './uncertainty/said.js';
@@ -34,8 +35,11 @@ export type Found = Pick<
  * inconclusive where a difference that ranks and matters reverses or weakens within what is not measured.
  */
 export function verdictOf(found: Found): Verdict {
-  const reversals = eachUnknownOnce(found.assumptions).flatMap((entry) => entry.reversals ?? []);
   const isRanked = rankedIn(found);
+  const reversals = byWeight(
+    eachUnknownOnce(found.assumptions).flatMap((entry) => entry.reversals ?? []),
+    isRanked,
+  );
   const said = saidOf(found);
   const open = said?.parameterUncertainty.differences.filter((difference) => difference.turns) ?? [];
   const isOpen: RestsOn = ({ strategy, measure }) =>
@@ -72,16 +76,30 @@ export function verdictOf(found: Found): Verdict {
   };
 }
 
+/** What undoes a part of the verdict comes first, of that the value of which most hangs, and of its measures the completion. */
+function byWeight(reversals: readonly Reversal[], isRanked: RestsOn): readonly Reversal[] {
+  const weights = new Map<string, number>();
+  for (const each of reversals.filter(isRanked))
+    weights.set(each.path, (weights.get(each.path) ?? 0) + (each.isReversed ? 2 : 1));
+  const keys = (each: Reversal) => [
+    Number(isRanked(each)),
+    weights.get(each.path) ?? 0,
+    Number(COMPLETIONS.some((completion) => completion === each.measure)),
+    Number(each.isReversed),
+  ];
+  return reversals
+    .map((reversal) => ({ reversal, key: keys(reversal) }))
+    .toSorted((a, b) => b.key.map((of, place) => of - a.key[place]).find((less) => less !== 0) ?? 0)
+    .map(({ reversal }) => reversal);
+}
+
 /** `Inconclusive: rests on “resolvable dip” and 12 other unmeasured values.`; what changes most of the verdict is named first. */
 function restsOn(
   reversals: readonly Reversal[],
   unknown: readonly { readonly description: string }[],
   { assumptions }: Found,
 ): string | null {
-  const paths = [...new Set(reversals.map(({ path }) => path))];
-  const weight = (path: string) =>
-    reversals.reduce((sum, each) => sum + (each.path === path ? (each.isReversed ? 2 : 1) : 0), 0);
-  const described = paths.toSorted((a, b) => weight(b) - weight(a)).map((path) => nameOf(path, assumptions));
+  const described = reversals.map(({ path }) => nameOf(path, assumptions));
   const names = [...new Set([...unknown.map(({ description }) => description), ...described])];
   if (names.length === 0) return null;
   const others = names.length - 1;
@@ -124,11 +142,11 @@ function measureFirst({ parameterUncertainty, assumptions, confidence }: Found, 
   const drawn = inputs.flatMap(({ parameters }) => parameters.map(({ path }) => path));
   const isMore = assumptions.some(({ path, standing }) => standing === 'assumed' && !drawn.includes(path));
   if (parameterUncertainty !== null && (!isMore || parameterUncertainty.worth.perfect.hours.value >= SMALL)) {
-    const more = isMore ? ['The command worth counts in what is only assumed, too.'] : [];
+    const more = isMore ? ['The command swap-or-hop worth counts in what is only assumed, too.'] : [];
     const { worth } = parameterUncertainty;
     return [[...adviceOf(worth, byTime(worth, confidence.level)), ...more].join(' ')];
   }
-  return isOpen ? ['The command worth says which value to measure first, and what that saves.'] : [];
+  return isOpen ? ['Run swap-or-hop worth to learn which value to measure first, and what that saves.'] : [];
 }
 
 /** What a verdict rests on that no range undoes; null where nothing ranks or nothing was tried. */

@@ -21,6 +21,7 @@ import {
   type Recorded,
 } from './results.js';
 import { answerOf } from './words.js';
+import { numberText } from '../../wording/numbers.js';
 
 export interface HindcastOptions extends StudyOptions {
   readonly campaigns: readonly Finished[];
@@ -75,7 +76,7 @@ export function* hindcastWork(loaded: LoadedScenario, options: HindcastOptions):
   return {
     ...record,
     replications,
-    stopping: `${replications} replications were asked for`,
+    stopping: `${numberText(replications)} replications were asked for`,
     placed,
     calibration,
     answer: answerOf(placed, calibration),

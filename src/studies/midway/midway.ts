@@ -24,6 +24,7 @@ import { nowOf, rulesOf } from './now.js';
 import { remainingOf } from './remaining.js';
 import { MIDWAY_FORMAT, type MidwayResult } from './results.js';
 import { outlooksOf } from './supplies.js';
+import { numberText } from '../../wording/numbers.js';
 
 export interface MidwayOptions extends StudyOptions {
   readonly strategy: string;
@@ -109,9 +110,9 @@ function* runUntilKnown(
     const end = options.replications ?? Math.min(lookAt(look), MOST_REPLICATIONS);
     if (yield [runTo(end, { experiment, seed, wants: WANTS }, collectors, options.onProgress)])
       return stoppedAt(collectors, null);
-    if (options.replications !== undefined) return `${end} replications were asked for`;
-    if (isKnown(collectors)) return `stopped after ${end} replications, when ${what}`;
-    if (end === MOST_REPLICATIONS) return `stopped at the limit of ${end} replications, before ${what}`;
+    if (options.replications !== undefined) return `${numberText(end)} replications were asked for`;
+    if (isKnown(collectors)) return `stopped after ${numberText(end)} replications, when ${what}`;
+    if (end === MOST_REPLICATIONS) return `stopped at the limit of ${numberText(end)} replications, before ${what}`;
   }
 }
 

@@ -12,6 +12,7 @@ import type { LoadedScenario } from '../../scenario/load.js';
 import { countOf } from '../../statistics/numbers.js';
 import { OCCUPANCY_FORMAT, type Occupancy, type OccupiedStrategy, type Session, type Use } from './results.js';
 import { answerOf } from './words.js';
+import { numberText } from '../../wording/numbers.js';
 
 export interface OccupancyOptions extends StudyOptions {
   readonly replications: number;
@@ -38,7 +39,7 @@ export function occupancy(loaded: LoadedScenario, options: OccupancyOptions): Oc
   return {
     ...record,
     replications,
-    stopping: `${replications} replications were asked for`,
+    stopping: `${numberText(replications)} replications were asked for`,
     level: LEVEL,
     strategies: occupied,
     answer: answerOf(occupied, LEVEL),

@@ -117,7 +117,7 @@ describe('the headline of a verdict', () => {
     const more = difference('withinAllocation', 0.2, 0.28);
     const changes = { strategies, allocation: { text: '1 session', end: 1 } };
     expect(verdict([more, { ...more, strategy: 'third' }], [], changes).headline).toEqual([
-      `More campaigns complete within 1 session than with “${other}” (0 %): 100 % (95 % interval 98.0 to 100.0) with “third” and 24 % (22 to 26) with “${own}”.`,
+      `“third” and “${own}” complete within 1 session more often than “${other}”: 100 % (95 % interval 98.0 to 100.0) and 24 % (22 to 26) of campaigns against 0 %.`,
       HELD,
     ]);
   });

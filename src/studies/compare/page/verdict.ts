@@ -1,4 +1,4 @@
-import type { Assumption, Reversal, Summary } from '../../../analysis/results.js';
+import type { Assumption, Summary } from '../../../analysis/results.js';
 import { measureName } from '../../../analysis/words.js';
 import { leadTimeSentences } from '../../../report/lead-time.js';
 import { differenceScale } from '../../../report/measure-scale.js';
@@ -96,7 +96,7 @@ function reversalsPart(table: Table): string {
 }
 
 const REVERSALS =
-  'Unmeasured values at whose limits a clear difference reverses, or its interval comes to include 0; of each the weightiest';
+  'Unmeasured values at whose limits a clear difference reverses, or its interval comes to include 0; first those on which the verdict rests, of each the weightiest';
 
 /** The first row of each value, at most so many. */
 function firstOfEach({ columns, rows }: Table, most: number): Table {
@@ -117,7 +117,7 @@ export function reversalsTable(summary: Summary): Table {
       { label: 'There', numeric: true },
       { label: 'As simulated', numeric: true },
     ],
-    rows: ordered(summary).map((reversal) => {
+    rows: summary.verdict.reversals.map((reversal) => {
       const scale = differenceScale(reversal.measure, summary);
       const entry = summary.assumptions.find(({ path }) => path === reversal.path);
       return [
@@ -136,13 +136,6 @@ export function reversalsTable(summary: Summary): Table {
 
 function bothText(entry: Assumption | undefined, { assumptions }: Summary): string {
   return entry === undefined || twinOf(assumptions, entry) === null ? '' : ' (both workflows)';
-}
-
-/** What reverses a difference comes before what weakens one; values of which more hangs come first. */
-function ordered({ verdict: { reversals } }: Summary): readonly Reversal[] {
-  const weight = (path: string) =>
-    reversals.reduce((sum, each) => sum + (each.path === path ? (each.isReversed ? 2 : 1) : 0), 0);
-  return reversals.toSorted((a, b) => weight(b.path) - weight(a.path) || Number(b.isReversed) - Number(a.isReversed));
 }
 
 function cutTable(summary: Summary): string {
