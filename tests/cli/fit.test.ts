@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
 import { undocumentedFields } from '../support/documented.js';
-import { FEW_LIVES } from '../support/fitted-log.js';
+import { FEW_LIVES, inFolderWithLog } from '../support/fitted-log.js';
 import { nonEmpty } from '../support/non-empty.js';
 import { loadedOf } from '../support/run.js';
 
@@ -18,15 +18,6 @@ const summarySchema = z.looseObject({
   formatVersion: z.literal(2),
   log: z.looseObject({ rows: z.number(), used: z.number() }),
 });
-
-/** A log of ten events and a scenario, side by side. */
-async function inFolderWithLog(work: (cwd: string) => Promise<void>): Promise<void> {
-  await inEmptyFolder(async (cwd) => {
-    writeFileSync(join(cwd, 'log.csv'), FEW_LIVES);
-    copyFileSync(small, join(cwd, 'my.yaml'));
-    await work(cwd);
-  });
-}
 
 const INTO = ['fit', 'log.csv', '--into', 'my.yaml', '--bootstrap', '0'];
 
@@ -59,24 +50,6 @@ describe('fit', () => {
         'report.html',
         'summary.json',
       ]);
-    });
-  });
-
-  it('gives the same bytes when it is run twice, in the report and in the scenario, which then compares', async () => {
-    await inFolderWithLog(async (cwd) => {
-      const args = ['fit', 'log.csv', '--into', 'my.yaml', '--bootstrap', '3'];
-      await swapOrHop([...args, '--out', 'a'], { cwd });
-      const once = read(cwd, 'my.yaml');
-      await swapOrHop([...args, '--out', 'b'], { cwd });
-      expect(once).not.toBe(read(small));
-      expect(read(cwd, 'my.yaml')).toBe(once);
-      for (const file of ['summary.json', 'report.html', 'methods.md', 'hazards.yaml'])
-        expect(read(cwd, 'b', file)).toBe(read(cwd, 'a', file));
-      const compared = await swapOrHop(['compare', 'my.yaml', '--replications', '2', '--draws', '40', '--verbose'], {
-        cwd,
-      });
-      expect(compared.code).toBe(0);
-      expect(compared.stdout).toContain('parameter uncertainty');
     });
   });
 

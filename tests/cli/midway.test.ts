@@ -1,7 +1,6 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { z } from 'zod';
 import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
 
 const scenario = join(root, 'scenarios/ambient-islands.yaml');
@@ -25,18 +24,6 @@ describe('midway', () => {
       expect(sheet).toContain('apex radius above 16 nm');
       expect(sheet).toContain('no reason to shorten a safety step');
       expect(sheet).toContain('Silicon fragments');
-    });
-  });
-
-  it('prints the summary with --json, with the same bytes for the same seed', async () => {
-    await inEmptyFolder(async (cwd) => {
-      const args = ['midway', scenario, '--done', state, ...FEW, '--json', '--quiet', '--out'];
-      const first = await swapOrHop([...args, 'a'], { cwd });
-      const second = await swapOrHop([...args, 'b'], { cwd });
-      expect(first).toMatchObject({ code: 0, stderr: '' });
-      expect(second.stdout).toBe(first.stdout);
-      const summary = z.looseObject({ format: z.string(), replications: z.number() }).parse(JSON.parse(first.stdout));
-      expect(summary).toMatchObject({ format: 'swap-or-hop midway', replications: 40 });
     });
   });
 

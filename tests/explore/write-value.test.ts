@@ -2,20 +2,13 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { writeValue } from '../../src/explore/engine/write-value.js';
-import { loadScenario, type LoadedScenario } from '../../src/scenario/load.js';
 import { root } from '../support/command.js';
-import { nonEmpty } from '../support/non-empty.js';
+import { loadedOf } from '../support/run.js';
 
 const text = readFileSync(join(root, 'scenarios/ambient-islands.yaml'), 'utf8');
 
-function loaded(of: string): LoadedScenario {
-  const read = loadScenario(of);
-  if (!read.ok) throw new Error(read.faults.map(({ path, message }) => `${path}: ${message}`).join('; '));
-  return read.scenario;
-}
-
 function written(path: string, value: string): string {
-  const result = writeValue(text, loaded(text), path, value);
+  const result = writeValue(text, loadedOf(text), path, value);
   if (!result.ok) throw new Error(result.messages.join('; '));
   return result.text;
 }
@@ -41,7 +34,7 @@ describe('a value put into the text of a scenario', () => {
   it('writes a value that was left to its default, with what has to stand beside it', () => {
     const after = written('workflows.swap.steps.setUp.usual', '25 min');
     expect(after).toMatch(/setUp: \{ usual: 25 min, p90: [\d.]+ min \}|setUp: \{ p90: [\d.]+ min, usual: 25 min \}/u);
-    expect(loaded(after).register.find(({ path }) => path === 'workflows.swap.steps.setUp.usual')?.value).toBe(
+    expect(loadedOf(after).register.find(({ path }) => path === 'workflows.swap.steps.setUp.usual')?.value).toBe(
       '25 min',
     );
   });
@@ -49,21 +42,5 @@ describe('a value put into the text of a scenario', () => {
   it('takes a value away where nothing is typed, so that its default comes back', () => {
     expect(newLines(written('plan.passes.overview.accept', ''))).toEqual([]);
     expect(written('plan.passes.overview.accept', '')).not.toMatch(/weight: .*\n\s+accept: 0.5/u);
-  });
-
-  it('puts every value of the form at an end of its range, and the scenario then has it', () => {
-    const scenario = loaded(text);
-    for (const { path, range } of nonEmpty(scenario.register.filter((entry) => entry.range !== null))) {
-      if (range === null) continue;
-      const result = writeValue(text, scenario, path, String(range.high));
-      expect(result, path).toMatchObject({ ok: true });
-      if (!result.ok) continue;
-      expect(result.text, path).toContain(String(range.high));
-      const read = loadScenario(result.text);
-      // What stands beside a value may not go with the end of its range.
-      if (!read.ok) continue;
-      const value = read.scenario.register.find((entry) => entry.path === path)?.value;
-      expect(value, path).toBe(String(range.high));
-    }
   });
 });

@@ -1,61 +1,24 @@
-import { createRequire } from 'node:module';
-import { readFileSync } from 'node:fs';
-import { Ajv } from 'ajv';
 import { describe, expect, it } from 'vitest';
 import { CHARTS } from '../../src/studies/compare/charts/index.js';
-import { NARROW, WIDTH } from '../../src/report/charts/chart.js';
+import { WIDTH } from '../../src/report/charts/chart.js';
 import { blocks, withoutClosed } from '../../src/report/charts/strips.js';
 import { inPage, renderPicture } from '../../src/report/render.js';
-import { largeSample, sampleComparison, singleSample, usualSample } from '../support/sample-summary.js';
-import { nonEmpty, perhapsNone } from '../support/non-empty.js';
-
-const path = createRequire(import.meta.url).resolve('vega-lite/vega-lite-schema.json');
-const schema: unknown = JSON.parse(readFileSync(path, 'utf8'));
-if (typeof schema !== 'object' || schema === null) throw new Error('no schema');
-const validate = new Ajv({ strict: false, allErrors: false, validateFormats: false }).compile(schema);
+import { singleSample, usualSample } from '../support/sample-summary.js';
+import { nonEmpty } from '../support/non-empty.js';
+import { DRAWN, expectDrawn, expectTold } from '../support/charts-drawn.js';
 
 const SAMPLES = [
   ['three strategies in office hours', usualSample().summary],
   ['one strategy, always booked', singleSample().summary],
-  ['eight strategies and 3000 images', largeSample().summary],
-  ['no variance at all', sampleComparison({ strategies: 2, images: 40, bookings: true, fixed: true }).summary],
-  [
-    'an experiment that never ends',
-    sampleComparison({ strategies: 3, images: 40, bookings: false, endless: true }).summary,
-  ],
 ] as const;
 
 describe.each(SAMPLES)('charts of %s', (_, summary) => {
-  it.each(CHARTS.flatMap((chart) => [WIDTH, NARROW].map((width) => [chart.id, width, chart] as const)))(
-    '%s, %i pixels wide, follows the schema and compiles without warnings',
-    async (id, width, chart) => {
-      const spec = chart.drawing(summary)?.(width) ?? null;
-      if (spec === null) {
-        const isOneSession = summary.strategies.every(({ finishedBySession }) => finishedBySession.length < 2);
-        expect({ differences: summary.strategies.length === 1, sessions: isOneSession, quality: true }).toHaveProperty(
-          id,
-          true,
-        );
-        return;
-      }
-      expect(validate(spec), JSON.stringify(validate.errors?.slice(0, 2))).toBe(true);
-      const words = { prefix: id, title: chart.title, description: chart.alt(summary) };
-      const first = await renderPicture(spec, words);
-      expect(first.warnings).toEqual([]);
-      expect(first.svg).not.toMatch(/NaN|undefined|Infinity/);
-      expect(first.svg.length).toBeLessThan(600_000);
-      expect((await renderPicture(spec, words)).svg).toBe(first.svg);
-    },
-  );
+  it.each(DRAWN)('%s, %i pixels wide, follows the schema and compiles without warnings', async (_id, width, chart) => {
+    await expectDrawn(summary, chart, width);
+  });
 
   it('have a caption, a text alternative and numbers for each', () => {
-    for (const chart of CHARTS) {
-      expect(chart.caption(summary)).toMatch(/\.$/);
-      expect(chart.alt(summary)).toMatch(/\.$/);
-      const table = chart.table(summary);
-      expect(perhapsNone(table.rows).every((row) => row.length === table.columns.length)).toBe(true);
-      expect(JSON.stringify([table, chart.caption(summary), chart.alt(summary)])).not.toMatch(/NaN|undefined|Infinity/);
-    }
+    expectTold(summary);
   });
 });
 

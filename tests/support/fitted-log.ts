@@ -1,7 +1,10 @@
+import { copyFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { type FitOptions, fitLog } from '../../src/studies/fit/fit.js';
 import { readLog } from '../../src/studies/fit/read-log.js';
 import { fitReport } from '../../src/studies/fit/report.js';
 import type { FitSummary } from '../../src/studies/fit/results.js';
+import { inEmptyFolder, root } from './command.js';
 import { madeLog } from './make-log.js';
 import { textsOf } from './report-texts.js';
 
@@ -44,4 +47,13 @@ export function madeFit(): FitSummary {
 
 export async function fittedPage(summary: FitSummary): Promise<string> {
   return (await textsOf(fitReport, summary)).get('report.html') ?? '';
+}
+
+/** A log of ten events and the small scenario, side by side. */
+export async function inFolderWithLog(work: (cwd: string) => Promise<void>): Promise<void> {
+  await inEmptyFolder(async (cwd) => {
+    writeFileSync(join(cwd, 'log.csv'), FEW_LIVES);
+    copyFileSync(join(root, 'tests/support/small.yaml'), join(cwd, 'my.yaml'));
+    await work(cwd);
+  });
 }

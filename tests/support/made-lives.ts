@@ -1,4 +1,5 @@
 import { compileLife, type Life } from '../../src/chance/life.js';
+import { LuckTable, PURPOSES } from '../../src/chance/luck.js';
 import type { Observation } from '../../src/survival/observation.js';
 
 /** Lives as published tables give them: exposures, whether each ended in an event, and how often each stands there. */
@@ -41,4 +42,11 @@ export function madeLog({ life, events, censoredPerEvent }: MadeLog, uniform: ()
     if (isEvent) failed += 1;
   }
   return log;
+}
+
+/** A log of so many events, with as many tips taken off sound on average, by random numbers of a seed. */
+export function madeWith(life: Life, events: number, seed: string, repeat = 0): Observation[] {
+  const luck = new LuckTable(seed).replication(repeat);
+  let drawn = 0;
+  return madeLog({ life, events, censoredPerEvent: 1 }, () => luck.uniform(PURPOSES.life, 0, 0, 0, drawn++));
 }
