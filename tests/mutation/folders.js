@@ -2,6 +2,22 @@
 const mirrored = (folder) => ({ changed: [`src/${folder}/**/*.ts`], tests: [`tests/${folder}/**/*.test.ts`] });
 const published = (...names) => names.map((name) => `tests/published/${name}.test.ts`);
 
+/** What makes results; what lays them out as pages, tables, charts and words is left alone. */
+const results = (folder, ...tests) => ({
+  changed: [
+    `src/${folder}/**/*.ts`,
+    '!src/**/*{chart,charts,csv,page,report,results,study,table,tables,terminal,text,words}.ts',
+    '!src/**/{charts,page,methods}/**',
+    '!src/analysis/{about,beside,by-hand,calendar,drift-line,preview,sheet,timeline,trace}.ts',
+  ],
+  tests,
+});
+/** Each is a folder of its own, as its tests play campaigns: all of them for each change would take minutes. */
+const STUDIES = [
+  ...['breakeven', 'budget', 'compare', 'fit', 'hindcast', 'midway', 'occupancy'],
+  ...['sensitivity', 'sweep', 'tune', 'worth'],
+];
+
 export const FOLDERS = {
   kernel: mirrored('kernel'),
   chance: { changed: ['src/chance/**/*.ts'], tests: ['tests/chance/**/*.test.ts', ...published('generator', 'lives')] },
@@ -35,15 +51,8 @@ export const FOLDERS = {
     changed: ['src/survival/posterior.ts'],
     tests: ['tests/survival/posterior.test.ts'],
   },
-  // What makes results; what lays them out as pages, tables, charts and words is left alone.
-  studies: {
-    changed: [
-      'src/{analysis,studies}/**/*.ts',
-      '!src/**/*{chart,charts,csv,page,report,results,study,table,tables,terminal,text,words}.ts',
-      '!src/**/{charts,page,methods}/**',
-      '!src/analysis/{about,beside,by-hand,calendar,drift-line,preview,sheet,timeline,trace}.ts',
-      '!src/studies/{index,options,shared-options}.ts',
-    ],
-    tests: ['tests/{analysis,studies}/**/*.test.ts'],
-  },
+  analysis: results('analysis', 'tests/analysis/**/*.test.ts', 'tests/studies/compare/{compare,shown,verdict}.test.ts'),
+  ...Object.fromEntries(
+    STUDIES.map((study) => [study, results(`studies/${study}`, `tests/studies/${study}/**/*.test.ts`)]),
+  ),
 };

@@ -37,12 +37,15 @@ describe('a tip that breaks', () => {
   it('notes the moment and the use in every unit', () => {
     const tip = newTip(model);
     let image = 0;
+    const at: number[] = [];
     while (!tip.broken) {
-      scanOnce(tip, model.passes[0], { start: image * SCAN });
+      const { events } = scanOnce(tip, model.passes[0], { start: image * SCAN });
+      at.push(...events.map((event) => image + event.at));
       image += 1;
     }
     const { spoiled } = tip;
     const x = spoiled?.use.images ?? NaN;
+    expect(at).toEqual([x]);
     expect(spoiled?.cause).toBe('breakage');
     expect(spoiled?.time).toBeCloseTo(x * SCAN, 3);
     // A scan of 60 lines over 100 nm is 2·60·100 nm = 0.012 mm of path, and a minute.
@@ -140,6 +143,18 @@ describe('a tip exposed at approaches', () => {
       expect(approachesOf(hazard, 0, replication)).toBe(Math.ceil((400 * e) / 2));
       expect(approachesOf(hazard, 1, replication)).toBe(Math.ceil((400 * e) / 16));
     }
+  });
+
+  it('is not exposed by scanning in which something else happens to it', () => {
+    const both = modelWith([
+      { cause: 'breakage', per: 'approach', life: exponential(1e6) },
+      perImage('chipping', exponential(0.2), { radiusFactor: { median: 1.1, geometricSd: 1.1 } }),
+    ]);
+    const tip = newTip(both);
+    tip.approach(both.passes[0], 0);
+    const { events } = scanOnce(tip, both.passes[0]);
+    expect(events.length).toBeGreaterThan(0);
+    expect(tip.state.hazards[0].exposure).toBe(1);
   });
 
   it('is not exposed by scanning', () => {
