@@ -189,6 +189,34 @@ describe('a resource', () => {
     expect(resource.inUse).toBe(1);
   });
 
+  it('forgets no other request than that of the process which takes its own back', () => {
+    const sim = new Simulation();
+    const resource = new Resource(sim, 1, WeeklyHours.always, OPENING, START);
+    const log: unknown[] = [];
+    function* asks(name: string): Process {
+      const reason = resource.request(1, 0) ? yield : undefined;
+      log.push([name, sim.now, reason]);
+      if (reason !== undefined) {
+        resource.withdraw();
+        return;
+      }
+      if (sim.sleepUntil(sim.now + 10, END)) yield;
+      resource.release();
+    }
+    sim.spawn(asks('holds'));
+    sim.spawn(asks('before'), 1);
+    const tired = sim.spawn(asks('tired'), 2);
+    sim.spawn(asks('behind'), 3);
+    sim.interruptAt(tired, 5, END, 'tired');
+    sim.run();
+    expect(log).toEqual([
+      ['holds', 0, undefined],
+      ['tired', 5, 'tired'],
+      ['before', 10, undefined],
+      ['behind', 20, undefined],
+    ]);
+  });
+
   it('takes back a unit granted in the very instant of the interrupt', () => {
     const sim = new Simulation();
     const resource = new Resource(sim, 1, WeeklyHours.always, OPENING, START);
