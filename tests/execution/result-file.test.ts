@@ -50,6 +50,13 @@ describe('a file of results', () => {
     }
   });
 
+  it('is refused where a machine of the other byte order wrote it', () => {
+    const [start] = file.toString('latin1').split('\n', 1);
+    const other = Buffer.from(file);
+    other.write(start.endsWith('LE') ? 'BE' : 'LE', start.length - 2);
+    expect(() => openResultFile(other)).toThrow('it does not begin like one of this version');
+  });
+
   it('is refused at every length but its own', () => {
     for (let length = 0; length < file.length; length += 97)
       expect(() => openResultFile(file.subarray(0, length)), `${length} bytes`).toThrow(/does not begin|cut short/);
