@@ -104,6 +104,12 @@ function magnitude(value: number): number {
   return value === 0 ? 0 : decadeOf(Math.abs(value));
 }
 
+/** A positive number, to two digits, and never less than it is. */
+export function roundedUp(value: number): number {
+  const near = Number(value.toPrecision(2));
+  return near >= value ? near : Number((near + Number(`1e${decadeOf(value) - 1}`)).toPrecision(2));
+}
+
 /** The exponent of the power of ten that a positive number begins with; one that misses the next only by rounding counts as that. */
 export function decadeOf(value: number): number {
   if (!Number.isFinite(value)) return value;

@@ -128,9 +128,29 @@ describe('a plan that is well formed', () => {
     ],
     [
       'new tips that are too blunt',
+      [
+        ['size: 5 um', 'size: 0.5 um'],
+        ['neededResolution: 100 nm', 'neededResolution: 5 nm'],
+      ],
+      [
+        'error 10:25 a new `sharp` tip of median radius misses what `topography` accepts: quality 0.625 at pace 1 is below 0.8: resolution 0.625 (at mid-image such a tip tells 8 nm apart), tracking 1',
+      ],
+    ],
+    [
+      'lines that lie too far apart for what must be resolved',
       [['neededResolution: 100 nm', 'neededResolution: 5 nm']],
       [
-        'error 6:7 a new `sharp` tip of median radius misses what `topography` accepts: quality 0.064 at pace 1 is below 0.8: resolution 0.064 (at mid-image such a tip tells 8 nm apart), tracking 1',
+        'error 10:25 `topography`: 5 um in 128 lines is 39.1 nm a line, so 5 nm cannot be resolved: take 79 nm or more, or 2000 lines or more (quality 0.064 is below 0.8)',
+      ],
+    ],
+    [
+      'pixels that do',
+      [
+        ['lines: 128', 'lines: 2048\n      pixels: 100'],
+        ['neededResolution: 100 nm', 'neededResolution: 50 nm'],
+      ],
+      [
+        'error 11:25 `topography`: 5 um in 100 pixels a line is 50 nm a pixel, so 50 nm cannot be resolved: take 100 nm or more, or 200 pixels a line or more (quality 0.5 is below 0.8)',
       ],
     ],
     [
@@ -140,7 +160,7 @@ describe('a plan that is well formed', () => {
         ['neededResolution: 100 nm', 'neededResolution: 7 nm'],
       ],
       [
-        'warning 6:7 more than one new `sharp` tip in ten misses what `topography` accepts: at the 90th percentile of new tips, 11.2 nm at mid-image, quality 0.74 at pace 1 is below 0.8: resolution 0.74 (at mid-image such a tip tells 9.46 nm apart), tracking 1',
+        'warning 10:25 more than one new `sharp` tip in ten misses what `topography` accepts: at the 90th percentile of new tips, 11.2 nm at mid-image, quality 0.74 at pace 1 is below 0.8: resolution 0.74 (at mid-image such a tip tells 9.46 nm apart), tracking 1',
       ],
     ],
   ])('is told %s', (_, changes, faults) => {
@@ -192,7 +212,7 @@ describe('a strategy that makes the plan impossible', () => {
 
   it('by what it sets is told so at the line that sets it', () => {
     expect(told(`${SAMPLE}    set:\n      plan.passes.topography.neededResolution: 5 nm\n`)).toEqual([
-      expect.stringMatching(/^error 37:48 a new `sharp` tip/u),
+      expect.stringMatching(/^error 37:48 `topography`: 5 um in 128 lines/u),
     ]);
   });
 });

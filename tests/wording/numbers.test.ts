@@ -7,6 +7,7 @@ import {
   fixed,
   numberText,
   PLAIN,
+  roundedUp,
   SHARE,
   workScale,
 } from '../../src/wording/numbers.js';
@@ -77,5 +78,18 @@ describe('a time', () => {
     expect(workScale(1_000_000).unit).toBe('h');
     expect(calendarScale(1_000_000).unit).toBe('d');
     expect(workScale(600).unit).toBe('min');
+  });
+});
+
+describe('a least number that would do', () => {
+  it.each([
+    [39.0625, 40],
+    [78.125, 79],
+    [40, 40],
+    [99.1, 100],
+    [0.0711, 0.072],
+    [1234, 1300],
+  ])('has two digits and is not less: of %d it is %d', (value, rounded) => {
+    expect(roundedUp(value)).toBe(rounded);
   });
 });
