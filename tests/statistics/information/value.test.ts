@@ -87,6 +87,8 @@ describe('the inputs that act', () => {
     // What counts is the share of each response, however large it is.
     const both = actingIn([response, many[8].map((value) => 1e-6 * value)], many);
     expect(both).toEqual(expect.arrayContaining([3, 8]));
+    // One that never varies says nothing of the others.
+    expect(actingIn([many[0].map(() => 5), response], many)).toContain(3);
   });
 
   it('are one at least, where nothing explains anything', () => {
@@ -127,6 +129,17 @@ describe('shares of variance', () => {
       explained: 0,
     });
     expect(sobolIndices(response, [places(0)], [[0]], 1)).toEqual({ indices: [{ first: 0, total: 0 }], explained: 0 });
+  });
+
+  it.each([5, 14])('leave what is noise to no input, and find the one of %d that acts', (count) => {
+    const inputs = Array.from({ length: count }, (_, input) => places(input));
+    const noise = Array.from({ length: DRAWS }, (_, draw) => normalQuantile(((draw + 1) * Math.E) % 1) / 4);
+    const response = inputs[3].map((value, draw) => value + noise[draw]);
+    const { indices, explained } = sobolIndices(response, inputs, [[3], [0]], 1 / 16);
+    expect(indices[0].first).toBeGreaterThan(0.9);
+    expect(indices[0].total).toBeGreaterThan(0.9);
+    expect(indices[1].total).toBeLessThan(0.05);
+    expect(explained).toBeGreaterThan(0.9);
   });
 
   it('are those of a line with a product, by hand, of single inputs and of groups', () => {
