@@ -122,12 +122,17 @@ export function inOneLine(cell: string): string {
   return cell.replace(/[\n\r\v\f\p{Zl}\p{Zp}\u0085]+/gu, ' ').trim();
 }
 
-/** The separator that stands most often in the first line with anything in it, outside of quotes. */
+/** Lines that show which separator a table has; a title above the heads has none, or has it otherwise than the rows. */
+const TELLING_LINES = 50;
+
+/** The separator that stands equally often in the most lines, outside of quotes. */
 export function delimiterOf(source: string): string {
-  const line = source.split(/\r\n|\n|\r/u, 50).find((each) => each.trim() !== '') ?? '';
-  const bare = line.replace(/"[^"]*"/gu, '');
-  const count = (delimiter: string) => bare.split(delimiter).length - 1;
-  return DELIMITERS.reduce((best, each) => (count(each) > count(best) ? each : best));
+  const lines = source.split(/\r\n|\n|\r/u, TELLING_LINES).map((line) => line.replace(/"[^"]*"/gu, ''));
+  const alike = (delimiter: string) => {
+    const counts = lines.map((line) => line.split(delimiter).length - 1).filter((count) => count > 0);
+    return Math.max(0, ...counts.map((count) => counts.filter((other) => other === count).length));
+  };
+  return DELIMITERS.reduce((best, each) => (alike(each) > alike(best) ? each : best));
 }
 
 function lineBreaks(text: string): number {

@@ -2,6 +2,8 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readSheet } from '../../src/analysis/sheet.js';
+import { headOf, roleOf } from '../../src/studies/fit/heads.js';
+import { layOut } from '../../src/studies/fit/layout.js';
 import { askMapping } from '../../src/studies/fit/map.js';
 import { mappingText, readMapping } from '../../src/studies/fit/mapping.js';
 import { propose } from '../../src/studies/fit/propose.js';
@@ -40,6 +42,12 @@ describe('fit --map', () => {
       ['changed sample', 1, 'sound'],
       ['ok', 1, 'sound'],
     ]);
+  });
+
+  it('finds heads of which it knows none below a title', () => {
+    const sheet = readSheet('Nadeln am Platz 2\n\nNadel,Zahl,Befund\nN1,12,gebrochen');
+    const laid = sheet.ok ? layOut(sheet.sheet, (head) => roleOf(headOf(head)) !== null) : sheet;
+    expect(laid.ok && laid.layout.head.cells.map(({ text }) => text)).toEqual(['Nadel', 'Zahl', 'Befund']);
   });
 
   it('asks for all that is not plain, and takes Enter for what it proposes', async () => {

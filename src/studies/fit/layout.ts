@@ -33,13 +33,9 @@ const TOTALS =
 export function layOut({ head: first, rows }: Sheet, isKnown: (head: string) => boolean): ReadLayout {
   const all = [first, ...rows];
   const known = ({ cells }: SheetRow) => cells.filter(({ text }) => text !== '' && isKnown(text)).length;
-  const top = all.slice(0, MOST_ABOVE);
-  const best = top.reduce((found, row, i) => (known(row) > known(all[found]) ? i : found), 0);
-  const single = known(all[best]) >= ENOUGH ? best : -1;
-  const double = top.findIndex((row, i) => i + 1 < all.length && known(together(row, all[i + 1], isKnown)) >= ENOUGH);
-  const at = single >= 0 && (double < 0 || double + 1 >= single) ? headStart(all, single, isKnown, known) : double;
-  const { head, count } = headsAt(all, Math.max(0, at), isKnown, known);
-  const below = all.slice(Math.max(0, at) + count);
+  const at = headStart(all, isKnown, known);
+  const { head, count } = headsAt(all, at, isKnown, known);
+  const below = all.slice(at + count);
   const again = below.find((row) => !hasNumber(row) && known(row) >= Math.max(ENOUGH, known(head) / 2));
   if (again !== undefined)
     return {
@@ -50,15 +46,26 @@ export function layOut({ head: first, rows }: Sheet, isKnown: (head: string) => 
   return { ok: true, layout: { head, rows: below.slice(0, foot), totals: below.slice(foot) } };
 }
 
-/** Heads over two rows begin in the one above, where that names groups of columns. */
+/**
+ * Where the heads begin: in the row with the most that are known, alone or, where that gives more than either, with the one below; where
+ * hardly any is known, in the first row of several cells, as a title has one.
+ */
 function headStart(
   all: readonly SheetRow[],
-  at: number,
   isKnown: (head: string) => boolean,
   known: (row: SheetRow) => number,
 ): number {
-  if (at === 0 || hasNumber(all[at - 1])) return at;
-  return known(together(all[at - 1], all[at], isKnown)) > known(all[at]) ? at - 1 : at;
+  const counts = all.slice(0, MOST_ABOVE).map((row, i) => {
+    const next = all.at(i + 1);
+    const both = next === undefined || hasNumber(next) ? 0 : known(together(row, next, isKnown));
+    return both > Math.max(known(row), next === undefined ? 0 : known(next)) ? both : known(row);
+  });
+  const most = Math.max(...counts);
+  if (most >= ENOUGH) return counts.indexOf(most);
+  return Math.max(
+    0,
+    all.findIndex(({ cells }) => cells.filter(({ text }) => text !== '').length > 1),
+  );
 }
 
 function headsAt(

@@ -99,6 +99,26 @@ const READ: Readonly<Record<string, Style>> = {
       ...rows((i) => [`T${i}`, IMAGES[i], IMAGES[i] / 2, ENDED[i]]),
     ],
   },
+  'with a title above merged heads over two rows, most of them in the lower one': {
+    table: [
+      ['Tips of bench 2'],
+      ['Tip', 'Use', null, null, null, 'Ended by'],
+      [null, 'images', 'path [mm]', 'approaches', 'last sound images', null],
+      ...rows((i) => [`T${i}`, IMAGES[i], IMAGES[i] / 2, 2, IMAGES[i] - 1, ENDED[i]]),
+    ],
+  },
+  'with a title above rows with semicolons': {
+    table: `Tips of bench 2, kept since January\n\n${csv('tip;path [mm];images;ended', (i) => [`T${i}`, `${IMAGES[i]},25`, IMAGES[i], ENDED[i]], ';')}`,
+  },
+  'with a title above heads in German, as a mapping says': {
+    table: [
+      ['Spitzen am Platz 2'],
+      [],
+      ['Spitze', 'Bilder', 'Grund'],
+      ...rows((i) => [`S${i}`, IMAGES[i], IN_GERMAN[i]]),
+    ],
+    options: { ...GERMAN, endings: GERMAN_WORDS },
+  },
   'with heads in groups, of which one is for the last sound use': {
     table: [
       ['Tip', 'Images', 'Last sound', null, 'Ended by'],
