@@ -2,11 +2,12 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readSheet } from '../../src/analysis/sheet.js';
-import { headOf, roleOf } from '../../src/studies/fit/heads.js';
 import { layOut } from '../../src/studies/fit/layout.js';
+import type { Role } from '../../src/studies/fit/heads.js';
 import { askMapping } from '../../src/studies/fit/map.js';
-import { mappingText, readMapping } from '../../src/studies/fit/mapping.js';
+import { mappingText, NO_MAPPING, readMapping } from '../../src/studies/fit/mapping.js';
 import { propose } from '../../src/studies/fit/propose.js';
+import { knownHeads } from '../../src/studies/fit/read-log.js';
 import { inEmptyFolder, swapOrHop } from '../support/command.js';
 import { madeWorkbook } from '../support/make-workbook.js';
 
@@ -46,18 +47,19 @@ describe('fit --map', () => {
 
   it('finds heads of which it knows none below a title', () => {
     const sheet = readSheet('Nadeln am Platz 2\n\nNadel,Zahl,Befund\nN1,12,gebrochen');
-    const laid = sheet.ok ? layOut(sheet.sheet, (head) => roleOf(headOf(head)) !== null) : sheet;
+    const laid = sheet.ok ? layOut(sheet.sheet, knownHeads(new Map())) : sheet;
     expect(laid.ok && laid.layout.head.cells.map(({ text }) => text)).toEqual(['Nadel', 'Zahl', 'Befund']);
   });
 
   it('asks for all that is not plain, and takes Enter for what it proposes', async () => {
     const asked: string[] = [];
     const answers = ['', '', '', '', '', 'nonsense', 'suspicion', ''];
-    const mapping = await askMapping(null, table(), propose(table()), (question) => {
+    const mapping = await askMapping(NO_MAPPING, table(), propose(table()), (question) => {
       asked.push(question);
       return Promise.resolve(answers[asked.length - 1]);
     });
     expect(asked[3]).toMatch(/“lever broke” \(2 rows\) means \[.*Enter: breakage\]/u);
+    expect(asked[6]).toMatch(/^`nonsense` is none of these. “zapped” \(1 row\) means \[/u);
     expect([...mapping.columns]).toEqual([
       ['tip', 'needle'],
       ['images', 'frames taken'],
@@ -70,6 +72,31 @@ describe('fit --map', () => {
       ['changed sample', 'sound'],
     ]);
     expect(readMapping(mappingText('tips.csv', mapping))).toEqual({ ok: true, mapping });
+  });
+
+  it('asks only for words that are new since it was answered', async () => {
+    const before = {
+      ...NO_MAPPING,
+      kind: 'sharp',
+      columns: new Map<Role, string>([
+        ['images', 'frames taken'],
+        ['ended', 'what happened'],
+        ['tip', 'needle'],
+      ]),
+      endings: new Map([
+        ['lever broke', 'breakage'],
+        ['Picked up polymer', 'fouling'],
+        ['changed sample', 'sound'],
+      ]),
+    };
+    const asked: string[] = [];
+    const mapping = await askMapping(before, table(), propose(table(), before), (question) => {
+      asked.push(question);
+      return Promise.resolve('suspicion');
+    });
+    expect(asked).toEqual([expect.stringMatching(/^“zapped” \(1 row\) means/u)]);
+    expect([...mapping.endings]).toEqual([...before.endings, ['zapped', 'suspicion']]);
+    expect(mapping.kind).toBe('sharp');
   });
 
   it('prints its proposal and stops with exit 2 where there is no terminal; saved and put right, it is used from then on', async () => {
@@ -89,7 +116,7 @@ describe('fit --map', () => {
       writeFileSync(join(cwd, 'tips.xlsx.map.yaml'), mapped.stdout.replace('zapped: "?"', 'zapped: breakage'));
       const fitted = await swapOrHop(['fit', 'tips.xlsx', '--bootstrap', '0'], { cwd });
       expect(fitted.stderr).toContain('read as tips.xlsx.map.yaml says');
-      expect(fitted.stderr).toContain('6 rows: 6 used, 0 left out as asked, 0 faulty');
+      expect(fitted.stderr).toContain('6 rows: 6 used, 0 left out, 0 faulty');
       expect(fitted.code).toBe(0);
       const summary = readFileSync(join(cwd, 'reports/tips-fit/summary.json'), 'utf8');
       expect(summary).toContain('"option": "mapping"');

@@ -115,7 +115,7 @@ describe('from a lab’s records to the value worth measuring first', () => {
       writeFileSync(join(cwd, 'tips.xlsx.map.yaml'), proposed.stdout);
 
       const fitted = await run(...fit, '--bootstrap', '0');
-      expect(fitted.stderr).toContain('61 rows: 60 used, 1 left out as asked, 0 faulty');
+      expect(fitted.stderr).toContain('61 rows: 60 used, 1 left out, 0 faulty');
       const first = read('my.yaml');
       expect(first).toContain('# by hearsay');
       expect(first).toMatch(/prior: \{ mean: \[ ?8 images, 200 images ?\] \}/u);

@@ -61,16 +61,30 @@ export function unitFactor(measure: Measure, unit: string): Reading<number> {
   };
 }
 
-/** Whether a table writes `12,5` where others write `12.5`: some number has a comma that can be nothing else, and none is `1,234.5`. */
-export function hasDecimalCommas(texts: readonly string[]): boolean {
-  const evident = texts.some((text) => /^[+-]?(?:\d+,(?:\d{1,2}|\d{4,})|0+,\d+)(?:\s|$)/u.test(text));
-  return evident && !texts.some((text) => /\d,\d{3}[.,]\d/u.test(text));
+/** How a table writes its numbers. */
+export interface Notation {
+  /** `12,5` where others write `12.5`: some number has a comma that can be nothing else, and none is `1,234.5`. */
+  readonly decimalCommas: boolean;
+  /** Some number is `1.234,5`. */
+  readonly groupingDots: boolean;
 }
 
-/** `12,5` as `12.5`; a blank or apostrophe between groups of three digits goes. Null where a comma may mean either. */
-function plainNumber(text: string, decimalCommas: boolean): string | null {
+const GROUPING_DOTS = /^[+-]?\d{1,3}(?:\.\d{3})+,\d/u;
+
+export const PLAIN_NOTATION: Notation = { decimalCommas: false, groupingDots: false };
+
+export function notationOf(texts: readonly string[]): Notation {
+  const groupingDots = texts.some((text) => GROUPING_DOTS.test(text));
+  const evident = groupingDots || texts.some((text) => /^[+-]?(?:\d+,(?:\d{1,2}|\d{4,})|0+,\d+)(?:\s|$)/u.test(text));
+  return { decimalCommas: evident && !texts.some((text) => /\d,\d{3}[.,]\d/u.test(text)), groupingDots };
+}
+
+/** `12,5` as `12.5`; a blank, an apostrophe or the other sign between groups of three digits goes. Null where that sign may mean either. */
+function plainNumber(text: string, { decimalCommas, groupingDots }: Notation): string | null {
   const grouped = text.replace(/(?<=\d)[\u0020\u00A0\u2009\u202F'](?=\d{3}(?!\d))/gu, '');
-  if (/^[+-]?[1-9]\d{0,2},\d{3}(?!\d|[.,])/u.test(grouped) && !decimalCommas) return null;
+  if (!decimalCommas && /^[+-]?[1-9]\d{0,2},\d{3}(?!\d|[.,])/u.test(grouped)) return null;
+  if (groupingDots && /^[+-]?[1-9]\d{0,2}\.\d{3}(?!\d|[.,])/u.test(grouped)) return null;
+  if (GROUPING_DOTS.test(grouped)) return grouped.replaceAll('.', '').replace(',', '.');
   if (/^[+-]?\d{1,3}(?:,\d{3})+\.\d/u.test(grouped) || /^[+-]?\d{1,3}(?:,\d{3}){2,}(?!\d)/u.test(grouped))
     return grouped.replaceAll(',', '');
   return grouped.replace(/^([+-]?\d*),(\d)/u, '$1.$2');
@@ -78,12 +92,15 @@ function plainNumber(text: string, decimalCommas: boolean): string | null {
 
 /**
  * Reads a cell: a number in the unit of its column (`factor` of what is used inside), or with a unit of its own.
- * @param decimalCommas see `hasDecimalCommas`
+ * @param notation of the table
  */
-export function readAmount(measure: Measure, text: string, factor: number, decimalCommas: boolean): Reading<number> {
-  const plain = plainNumber(text, decimalCommas);
+export function readAmount(measure: Measure, text: string, factor: number, notation: Notation): Reading<number> {
+  const plain = plainNumber(text, notation);
   if (plain === null) {
-    const [whole, part] = [text.replace(',', ''), text.replace(',', '.')];
+    const [whole, part] = [
+      text.replace(/[.,]/u, ''),
+      notation.decimalCommas ? text.replace('.', ',') : text.replace(',', '.'),
+    ];
     return {
       ok: false,
       message: `read ${show(text)}, which may be ${show(whole)} or ${show(part)}; write one of them`,

@@ -94,7 +94,13 @@ export function fitCause(rows: readonly TipRow[], settings: CauseSettings): Caus
           ? null
           : hazardFrom(cause, per, chosen, acceleration, referenceLoad(lives)),
     verdict: distributionVerdict(comparison, choice, cause),
-    warnings: warningsOf({ ...base, hasHazard, hasSound: rows.some(({ sound }) => sound[per] !== undefined), rows }),
+    warnings: warningsOf({
+      ...base,
+      silent: lives.length - observations.length,
+      hasHazard,
+      hasSound: rows.some(({ sound }) => sound[per] !== undefined),
+      rows,
+    }),
   };
 }
 

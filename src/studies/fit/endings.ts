@@ -93,6 +93,11 @@ export function plainWord(text: string): string {
     .trim();
 }
 
+/** Words of a log by their plain form. */
+export function wordsOf(endings: ReadonlyMap<string, string>): ReadonlyMap<string, string> {
+  return new Map([...endings].map(([word, meant]) => [plainWord(word), meant]));
+}
+
 const NO_WORDS: ReadonlyMap<string, string> = new Map();
 
 /**

@@ -44,7 +44,12 @@ export function fitLog(log: ReadLog, options: FitOptions): FitSummary {
   const kinds = [...new Set(log.rows.map(({ kind }) => kind))];
   const jobs = kinds.map((kind) => {
     const rows = log.rows.filter((row) => row.kind === kind);
-    return { kind, rows, causes: CAUSE_NAMES.filter((cause) => mayHave(rows, cause)) };
+    // That a cause ended none of many tips says something too, where a range was held of it.
+    const isRanged = (cause: Cause) => {
+      const prior = options.priorOf(kind, cause);
+      return prior !== null && livesIn(rows, prior.per).length > 0;
+    };
+    return { kind, rows, causes: CAUSE_NAMES.filter((cause) => mayHave(rows, cause) || isRanged(cause)) };
   });
   const total = jobs.reduce((sum, { causes }) => sum + causes.length, 0);
   let done = 0;
@@ -55,7 +60,11 @@ export function fitLog(log: ReadLog, options: FitOptions): FitSummary {
       tips: rows.length,
       ended: endings(rows),
       per,
-      incidence: incidenceOf(rows, per, causes),
+      incidence: incidenceOf(
+        rows,
+        per,
+        causes.filter((cause) => mayHave(rows, cause)),
+      ),
       causes: causes.map((cause) => {
         options.onProgress?.({ phase: 'fits', done, of: total });
         done += 1;
@@ -129,7 +138,7 @@ function warningsOf(log: ReadLog, kinds: readonly KindFit[]): readonly string[] 
       `the environment, \`${header}\`, is not used in the fit: lifetimes in all of them are taken together; fit a log of each to tell them apart`,
     );
   for (const { kind, causes, tips } of kinds)
-    if (causes.length === 0)
+    if (causes.every(({ events }) => events === 0))
       warnings.push(
         noEvents(
           log.rows.filter((row) => row.kind === kind),

@@ -3,6 +3,7 @@ import type { ReadLog } from './read-log.js';
 import type { TipRow } from './rows.js';
 import type { CauseFit, KindFit, LogNext } from './results.js';
 import { counted } from '../../wording/phrases.js';
+import { causeTitle } from './report-words.js';
 import { countedIn } from './words.js';
 
 /** An interval whose ends differ by this factor is good enough for most plans (common practice, no source). */
@@ -24,7 +25,7 @@ function causeNext({ kind, cause, events, median, suspicion, per }: CauseFit): L
       : `${3 * events} more events halve the interval`;
   const bounds = suspicion === null ? '' : `; say what ${counted(suspicion.tips, 'suspected tip')} had`;
   return {
-    what: `${cause} of ${kind}, per ${per}`,
+    what: `${causeTitle({ kind, cause })}, per ${per}`,
     kind,
     cause,
     ratio,

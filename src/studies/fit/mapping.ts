@@ -11,12 +11,21 @@ export interface LogMapping {
   /** The kind of every tip, where no column says it. */
   readonly kind: string | null;
   /** Heads by what their columns hold. */
-  readonly columns: ReadonlyMap<string, string>;
+  readonly columns: ReadonlyMap<Role, string>;
   /** Units by what a column holds, where its head has none. */
   readonly units: ReadonlyMap<string, string>;
   /** What words of the log mean, as the program calls it. */
   readonly endings: ReadonlyMap<string, string>;
 }
+
+/** Where nothing was said yet. */
+export const NO_MAPPING: LogMapping = {
+  sheet: null,
+  kind: null,
+  columns: new Map(),
+  units: new Map(),
+  endings: new Map(),
+};
 
 /** Stands for a word of which nobody has said what it means. */
 export const OPEN = '?';
@@ -50,6 +59,7 @@ export function readMapping(text: string): ReadMapping {
     return { ok: false, messages: read.error.issues.map(({ path, message }) => `${path.join('.')}: ${message}`) };
   const { sheet = null, kind = null, columns, units, endings } = read.data;
   const isRole = (name: string): name is Role => ROLE_NAMES.some((role) => role === name);
+  const known = Object.entries(columns).flatMap(([name, head]) => (isRole(name) ? [[name, head] as const] : []));
   const messages = [
     ...Object.keys(columns).flatMap((name) =>
       isRole(name) ? [] : [`columns.${name}: nothing of a log is called ${show(name)}`],
@@ -66,7 +76,7 @@ export function readMapping(text: string): ReadMapping {
   const mapOf = (entries: Readonly<Record<string, string>>) => new Map(Object.entries(entries));
   return {
     ok: true,
-    mapping: { sheet, kind, columns: mapOf(columns), units: mapOf(units), endings: mapOf(endings) },
+    mapping: { sheet, kind, columns: new Map(known), units: mapOf(units), endings: mapOf(endings) },
   };
 }
 

@@ -5,7 +5,7 @@ import type { Scenario } from '../../scenario/schema/scenario.js';
 import { counted, listed } from '../../wording/phrases.js';
 import type { Ground, WorkbookSheet } from '../study.js';
 import { layOut } from './layout.js';
-import { type LogMapping, mappingFileOf, readMapping } from './mapping.js';
+import { type LogMapping, mappingFileOf, NO_MAPPING, readMapping } from './mapping.js';
 import { fitBlunting, readRadii } from './radii.js';
 import type { ReadLog } from './read-log.js';
 import type { BluntingFit } from './results.js';
@@ -89,6 +89,13 @@ export function openMapping(
   return { file: basename(file), sha256, mapping: reading.mapping };
 }
 
+/** What was said already of how a log is read; nothing where no mapping lies beside it, or one that is not whole yet. */
+export function mappingBefore(ground: Ground): LogMapping {
+  const file = mappingFileOf(ground.file);
+  const reading = ground.isThere(file) ? readMapping(ground.text(file, MAPPING_TEXT).text) : null;
+  return reading?.ok === true ? reading.mapping : NO_MAPPING;
+}
+
 const LEVEL = 0.95;
 
 /**
@@ -116,7 +123,7 @@ export function readTable<Table extends ReadTable<unknown>>(
       `${counted(refused.length, 'row')} of ${log.rowCount} in ${file} cannot be used; nothing was fitted or written: put ${refused.length === 1 ? 'it' : 'them'} right, or run this again with --skip to leave ${refused.length === 1 ? 'it' : 'them'} out, which ${bias}`,
     );
   ground.note(
-    `${file}: ${counted(log.rowCount, 'row')}: ${log.rows.length} used, ${log.leftOut} left out as asked, ${refused.length} faulty`,
+    `${file}: ${counted(log.rowCount, 'row')}: ${log.rows.length} used, ${log.leftOut} left out, ${refused.length} faulty`,
   );
   for (const note of log.faults.filter(({ severity }) => severity === 'note'))
     ground.note(`  left out: ${note.message} (line ${note.line})`);

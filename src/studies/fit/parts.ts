@@ -2,7 +2,7 @@
 
 import type { AboutLog } from './results.js';
 import { htmlTable, type Table } from '../../report/table.js';
-import { capital } from '../../wording/phrases.js';
+import { capital, counted } from '../../wording/phrases.js';
 import { html, unbroken } from '../../report/text.js';
 import { columnsTable, readAsTable, rowsTable } from './tables.js';
 
@@ -24,7 +24,7 @@ export function logSection(log: AboutLog): string {
     `<details><summary>How its columns were read</summary>\n${htmlTable(columnsTable(log), 'Columns')}\n</details>`,
     ...(log.readAs.length === 0 ? [] : [htmlTable(readAsTable(log), 'Words that were read as others')]),
     log.notUsed.length === 0
-      ? '<p>Every row could be used.</p>'
+      ? `<p>Every row of a tip could be used${log.leftOut === 0 ? '' : `; ${counted(log.leftOut, 'row')} left out: sums at the foot, or tips of a kind that is not wanted`}.</p>`
       : htmlTable(rowsTable(log), 'Rows that could not be used'),
   ]);
 }

@@ -1,6 +1,7 @@
 import type { Sheet } from '../../analysis/sheet.js';
 import { isMissing } from '../../analysis/missing.js';
-import { readEnding } from './endings.js';
+import { readEnding, wordsOf } from './endings.js';
+import { type LogMapping, NO_MAPPING } from './mapping.js';
 import { headOf, ROLE_NAMES, type Role, roleOf } from './heads.js';
 
 /** A column that may hold something. */
@@ -60,11 +61,16 @@ const ENDINGS_LIKE: readonly (readonly [string, RegExp])[] = [
   ],
 ];
 
-/** What the columns and words of a log may mean: what is known of itself first, then what looks like it. */
-export function propose({ head, rows }: Sheet): Proposal {
+/**
+ * What the columns and words of a log may mean: what is known of itself first, then what looks like it.
+ * @param before what was said of it already
+ */
+export function propose({ head, rows }: Sheet, before: LogMapping = NO_MAPPING): Proposal {
   const columns: ProposedColumn[] = [];
   const isFree = (role: Role, text: string) => !columns.some((each) => each.role === role || each.head === text);
   const heads = head.cells.map(({ text }, index) => ({ text, index })).filter(({ text }) => text !== '');
+  for (const [role, text] of before.columns)
+    if (heads.some((each) => each.text === text)) columns.push({ role, head: text, isKnown: true });
   for (const { text } of heads) {
     const role = roleOf(headOf(text));
     if (role !== null && isFree(role, text)) columns.push({ role, head: text, isKnown: true });
@@ -83,16 +89,22 @@ export function propose({ head, rows }: Sheet): Proposal {
   const order = (role: Role) => ROLE_NAMES.indexOf(role);
   return {
     columns: columns.toSorted((a, b) => order(a.role) - order(b.role)),
-    endings: at < 0 ? [] : endingsIn(rows.map(({ cells }) => cells.at(at)?.text ?? '')),
+    endings:
+      at < 0
+        ? []
+        : endingsIn(
+            rows.map(({ cells }) => cells.at(at)?.text ?? ''),
+            wordsOf(before.endings),
+          ),
   };
 }
 
-function endingsIn(texts: readonly string[]): readonly ProposedEnding[] {
+function endingsIn(texts: readonly string[], words: ReadonlyMap<string, string>): readonly ProposedEnding[] {
   const counts = new Map<string, number>();
   for (const text of texts) if (text !== '') counts.set(text, (counts.get(text) ?? 0) + 1);
   return [...counts]
     .map(([word, rows]) => {
-      const reading = readEnding(word);
+      const reading = readEnding(word, words);
       return { word, rows, isKnown: reading.ok, meant: reading.ok ? (reading.meant ?? word) : meaningOf(word) };
     })
     .sort((a, b) => b.rows - a.rows);

@@ -4,7 +4,7 @@ import { suggestion } from '../../scenario/nearest.js';
 import { show } from '../../scenario/show.js';
 import type { WearReading } from '../../survival/wear.js';
 import { fitWear, type NoWearFit, type WearFit, type WearParameter } from '../../survival/wear.js';
-import { hasDecimalCommas, type Measure, readAmount, unitFactor } from './amounts.js';
+import { type Measure, notationOf, PLAIN_NOTATION, readAmount, unitFactor } from './amounts.js';
 import { roundedAll } from './hazard.js';
 import { headOf } from './heads.js';
 import type { BluntingFit, Interval, Uncertainty } from './results.js';
@@ -64,13 +64,13 @@ export function readRadii(text: string, kindOf: (tip: string, kind: string) => s
   }
   if (faults.length > 0) return { ok: false, faults };
   const textAt = ({ cells }: SheetRow, name: string) => cells.at(indexOf(name))?.text ?? '';
-  const commas = new Map(NUMBER_NAMES.map((name) => [name, hasDecimalCommas(rows.map((row) => textAt(row, name)))]));
+  const notations = new Map(NUMBER_NAMES.map((name) => [name, notationOf(rows.map((row) => textAt(row, name)))]));
   const readings = rows.flatMap((row) => {
     const refuse = (message: string, at = 0) => faults.push({ ...(row.cells.at(at)?.place ?? row.place), message });
     const before = faults.length;
     const numbers = NUMBER_NAMES.map((name) => {
       const text = textAt(row, name);
-      const reading = readAmount(NUMBERS[name], text, factors.get(name) ?? 1, commas.get(name) ?? false);
+      const reading = readAmount(NUMBERS[name], text, factors.get(name) ?? 1, notations.get(name) ?? PLAIN_NOTATION);
       if (!reading.ok) refuse(`${show(name)}: ${reading.message}`, indexOf(name));
       else if (reading.value === 0 && (name === 'radius' || name === 'error'))
         refuse(`${show(name)}: more than zero is wanted`, indexOf(name));

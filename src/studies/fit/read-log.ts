@@ -2,11 +2,11 @@ import { EXPOSURE_UNITS, type ExposureUnit } from '../../scenario/exposure.js';
 import type { Place } from '../../scenario/places.js';
 import { suggestion } from '../../scenario/nearest.js';
 import { show } from '../../scenario/show.js';
-import { hasDecimalCommas, readAmount } from './amounts.js';
+import { type Notation, notationOf, readAmount } from './amounts.js';
 import { type Columns, type NumberColumn, readColumns } from './columns.js';
 import { latestDate } from './dates.js';
 import { withoutDoubles } from './doubles.js';
-import { plainWord, readEnding } from './endings.js';
+import { readEnding, wordsOf } from './endings.js';
 import { headOf, roleOf } from './heads.js';
 import { layOut, totalText } from './layout.js';
 import { type ByExposure, type LogFault, type ReadTable, type TableReading, type TipRow, WordsRead } from './rows.js';
@@ -78,7 +78,7 @@ class RowReader {
   readonly readAs = new WordsRead();
   /** Kinds of the options that some row has, in lower case. */
   readonly renamed = new Set<string>();
-  readonly #decimalCommas: boolean;
+  readonly #notation: Notation;
   readonly #kinds = new Map<string, string>();
 
   readonly #endings: ReadonlyMap<string, string>;
@@ -88,9 +88,9 @@ class RowReader {
     rows: readonly SheetRow[],
     readonly options: LogOptions,
   ) {
-    this.#endings = new Map([...options.endings].map(([word, meant]) => [plainWord(word), meant]));
+    this.#endings = wordsOf(options.endings);
     const numbers = this.#numberColumns().map(({ index }) => index);
-    this.#decimalCommas = hasDecimalCommas(rows.flatMap(({ cells }) => numbers.map((index) => textAt(cells, index))));
+    this.#notation = notationOf(rows.flatMap(({ cells }) => numbers.map((index) => textAt(cells, index))));
   }
 
   #numberColumns(): readonly NumberColumn[] {
@@ -109,7 +109,7 @@ class RowReader {
     const amount = (column: NumberColumn | null | undefined): number | null => {
       const cell = column === null || column === undefined ? undefined : row.cells.at(column.index);
       if (column === null || column === undefined || cell === undefined || isMissing(cell.text)) return null;
-      const reading = readAmount(column.measure, cell.text, column.factor, this.#decimalCommas);
+      const reading = readAmount(column.measure, cell.text, column.factor, this.#notation);
       return reading.ok ? reading.value : refuse(cell.place, `${show(column.header)}: ${reading.message}`);
     };
     const amounts = (by: Columns['use']): ByExposure =>

@@ -1,8 +1,8 @@
 import { declaredOf } from '../../probe/causes.js';
 import { type Answer, fullestWithin } from '../../analysis/answer.js';
 import { capital, counted, listed } from '../../wording/phrases.js';
-import { unitText } from './words.js';
-import type { BluntingFit, CauseFit, FitSummary, Interval, DistributionFit } from './results.js';
+import { distributionName, unitText } from './words.js';
+import type { BluntingFit, CauseFit, FitSummary, Interval, DistributionFit, PosteriorLife } from './results.js';
 import { numberText, PLAIN, plainSpaces, SHARE, type Scale } from '../../wording/numbers.js';
 
 /** An interval as people write it; an end that the log does not set is left open. */
@@ -26,7 +26,11 @@ export function causeTitle({ kind, cause }: Pick<CauseFit, 'kind' | 'cause'>): s
 }
 
 /** Parameters with their intervals, amounts with their unit. */
-export function parametersText({ parameters }: Pick<DistributionFit, 'parameters'>): string {
+export function parametersText({
+  parameters,
+}: {
+  readonly parameters: readonly (Interval & { readonly name: string })[];
+}): string {
   return parameters.map((parameter) => `${parameter.name} ${valueText(parameter)}`).join('; ');
 }
 
@@ -45,6 +49,11 @@ function asideSentences(fits: readonly CauseFit[]): readonly string[] {
   return named.length === 0
     ? []
     : [`The goodness of fit was tested with load and pace left aside for ${named.map(causeTitle).join(', ')}.`];
+}
+
+/** A distribution that a range held before and the log give together. */
+export function updatedText({ distribution }: PosteriorLife): string {
+  return `${distributionName(distribution)}, updated`;
 }
 
 /** What a range held before and the log say together; nothing where the log speaks alone. */
@@ -73,7 +82,6 @@ export function fitAnswer(summary: FitSummary): Answer {
   return {
     headline: headlineOf(summary, fitted),
     remarks: [
-      ...leftOutSentence(log),
       ...(poor.length === 0
         ? []
         : [
@@ -82,11 +90,11 @@ export function fitAnswer(summary: FitSummary): Answer {
       ...(warned === 0
         ? []
         : [
-            `There ${warned === 1 ? 'is a note' : `are notes`} on ${counted(warned, 'cause')}, such as few events; the report has ${warned === 1 ? 'it' : 'them'}.`,
+            `There ${warned === 1 ? 'is a note' : `are notes`} on ${counted(warned, 'cause')}, such as few events; in the report ${warned === 1 ? 'it stands' : 'they stand'} below the hazards.`,
           ]),
     ],
     findings: [
-      `${numberText(log.used)} of ${numberText(log.rows)} rows of the log were used, ${numberText(log.leftOut)} left out as asked, ${numberText(log.notUsed.length)} faulty; ${counted(few, 'hazard')} ${few === 1 ? 'was' : 'were'} fitted from fewer than five events.`,
+      `${numberText(log.used)} of ${numberText(log.rows)} rows of the log were used, ${numberText(log.leftOut)} left out, ${numberText(log.notUsed.length)} faulty${few === 0 ? '' : `; ${counted(few, 'hazard')} ${few === 1 ? 'was' : 'were'} fitted from fewer than five events`}.`,
       ...causes.flatMap(updateSentence),
       ...asideSentences(causes),
       ...(summary.logNext.length === 0
@@ -97,9 +105,10 @@ export function fitAnswer(summary: FitSummary): Answer {
   };
 }
 
-/** `The log gives 2 hazards. Median lifetimes: breakage of sharp 24.4 approaches (95 % interval 14.8 to 44.3) and …`; as many as have room. */
-function headlineOf({ confidence }: FitSummary, fitted: readonly CauseFit[]): readonly string[] {
-  if (fitted.length === 0) return ['No hazard could be fitted to this log.'];
+/** What was left out, where it was; then `The log gives 2 hazards. Median lifetimes: breakage of sharp 24.4 approaches (95 % interval 14.8 to 44.3) and …`; as many as have room. */
+function headlineOf({ confidence, log }: FitSummary, fitted: readonly CauseFit[]): readonly string[] {
+  const first = leftOutSentence(log);
+  if (fitted.length === 0) return [...first, 'No hazard could be fitted to this log.'];
   const known = fitted.flatMap((fit) => (fit.median === null ? [] : [{ fit, median: fit.median }]));
   const gives = `The log gives ${counted(fitted.length, 'hazard')}.`;
   const draft = (most: number, hasIntervals: boolean) => {
@@ -109,10 +118,10 @@ function headlineOf({ confidence }: FitSummary, fitted: readonly CauseFit[]): re
       return `${causeTitle(fit)} ${numberText(median.value, unitScale(fit))}${ends}`;
     });
     const more = known.length - said.length;
-    const heading = said.length === 1 && more === 0 ? 'Median lifetime' : 'Median lifetimes';
-    return [gives, `${heading}: ${listed([...said, ...(more > 0 ? [`${String(more)} more`] : [])])}.`];
+    const heading = said.length === 1 && more === 0 ? 'Median lifetime in the log' : 'Median lifetimes in the log';
+    return [...first, gives, `${heading}: ${listed([...said, ...(more > 0 ? [`${String(more)} more`] : [])])}.`];
   };
-  if (known.length === 0) return [gives];
+  if (known.length === 0) return [...first, gives];
   const counts = known.map((_, place) => known.length - place);
   return fullestWithin([draft(known.length, true), ...counts.map((most) => draft(most, false))]).map(plainSpaces);
 }
@@ -122,7 +131,7 @@ function leftOutSentence({ notUsed, rows }: FitSummary['log']): readonly string[
   if (notUsed.length === 0) return [];
   const are = notUsed.length === 1 ? 'row of the log is' : 'rows of the log are';
   return [
-    `${numberText(notUsed.length)} of ${numberText(rows)} ${are} left out, as asked by --skip: where tips that failed are left out more often than others, lifetimes come out too long; where sound ones are, too short.`,
+    `${numberText(notUsed.length)} of ${numberText(rows)} ${are} left out (--skip): if tips that failed are so more often than others, lifetimes come out too long; if sound ones are, too short.`,
   ];
 }
 

@@ -190,7 +190,7 @@ export interface AboutLog {
   readonly date: string | null;
   readonly rows: number;
   readonly used: number;
-  /** As asked, by their kind. With `used` and `notUsed` it makes up `rows`. */
+  /** Sums at the foot, and kinds that are not wanted. With `used` and `notUsed` it makes up `rows`. */
   readonly leftOut: number;
   readonly columns: readonly { readonly role: string; readonly header: string; readonly unit: string | null }[];
   readonly unread: readonly string[];

@@ -12,11 +12,12 @@ import { type DriftFitSummary, WORKFLOWS } from './drift/results.js';
 import { fitLog } from './fit.js';
 import { missingKind, writeInto } from './into.js';
 import { mapLog } from './map.js';
-import { openMapping, openRadii, openSheet, openText, readTable } from './open-table.js';
+import { mappingBefore, openMapping, openRadii, openSheet, openText, readTable } from './open-table.js';
 import { FIT_OPTIONS, logOptions, refuseStrayOptions } from './options.js';
 import { hazardPrior } from './prior.js';
 import { knownHeads, readLog } from './read-log.js';
 import { fitReport } from './report.js';
+import { allCauses } from './report-words.js';
 import { FIT_FORMAT, type FitSummary } from './results.js';
 import { fill } from './target.js';
 
@@ -30,8 +31,9 @@ export const fitStudy = study({
   options: FIT_OPTIONS,
   instead: async (ground, { map, drift, sheet, ...values }) => {
     if (!map || drift) return false;
-    const isKnown = knownHeads(logOptions(values, null).columns);
-    await mapLog(ground, await openSheet(ground, sheet ?? null, isKnown));
+    const before = mappingBefore(ground);
+    const isKnown = knownHeads(logOptions(values, before).columns);
+    await mapLog(ground, await openSheet(ground, sheet ?? before.sheet, isKnown), before);
     return true;
   },
   begin: async (ground, values, typed): Promise<() => FitSummary | DriftFitSummary> => {
@@ -63,7 +65,10 @@ async function fitHazards(ground: Ground, values: Values): Promise<() => FitSumm
       priorOf: (kind, cause) => (target === null ? null : hazardPrior(target.loaded, kind, cause)),
       blunting: radii?.fits ?? [],
     });
-    const filled = target === null ? [] : [fill(ground, target, writeInto(target.text, fitted), 'hazards')];
+    const isEmpty = fitted.blunting.length === 0 && allCauses(fitted).every(({ hazard }) => hazard === null);
+    if (target !== null && isEmpty)
+      ground.note(`${target.file} stays as it is: the log gives nothing to write into it`);
+    const filled = target === null || isEmpty ? [] : [fill(ground, target, writeInto(target.text, fitted), 'hazards')];
     return {
       ...fitted,
       inputs: [...fitted.inputs, ...filled, ...inputOf('mapping', mapped), ...inputOf('radii', radii)],

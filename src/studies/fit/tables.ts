@@ -1,6 +1,7 @@
 import type { AboutLog, Acceleration, FitSummary, SuspicionBounds } from './results.js';
 import { distributionName } from './words.js';
 import { fixed, numberText } from '../../wording/numbers.js';
+import { declaredOf } from '../../probe/causes.js';
 import type { Table } from '../../report/table.js';
 import {
   allCauses,
@@ -9,6 +10,7 @@ import {
   chosenDistribution,
   goodnessText,
   intervalText,
+  updatedText,
   parametersText,
   unitScale,
   valueText,
@@ -29,16 +31,27 @@ export function fitsTable(summary: FitSummary): Table {
       const distribution = chosenDistribution(fit);
       const events = `${numberText(fit.events)} of ${numberText(fit.tips)}`;
       if (distribution === undefined)
-        return [`${causeTitle(fit)}, per ${fit.per}`, events, 'none', constantText(fit.constantHazard), '', ''];
+        return fit.posterior === null
+          ? [`${causeTitle(fit)}, per ${fit.per}`, events, 'none', constantText(fit.constantHazard), '', '']
+          : [
+              `${causeTitle(fit)}, per ${fit.per}`,
+              events,
+              updatedText(fit.posterior),
+              parametersText(fit.posterior),
+              '',
+              '',
+            ];
       const taken = fit.acceleration?.isTaken === true ? fit.acceleration : null;
       const median = fit.median === null ? '' : valueText(fit.median, unitScale(fit));
       return [
         `${causeTitle(fit)}, per ${fit.per}`,
         events,
         taken === null
-          ? distributionName(distribution.distribution)
+          ? fit.posterior === null
+            ? distributionName(distribution.distribution)
+            : updatedText(fit.posterior)
           : `${distributionName(distribution.distribution)}${atReference(taken)}`,
-        parametersText(taken ?? distribution),
+        parametersText(fit.posterior ?? taken ?? distribution),
         median,
         goodnessText(fit),
       ];
@@ -135,7 +148,7 @@ export function suspicionTable(summary: FitSummary): Table {
       ];
       return [
         row('as sound (long lifetimes)', suspicion.asSound),
-        row(`as ${fit.cause} (short lifetimes)`, suspicion.asEvents),
+        row(`as ${declaredOf(fit.cause).title} (short lifetimes)`, suspicion.asEvents),
       ];
     }),
   };

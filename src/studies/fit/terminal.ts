@@ -4,7 +4,15 @@ import { numberText, plainSpaces, SHARE } from '../../wording/numbers.js';
 import { answerText, type TerminalTable } from '../../report/answer.js';
 import type { Styles } from '../../report/styles.js';
 import { capital } from '../../wording/phrases.js';
-import { allCauses, causeTitle, chosenDistribution, fitAnswer, goodnessText, intervalText } from './report-words.js';
+import {
+  allCauses,
+  causeTitle,
+  chosenDistribution,
+  fitAnswer,
+  goodnessText,
+  intervalText,
+  updatedText,
+} from './report-words.js';
 
 /** What the terminal shows of a fit; where all is asked for, notes on each cause too, and last what to paste. */
 export function fitText(
@@ -49,7 +57,7 @@ function hazardsTable(summary: FitSummary): TerminalTable {
         { label: 'hazard' },
         { label: 'events', numeric: true },
         { label: 'distribution', numeric: true },
-        { label: 'median lifetime', numeric: true },
+        { label: 'median in the log', numeric: true },
         { label: 'interval', numeric: true },
         { label: 'goodness', numeric: true },
       ],
@@ -59,7 +67,7 @@ function hazardsTable(summary: FitSummary): TerminalTable {
           causeTitle(fit),
           `${String(fit.events)} of ${String(fit.tips)}`,
           fit.posterior !== null
-            ? `${distributionName(fit.posterior.distribution)}, updated`
+            ? updatedText(fit.posterior)
             : distribution === undefined
               ? 'none'
               : distributionName(distribution.distribution),

@@ -1,5 +1,6 @@
 import { counted, listed } from '../../wording/phrases.js';
 import { declaredOf } from '../../chance/life.js';
+import { declaredOf as declaredCause } from '../../probe/causes.js';
 import type { ExposureUnit } from '../../scenario/exposure.js';
 import type { Cause } from '../../scenario/schema/scenario.js';
 import {
@@ -14,6 +15,10 @@ import type { DistributionChoice } from './choose-distribution.js';
 import { livesIn } from './lives.js';
 import type { TipRow } from './rows.js';
 import type { SuspicionBounds } from './results.js';
+
+function eventsText(events: number, cause: Cause): string {
+  return `${counted(events, 'event')} of ${declaredCause(cause).title}`;
+}
 
 const COUNTED: Readonly<Record<ExposureUnit, string>> = {
   image: 'images',
@@ -59,7 +64,8 @@ export function distributionVerdict(
   choice: DistributionChoice | null,
   cause: Cause,
 ): string {
-  if (choice === null) return `No distribution could be fitted to ${counted(events, 'event')} of ${cause}.`;
+  if (events === 0) return `This cause ended none of these tips.`;
+  if (choice === null) return `No distribution could be fitted to ${eventsText(events, cause)}.`;
   const { missing, best } = verdict;
   const others = verdict.notToldApart.filter((distribution) => distribution !== best).map(distributionName);
   const because =
@@ -85,6 +91,8 @@ interface Situation {
   readonly per: ExposureUnit;
   readonly events: number;
   readonly leftOut: number;
+  /** Tips that another cause ended before the first look. */
+  readonly silent: number;
   /** Whether something goes into a scenario. */
   readonly hasHazard: boolean;
   readonly suspicion: SuspicionBounds | null;
@@ -99,28 +107,37 @@ export function warningsOf({
   per,
   events,
   leftOut,
+  silent,
   hasHazard,
   suspicion,
   hasSound,
   rows,
 }: Situation): readonly string[] {
   const warnings: string[] = [];
-  if (events < FEW_EVENTS)
+  if (events === 0)
     warnings.push(
-      `only ${counted(events, 'event')} of ${cause}: the interval is all that is known; a shape wants at least ${FEW_EVENTS} events`,
+      `no event of ${declaredCause(cause).title}: with the range held before, the log says only how seldom it comes; if tips that ended so are called otherwise in the log, or are not in it, this is too long a lifetime`,
+    );
+  else if (events < FEW_EVENTS)
+    warnings.push(
+      `only ${eventsText(events, cause)}: the interval is all that is known; a shape wants at least ${FEW_EVENTS} events`,
     );
   if (!hasHazard && events > 0)
     warnings.push(
-      `${counted(events, 'event')} of ${cause} ${events === 1 ? 'gives' : 'give'} no hazard alone; a scenario's range for it, with \`--into\`, does together with the log`,
+      `${eventsText(events, cause)} ${events === 1 ? 'gives' : 'give'} no hazard alone; a scenario's range for it, with \`--into\`, does together with the log`,
     );
   const unsure = livesIn(rows, per).filter((life) => life.cause === cause && life.row.sound[per] === undefined).length;
   if (hasSound && unsure > 0)
     warnings.push(
-      `${counted(unsure, 'event')} of ${cause} without a last known sound use: taken where it was noticed, so these lifetimes come out too long`,
+      `${eventsText(unsure, cause)} without a last known sound use: taken where it was noticed, so these lifetimes come out too long`,
     );
   if (leftOut > 0)
     warnings.push(
       `${counted(leftOut, 'tip')} left out: the row does not say ${countedIn(per)}, or that of earlier use, above zero`,
+    );
+  if (silent > 0)
+    warnings.push(
+      `${counted(silent, 'tip')} of which this log says nothing here: another cause ended ${silent === 1 ? 'it' : 'them'} before ${silent === 1 ? 'it was' : 'they were'} seen to be sound`,
     );
   if (suspicion !== null)
     warnings.push(

@@ -51,7 +51,7 @@ describe('a log', () => {
           expect(logOf(mark + rows.map((row) => row.join(separator)).join(end)).rows).toEqual(first);
   });
 
-  it('has decimal commas where some number shows them, and refuses a comma that may mean either', () => {
+  it('has decimal commas where some number shows them, and refuses a comma or a dot that may mean either', () => {
     const of = (...paths: string[]) =>
       logOf(`tip;kind;path [mm];ended\n${paths.map((path, i) => `${String(i)};a;${path};broken`).join('\n')}`);
     expect(of('1,25', '1,234').rows.map(({ use }) => use.distance)).toEqual([1.25, 1.234]);
@@ -60,6 +60,10 @@ describe('a log', () => {
     expect(doubtful.rows).toHaveLength(1);
     expect(doubtful.faults[0]).toMatchObject({ line: 2, column: 5 });
     expect(doubtful.faults[0].message).toContain('which may be `1234` or `1.234`');
+    expect(of('1.234,5', '12').rows.map(({ use }) => use.distance)).toEqual([1234.5, 12]);
+    const dotted = of('2.345,5', '1.234');
+    expect(dotted.rows).toHaveLength(1);
+    expect(dotted.faults[0].message).toContain('which may be `1234` or `1,234`');
   });
 
   it('refuses an amount that is next to nothing or beyond all reason, as no distribution could be fitted to it', () => {

@@ -66,6 +66,17 @@ describe('a scenario’s range and a log', () => {
     expect(updatedBy(once.text, more).text).toBe(updatedBy(RANGED, more).text);
   });
 
+  it('move the range up where many tips ended otherwise or not at all, which alone says nothing', () => {
+    const { fit, text } = updatedBy(RANGED, log([], [120, 160, 140]));
+    const mean = fit.posterior?.parameters[0];
+    expect(fit.events).toBe(0);
+    expect(mean?.low).toBeGreaterThan(20);
+    expect(mean?.value).toBeGreaterThan(60);
+    expect(fit.warnings.join()).toContain('no event of breakage');
+    expect(text).toContain('3 tips, 0 events, with the range held before it');
+    expect(fittedLog(log([], [120, 160, 140])).kinds[0].causes).toEqual([]);
+  });
+
   it('make one event a hazard, which alone it is not', () => {
     const one = log([50], [40, 60]);
     expect(updatedBy(RANGED, one).fit.hazard).not.toBeNull();

@@ -28,7 +28,7 @@ function trend(fit: CauseFit, end: number): string {
 
 export const hazard: Chart<FitSummary> = {
   id: 'hazard',
-  title: 'Hazard rate with use?',
+  title: 'Hazard rate with use',
   caption: (summary) =>
     'Hazard of the fitted distributions: chance per unit of use that a tip which has come so far is ended by this cause next. Where it grows, replacing in time may pay; where it is level or falls, a new tip is no safer than the old one.' +
     plainDistributionsText(summary) +

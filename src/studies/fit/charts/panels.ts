@@ -84,7 +84,7 @@ export function plainDistributionsText(summary: FitSummary): string {
     : '';
 }
 
-export function exposureTitle({ per }: CauseFit): string {
+export function exposureTitle({ per }: Pick<CauseFit, 'per'>): string {
   const names: Readonly<Partial<Record<string, string>>> = { mm: 'Path (mm)', h: 'Scanning (h)' };
   const unit = unitText(per);
   return names[unit] ?? capital(unit);

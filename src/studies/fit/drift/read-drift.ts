@@ -3,7 +3,7 @@ import { suggestion } from '../../../scenario/nearest.js';
 import type { Place } from '../../../scenario/places.js';
 import { show } from '../../../scenario/show.js';
 import type { DriftForm } from '../../../survival/drift-likelihood.js';
-import { hasDecimalCommas, type Measure, readAmount, unitFactor } from '../amounts.js';
+import { type Measure, notationOf, readAmount, unitFactor } from '../amounts.js';
 import { latestDate } from '../dates.js';
 import type { Head } from '../heads.js';
 import { type LogFault, type ReadTable, type TableReading, WordsRead } from '../rows.js';
@@ -114,7 +114,7 @@ export function readDrift(text: TableSource, options: ColumnOptions): TableReadi
     return { ok: false, faults: problems };
 
   const all = [columns.time, columns.value, ...(columns.error === null ? [] : [columns.error])];
-  const commas = hasDecimalCommas(rows.flatMap(({ cells }) => all.map((each) => textAt(cells, each.taken.index))));
+  const notation = notationOf(rows.flatMap(({ cells }) => all.map((each) => textAt(cells, each.taken.index))));
   const faults: LogFault[] = [];
   const readAs = new WordsRead();
   const kinds = new Map<string, DisturbanceKind>();
@@ -125,7 +125,7 @@ export function readDrift(text: TableSource, options: ColumnOptions): TableReadi
       faults.push({ ...(row.cells.at(column.index)?.place ?? row.place), severity: 'row', message });
     const number = ({ taken: column, measure, factor }: Numbers): number => {
       const cell = textAt(row.cells, column.index);
-      const reading = cell === '' ? null : readAmount(measure, cell, factor, commas);
+      const reading = cell === '' ? null : readAmount(measure, cell, factor, notation);
       if (reading === null) refuse(column, `${show(column.head.text)}: nothing stands here; a number is wanted`);
       else if (!reading.ok) refuse(column, `${show(column.head.text)}: ${reading.message}`);
       return reading?.ok === true ? reading.value : NaN;
