@@ -2,13 +2,13 @@ import { existsSync } from 'node:fs';
 import { type Appended, GREATEST_LOG } from '../analysis/sheet.js';
 import { Failure } from '../scenario/failure.js';
 import { shellLine } from '../scenario/shell-line.js';
-import { type LoggedRole, withRow } from '../studies/fit/log-row.js';
+import { faultIn, type LoggedRole, withRow } from '../studies/fit/log-row.js';
 import { ENDINGS } from '../studies/fit/endings.js';
 import { mappingFileOf, readMapping } from '../studies/fit/mapping.js';
 import type { LogOptions } from '../studies/fit/read-log.js';
-import { isScanLog, type ScanColumn, withScan } from '../studies/midway/scan-log.js';
+import { isScanLog, type ScanColumn, scanFaultIn, withScan } from '../studies/midway/scan-log.js';
 import { text } from '../studies/options.js';
-import { counted } from '../wording/phrases.js';
+import { capital, counted } from '../wording/phrases.js';
 import { asking, canAsk } from './asking.js';
 import { command } from './command.js';
 import { readText } from './text-file.js';
@@ -75,14 +75,14 @@ export const log = command({
           ['radius [nm]', radius],
           ['tip ended', ended],
         ],
-        SCAN_QUESTIONS,
-        ['image', 'outcome'],
+        { questions: SCAN_QUESTIONS, needed: ['image', 'outcome'], faultIn: scanFaultIn },
       );
       write(file, withScan(before, values), (rows) => {
         console.note(`${file}: ${counted(rows, 'scan')}; next:  ${shellLine('midway', 'SCENARIO', { done: file })}`);
       });
       return;
     }
+    const options = optionsFor(file);
     const values = await filled<LoggedRole>(
       [
         ['tip', tip],
@@ -95,21 +95,26 @@ export const log = command({
         ['ended', ended],
         ['date', date],
       ],
-      QUESTIONS,
-      NEEDED,
+      { questions: QUESTIONS, needed: NEEDED, faultIn: (role, value) => faultIn(role, value, options) },
     );
     const today = new Map<LoggedRole, string>([['date', new Date().toISOString().slice(0, 10)]]);
-    write(file, withRow(before, values, optionsFor(file), today), (rows) => {
+    write(file, withRow(before, values, options, today), (rows) => {
       console.note(`${file}: ${counted(rows, 'tip')}; next:  ${shellLine('fit', file)}`);
     });
   },
 });
 
-/** What is given, and what somebody answers where something that is needed is not. */
+/** What is asked where it is not given. */
+interface Asked<Column> {
+  readonly questions: readonly (readonly [Column, string])[];
+  readonly needed: readonly Column[];
+  readonly faultIn: (column: Column, value: string) => string | null;
+}
+
+/** What is given, and what somebody answers where something that is needed is not; what is wrong is asked again. */
 async function filled<Column extends string>(
   given: readonly (readonly [Column, string | undefined])[],
-  questions: readonly (readonly [Column, string])[],
-  needed: readonly Column[],
+  { questions, needed, faultIn: wrongIn }: Asked<Column>,
 ): Promise<ReadonlyMap<Column, string>> {
   const values = new Map<Column, string>();
   for (const [column, value] of given) if (value !== undefined) values.set(column, value);
@@ -118,7 +123,18 @@ async function filled<Column extends string>(
     throw new Failure(`there is no terminal to ask on: --${missing.join(', --')} wanted`);
   if (missing.length > 0)
     await asking(async (ask) => {
-      for (const [column, question] of questions) if (!values.has(column)) values.set(column, await ask(question));
+      for (const [column, question] of questions) {
+        if (values.has(column)) continue;
+        let asked = question;
+        for (;;) {
+          const answer = await ask(asked);
+          const wrong =
+            answer !== '' ? wrongIn(column, answer) : needed.includes(column) ? 'an answer is wanted' : null;
+          values.set(column, answer);
+          if (wrong === null) break;
+          asked = `${capital(wrong)}. ${question}`;
+        }
+      }
     });
   for (const [column, value] of values) if (value === '') values.delete(column);
   return values;

@@ -1,7 +1,8 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { withRow } from '../../src/studies/fit/log-row.js';
+import { faultIn, withRow } from '../../src/studies/fit/log-row.js';
+import { scanFaultIn } from '../../src/studies/midway/scan-log.js';
 import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
 
 const PLAIN = { kind: null, kinds: new Map(), columns: new Map(), units: new Map(), endings: new Map() };
@@ -74,6 +75,28 @@ describe('log', () => {
         '<th scope="col">outcome</th>',
       );
     });
+  });
+
+  it('refuses a row below a sum, which would make a tip of it, unless the sum says what it is', () => {
+    const row = new Map([
+      ['tip', 'S-9'],
+      ['images', '3'],
+      ['ended', 'broken'],
+    ] as const);
+    const rows = 'tip,images,ended\nA,12,broken\nB,30,\nC,45,broken\nD,7,broken\n';
+    const refused = withRow(`${rows},94,\n`, row, PLAIN);
+    expect(refused.ok ? [] : refused.messages).toEqual([
+      'the log ends with a sum of the rows above, which below another row would be a tip; take it out first',
+    ]);
+    expect(withRow(`${rows}Total,94,\n`, row, PLAIN).ok).toBe(true);
+  });
+
+  it('says of each answer by itself what is wrong with it', () => {
+    expect(faultIn('images', 'many', PLAIN)).toBe('read `many`; a number is wanted');
+    expect(faultIn('ended', 'lever broke', PLAIN)).toContain('as what ended the tip');
+    expect(faultIn('ended', 'lever broke', { ...PLAIN, endings: new Map([['Lever broke', 'breakage']]) })).toBeNull();
+    expect(faultIn('sound-images', '41', PLAIN)).toBeNull();
+    expect(scanFaultIn('outcome', 'nonsense')).toContain('nonsense');
   });
 
   it('refuses a row that could not be read, with the reason, and quotes what needs it', () => {

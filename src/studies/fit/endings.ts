@@ -133,6 +133,6 @@ export function readEnding(text: string, words = NO_WORDS): ReadEnding {
   const wanted = ENDINGS.map((each) => `\`${each}\``).join(', ');
   return {
     ok: false,
-    message: `read ${show(text)} as what ended the tip${meant === undefined ? `; expected one of ${wanted}, or nothing; \`--map\` asks what such words mean` : `; did you mean \`${meant}\`?`}`,
+    message: `read ${show(text)} as what ended the tip${meant === undefined ? `; expected one of ${wanted}, or nothing; \`fit --map\` asks what such words mean` : `; did you mean \`${meant}\`?`}`,
   };
 }

@@ -6,7 +6,7 @@ import { headOf } from './heads.js';
 
 /** A table found on a sheet, with what stands around it. */
 export interface Layout extends Sheet {
-  /** Rows at the foot that sum up others. */
+  /** Rows that sum up others. */
   readonly totals: readonly SheetRow[];
 }
 
@@ -23,11 +23,11 @@ const MEASURES: readonly Measure[] = ['image', 'distance', 'hour', 'approach', '
 
 /** First words of a row that sums up those above, in the languages of most keyboards. Common usage, no source. */
 const TOTALS =
-  /^(?:grand )?(?:totals?|sum|sums|mean|average|avg|median|count|summe|gesamt|mittelwert|durchschnitt|anzahl|somme|moyenne|suma|media|totale|somma|celkem|razem|итого|всего|среднее|合计|总计|平均|合計)\b[:.]?/iu;
+  /^(?:grand )?(?:(?:sub[- ]?)?totals?|zwischensumme|sum|sums|mean|average|avg|median|count|summe|gesamt|mittelwert|durchschnitt|anzahl|somme|moyenne|suma|media|totale|somma|celkem|razem|итого|всего|среднее|合计|总计|平均|合計)\b[:.]?/iu;
 
 /**
  * Finds the table on a sheet: titles above the heads are passed over, heads in two rows and units in a row of their own are put
- * together, sums at the foot are set apart. A second table below is refused, as nobody knows which is meant.
+ * together, sums are set apart: those that say so, and at the foot those that come to the sum of what is above. A second table below is refused, as nobody knows which is meant.
  * @param isKnown whether a head says what its column holds
  */
 export function layOut({ head: first, rows }: Sheet, isKnown: (head: string) => boolean): ReadLayout {
@@ -43,7 +43,15 @@ export function layOut({ head: first, rows }: Sheet, isKnown: (head: string) => 
       faults: [{ ...again.place, message: 'another table begins here; put each on a sheet, or in a file, of its own' }],
     };
   const foot = footOf(below);
-  return { ok: true, layout: { head, rows: below.slice(0, foot), totals: below.slice(foot) } };
+  const isTotal = (row: SheetRow, place: number) => place >= foot || saysTotal(row);
+  return {
+    ok: true,
+    layout: {
+      head,
+      rows: below.filter((row, place) => !isTotal(row, place)),
+      totals: below.filter(isTotal),
+    },
+  };
 }
 
 /**

@@ -1,4 +1,6 @@
 import { type Appended, delimiterOf, quotedCell, readSheet } from '../../analysis/sheet.js';
+import { PLAIN_NOTATION, readAmount } from './amounts.js';
+import { readEnding, wordsOf } from './endings.js';
 import { headOf, type Role, roleOf } from './heads.js';
 import { type LogOptions, readLog } from './read-log.js';
 
@@ -15,6 +17,17 @@ export const LOG_COLUMNS = [
   { head: 'date', role: 'date' },
 ] as const satisfies readonly { readonly head: string; readonly role: Role }[];
 export type LoggedRole = (typeof LOG_COLUMNS)[number]['role'];
+
+/** What is wrong with a value by itself; null where nothing is. */
+export function faultIn(role: LoggedRole, text: string, { endings }: LogOptions): string | null {
+  if (role === 'images' || role === 'sound-images') {
+    const reading = readAmount('image', text, 1, PLAIN_NOTATION);
+    return reading.ok ? null : reading.message;
+  }
+  if (role !== 'ended') return null;
+  const reading = readEnding(text, wordsOf(endings));
+  return reading.ok ? null : reading.message;
+}
 
 /**
  * A log's text with the end of one more tip; refused where the log has no column for a value, or the row could not be read.
@@ -39,7 +52,8 @@ export function withRow(
     return {
       ok: false,
       messages: missing.map(
-        ([role, value]) => `the log has no column for ${role}, so \`${value}\` has no place; add one`,
+        ([role, value]) =>
+          `the log has no column for ${role}, so \`${value}\` has no place; add one, or say which it is with \`fit --map\``,
       ),
     };
   const delimiter = delimiterOf(text);
@@ -52,6 +66,14 @@ export function withRow(
   const after = `${text.replace(/(?<!\n)$/u, '\n')}${row.join(delimiter)}\n`;
   const reading = readLog(after, options);
   if (!reading.ok) return { ok: false, messages: reading.faults.map(({ message }) => message) };
+  const earlier = readLog(text, options);
+  if (earlier.ok && earlier.log.leftOut !== reading.log.leftOut)
+    return {
+      ok: false,
+      messages: [
+        'the log ends with a sum of the rows above, which below another row would be a tip; take it out first',
+      ],
+    };
   const line = after.split('\n').length - 1;
   const faults = reading.log.faults.filter((fault) => fault.line === line);
   if (faults.length > 0) return { ok: false, messages: faults.map(({ message }) => message) };

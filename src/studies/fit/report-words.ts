@@ -131,7 +131,7 @@ function leftOutSentence({ notUsed, rows }: FitSummary['log']): readonly string[
   if (notUsed.length === 0) return [];
   const are = notUsed.length === 1 ? 'row of the log is' : 'rows of the log are';
   return [
-    `${numberText(notUsed.length)} of ${numberText(rows)} ${are} left out (--skip): if tips that failed are so more often than others, lifetimes come out too long; if sound ones are, too short.`,
+    `${numberText(notUsed.length)} of ${numberText(rows)} ${are} left out (--skip); if these tips ended otherwise than the rest, lifetimes are biased.`,
   ];
 }
 

@@ -192,6 +192,13 @@ function sitesRows(model: CampaignModel, used: ReadonlyMap<string, ReadonlySet<s
   });
 }
 
+/** What is wrong with a value by itself; null where nothing is. */
+export function scanFaultIn(column: ScanColumn, value: string): string | null {
+  const words = column === 'outcome' ? IMAGE_WORDS : column === 'check' ? CHECK_WORDS : null;
+  const reading = words === null ? null : readWord<unknown>(value, words);
+  return reading?.ok === false ? reading.message : null;
+}
+
 /**
  * The text of such a log with one more scan.
  * @param before null where the log is begun
@@ -205,9 +212,7 @@ export function withScan(before: string | null, values: ReadonlyMap<ScanColumn, 
   const messages = [...values].flatMap(([column, value]) => {
     if (!heads.includes(column))
       return [`the log has no column ${show(column)}, so ${show(value)} has no place; add one`];
-    const words = column === 'outcome' ? IMAGE_WORDS : column === 'check' ? CHECK_WORDS : null;
-    const reading = words === null ? null : readWord<unknown>(value, words);
-    return reading?.ok === false ? [reading.message] : [];
+    return scanFaultIn(column, value) ?? [];
   });
   if (messages.length > 0) return { ok: false, messages };
   const delimiter = delimiterOf(text);

@@ -138,6 +138,10 @@ const READ: Readonly<Record<string, Style>> = {
     table: [HEAD, ...rows(usual), ['Mittelwert', 29.3, null], ['Summe', 176, null]],
     leftOut: 2,
   },
+  'with a subtotal between the tips': {
+    table: [HEAD, ...rows(usual).slice(0, 3), ['Subtotal', 87, null], ...rows(usual).slice(3), ['Total', 176, null]],
+    leftOut: 2,
+  },
   'with n/a and dashes where nothing is known': {
     table: [
       ['Tip', 'Images', 'Path [mm]', 'Load [nN]', 'Ended by'],
