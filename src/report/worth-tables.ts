@@ -50,7 +50,7 @@ export function timeAndCost(currency: string): WorthCells<Worth> {
 /** What knowing each value exactly is worth. */
 export function knownTable<Told>({ perfect, values }: Found<Told>, { columns, cells }: WorthCells<Told>): Table {
   return {
-    columns: [{ label: 'Value' }, { label: 'May be' }, ...columns],
+    columns: [{ label: 'Value' }, { label: 'Plausible range' }, ...columns],
     rows: [
       ['everything', '', ...cells(perfect)],
       ...values.map((value) => [value.description, value.within ?? '', ...cells(value)]),

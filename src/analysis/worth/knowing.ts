@@ -1,6 +1,6 @@
 import { LEVEL } from '../differences.js';
 import type { LoadedScenario } from '../../scenario/load.js';
-import { knownWithin } from '../../scenario/uncertainty.js';
+import { knownWithin, type UnknownParameter } from '../../scenario/uncertainty.js';
 import { type InformationValue, valueOfKnowingAll } from '../../statistics/information/value.js';
 import type { Numbers } from '../../statistics/numbers.js';
 import { columnsOfEach, type Draws, meansOf } from './drawn.js';
@@ -13,10 +13,18 @@ const EFFORT: Readonly<Record<Records['what'], number>> = { tips: 120, timings: 
 /** Steps of which timings are tried: those that are worth most to know. */
 const MOST_STEPS = 5;
 
+/** A subject with the numbers of its columns among the draws. */
+export interface DrawnSubject {
+  readonly about: Subject;
+  readonly places: readonly number[];
+}
+
 /** What each choice came to on draws, and how its worth is told. */
 export interface Choosing<Told> {
   readonly loaded: LoadedScenario;
   readonly draws: Draws;
+  /** What may be known of the draws. */
+  readonly subjects: readonly DrawnSubject[];
   /** Of the draws. */
   readonly seed: string;
   /**
@@ -29,7 +37,7 @@ export interface Choosing<Told> {
 }
 
 /** What it is worth to know more, value by value, before one chooses. */
-export function knowing<Told>({ loaded, draws, seed, losses, told }: Choosing<Told>): Found<Told> {
+export function knowing<Told>({ loaded, draws, subjects: all, seed, losses, told }: Choosing<Told>): Found<Told> {
   if (draws.inputs.length === 0) {
     const nothing = losses.map(() => ({ value: 0, low: 0, high: 0 }));
     return { wrongNow: 0, perfect: told(nothing, 0), values: [], records: [] };
@@ -37,7 +45,7 @@ export function knowing<Told>({ loaded, draws, seed, losses, told }: Choosing<To
   const columns = draws.values.flat();
   const means = losses.map((choices) => choices.map((each) => meansOf(each, draws.size)));
   const of = (known: readonly Numbers[]) => means.map((choices) => valueOfKnowingAll(choices, known, LEVEL));
-  const subjects = subjectsOf(draws).map(({ about, places }) => ({
+  const subjects = all.map(({ about, places }) => ({
     about,
     found: of(places.map((place) => columns[place])),
   }));
@@ -69,13 +77,13 @@ export function knowing<Told>({ loaded, draws, seed, losses, told }: Choosing<To
 }
 
 /** Every uncertain value, and every group of several that are measured together, with the numbers of its columns. */
-export function subjectsOf(draws: Draws): readonly { readonly about: Subject; readonly places: readonly number[] }[] {
+export function subjectsOf(draws: Draws): readonly DrawnSubject[] {
   const { inputs } = draws;
   const columns = columnsOfEach(draws);
   const singles = inputs.map(({ path, description, parameters }, place) => ({
     about: {
       ...{ path, description, isGroup: false },
-      within: parameters.length === 1 || parameters[0].draw.path === path ? knownWithin(parameters[0]).text : null,
+      within: parameters.length === 1 || parameters[0].draw.path === path ? rangeText(parameters[0]) : null,
     },
     places: columns[place],
   }));
@@ -85,6 +93,11 @@ export function subjectsOf(draws: Draws): readonly { readonly about: Subject; re
     return members.length > 1 ? [{ about, places: members.flatMap((place) => columns[place]) }] : [];
   });
   return [...singles, ...groups];
+}
+
+function rangeText(parameter: UnknownParameter): string {
+  const { low, high } = knownWithin(parameter);
+  return `${low} to ${high}`;
 }
 
 /** What is measured together: the hazards of a kind of tips, the times of a workflow. */

@@ -86,7 +86,9 @@ export function adviceOf<Told>(found: Found<Told>, speaking: Speaking<Told>): re
   const most = saved(found.perfect).value;
   if (most < small)
     return [
-      `Choose ${choice} with what is known: even if all of it were known exactly, that would ${verb} ${text(most)} a campaign at most.`,
+      text(most) === text(0)
+        ? `Choose ${choice} with what is known: nothing that is uncertain would change the choice.`
+        : `Choose ${choice} with what is known: even if all of it were known exactly, that would ${verb} ${text(most)} a campaign at most.`,
     ];
   const [first, ...others] = toMeasure(found, saved);
   if (first.worth.value < small)

@@ -2,7 +2,7 @@ import type { LoadedScenario } from '../../scenario/load.js';
 import { type SobolIndices, sobolIndices } from '../../statistics/information/sobol.js';
 import { average, less, type Numbers, placeOfLeast } from '../../statistics/numbers.js';
 import { type Draws, nestedIn } from './drawn.js';
-import { knowing, subjectsOf } from './knowing.js';
+import { type DrawnSubject, knowing, subjectsOf } from './knowing.js';
 import type { Worth, WorthFound } from './results.js';
 
 /** What one strategy came to, replication after replication: seconds of instrument time, and money. */
@@ -26,13 +26,14 @@ export function worthIn(
 ): WorthFound {
   const hours = losses.map(({ time }) => Float64Array.from(time, (seconds) => seconds / 3600));
   const cost = losses.map((each) => each.cost);
+  const subjects = subjectsOf(draws);
   const found = knowing<Worth>({
-    ...{ loaded, draws, seed, losses: [hours, cost] },
+    ...{ loaded, draws, subjects, seed, losses: [hours, cost] },
     told: ([byHours, byCost], wrong) => ({ hours: byHours, cost: byCost, wrong }),
   });
   const means = [hours, cost].map((choices) => choices.map(average));
   const [byHours, byCost] = means.map((each) => names[placeOfLeast(each)]);
-  const indices = indicesIn(draws, hours);
+  const indices = subjects.length === 0 ? new Map<string, SobolIndices>() : indicesIn(draws, subjects, hours);
   return {
     draws: draws.size.draws,
     replicationsPerDraw: draws.size.replications,
@@ -46,11 +47,14 @@ export function worthIn(
 const NONE: SobolIndices = { first: 0, total: 0 };
 
 /** Sobol' indices by path, for the difference in time of the first choice from the best other. */
-function indicesIn(draws: Draws, hours: readonly Numbers[]): ReadonlyMap<string, SobolIndices> {
+function indicesIn(
+  draws: Draws,
+  subjects: readonly DrawnSubject[],
+  hours: readonly Numbers[],
+): ReadonlyMap<string, SobolIndices> {
   const [, ...others] = hours.map((_, i) => i);
   const best = others.toSorted((a, b) => average(hours[a]) - average(hours[b])).at(0);
   const { nested, noise } = nestedIn(best === undefined ? hours[0] : less(hours[0], hours[best]), draws.size);
-  const subjects = subjectsOf(draws);
   const groups = subjects.map(({ places }) => places);
   const { indices } = sobolIndices(nested.groupMeans, draws.values.flat(), groups, noise);
   return new Map(subjects.map(({ about }, place) => [about.path, indices[place]]));

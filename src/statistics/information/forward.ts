@@ -12,6 +12,9 @@ export interface Taken {
 /** What is left of a column beside those taken, as a share of it, below which it follows from them. */
 const NOTHING_NEW = 1e-6;
 
+/** What is left to be explained, as a share of all, below which it is rounding. */
+const NOTHING_LEFT = 1e-12;
+
 /** At most one column is taken for so many draws. */
 const DRAWS_PER_COLUMN = 10;
 
@@ -32,6 +35,7 @@ export function forwardFit(products: CrossProducts, candidates: readonly number[
   const whole = candidates.map((_, place) => matrix[place][place]);
   const taken = [0];
   sweep(matrix, 0);
+  const all = matrix[last][last];
   while (taken.length < Math.min(last, draws / DRAWS_PER_COLUMN)) {
     let [best, gained] = [-1, 0];
     for (let place = 1; place < last; place += 1) {
@@ -41,7 +45,9 @@ export function forwardFit(products: CrossProducts, candidates: readonly number[
       if (gain > gained) [best, gained] = [place, gain];
     }
     const residual = matrix[last][last];
-    if (best < 0 || !(residual > gained) || draws * ln(residual / (residual - gained)) < price) break;
+    // A column that explains all that is left is worth any price.
+    const rest = residual - gained;
+    if (best < 0 || residual <= NOTHING_LEFT * all || (rest > 0 && draws * ln(residual / rest) < price)) break;
     sweep(matrix, best);
     taken.push(best);
   }

@@ -22,7 +22,7 @@ export interface SobolFound {
  * leaves of the response with these inputs, without them, and with all (given-data estimation, E. Plischke, E. Borgonovo and
  * C. L. Smith, Eur. J. Oper. Res. 226, 536, 2013).
  * @param response one value a draw
- * @param inputs draw by draw, independent of each other
+ * @param inputs draw by draw, at least one, independent of each other
  * @param groups numbers of inputs
  * @param noise variance of what in a value is noise, as of the mean of few replications; it belongs to no input
  */
@@ -35,7 +35,6 @@ export function sobolIndices(
   const whole = squaredError(response, average(response));
   const variance = whole - noise;
   const share = (part: number) => (variance > 0 ? Math.min(1, Math.max(0, part / variance)) : 0);
-  if (inputs.length === 0) return { indices: groups.map(() => ({ first: 0, total: 0 })), explained: 0 };
   const acting = actingIn([response], inputs);
   const together = new Surrogate(acting.map((input) => inputs[input]));
   const leftBy = (isKnown: (input: number) => boolean) => {

@@ -59,6 +59,8 @@ export function readFinished(text: string, strategies: readonly string[]): ReadF
       });
       return [];
     });
+    if (columns.every(([, column]) => textAt(cells, column) === ''))
+      faults.push({ ...place, message: 'this row does not tell what the campaign came to' });
     return {
       campaign: textAt(cells, names) || `campaign ${number + 1}`,
       strategy: strategy || strategies[0],

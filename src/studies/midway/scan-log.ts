@@ -1,7 +1,7 @@
 import { type Appended, delimiterOf, quotedCell, readSheet, textAt } from '../../analysis/sheet.js';
 import type { CampaignModel } from '../../campaign/model.js';
 import { suppliesOf, tipsOf } from '../../campaign/supplies.js';
-import { suggestion } from '../../scenario/nearest.js';
+import { nearest } from '../../scenario/nearest.js';
 import type { Place, TextFault } from '../../scenario/places.js';
 import { show } from '../../scenario/show.js';
 import { imageName } from './place-names.js';
@@ -88,7 +88,14 @@ function imageCalled(model: CampaignModel, text: string, place: Place, faults: T
   const names = model.images.map((image) => imageName(model, image));
   const number = /^\d+$/u.test(text) ? Number(text) - 1 : names.findIndex((name) => plain(name) === plain(text));
   if (number >= 0 && number < names.length) return number;
-  faults.push({ ...place, message: `the plan has no image ${show(text)}${suggestion(text, names.slice(0, 200))}` });
+  const near = nearest(text, names);
+  const message =
+    text === ''
+      ? 'no image is named'
+      : near !== null
+        ? `the plan has no image ${show(text)}; did you mean ${show(near)}?`
+        : `the plan has no image ${show(text)}; it has ${names.length}, from ${show(names[0])} to ${show(names[names.length - 1])}`;
+  faults.push({ ...place, message });
   return null;
 }
 

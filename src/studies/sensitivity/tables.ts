@@ -92,7 +92,7 @@ export function weightTable({ weights }: Pick<AtOnce, 'weights'>): Table {
     columns: [
       { label: 'Value' },
       { label: 'Path' },
-      { label: 'Drawn' },
+      { label: 'Plausible range' },
       { label: 'First-order', numeric: true },
       { label: 'Total', numeric: true },
     ],

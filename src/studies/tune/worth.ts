@@ -1,5 +1,5 @@
 import { campaignsOnDraws, drawsOf, REPLICATIONS, uncertainIn } from '../../analysis/worth/drawn.js';
-import { knowing } from '../../analysis/worth/knowing.js';
+import { knowing, subjectsOf } from '../../analysis/worth/knowing.js';
 import type { Varied } from '../../analysis/vary/varied.js';
 import type { Columns } from '../../execution/columns.js';
 import type { Work } from '../../execution/work.js';
@@ -46,8 +46,9 @@ export function* worthOfSettings(
   counter.looked(names.length * draws * REPLICATIONS);
   const planned = candidates.map(({ strategy }) => plannedIn(strategy));
   const { losses, goals, chosen } = lossesOf(goal, columns, planned);
+  const drawn = drawsOf(inputs, seed, size);
   const found = knowing<SavedWorth>({
-    ...{ loaded, draws: drawsOf(inputs, seed, size), seed, losses: [losses] },
+    ...{ loaded, draws: drawn, subjects: subjectsOf(drawn), seed, losses: [losses] },
     told: ([saved], wrong) => ({ saved, wrong }),
   });
   return {
@@ -58,12 +59,16 @@ export function* worthOfSettings(
 }
 
 /** The column that a goal is read from. */
-function columnOf({ of }: Goal): string {
+function columnOf({ of }: Pick<Goal, 'of'>): string {
   return of === 'time' ? 'instrumentTime' : of;
 }
 
 /** What each setting loses in each replication, less of which is better, what its goal comes to over all, and which is best. */
-function lossesOf(goal: Goal, columns: readonly Columns[], planned: readonly number[]) {
+export function lossesOf(
+  goal: Pick<Goal, 'of' | 'per' | 'sense'>,
+  columns: readonly Columns[],
+  planned: readonly number[],
+) {
   const values = columns.map((each) => each.of(columnOf(goal)));
   const sign = goal.sense === 'least' ? 1 : -1;
   if (goal.per === null) {

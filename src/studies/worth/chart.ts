@@ -31,6 +31,7 @@ export const worthChart: Chart<WorthSummary> = {
         .map(({ description, hours }) => `${description}: ${hoursText(hours.value)}`),
     )}.`,
   drawing: (result) => {
+    if (result.perfect.hours.high === 0) return null;
     const rows = shown(result);
     const names = uniqueLabels(
       rows.map(({ description }) => description),

@@ -98,6 +98,7 @@ describe('a table of finished campaigns', () => {
       '2:6 read `ten`; a number is wanted',
       '2:10 read `120 %`; a share such as 0.93 or 93 % is wanted',
     ]);
+    expect(faults('campaign,hours\nMay,n/a\n')).toEqual(['2:1 this row does not tell what the campaign came to']);
     expect(faults('hours\n')[0]).toMatch(/no campaign stands here/u);
   });
 });

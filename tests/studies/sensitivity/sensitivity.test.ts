@@ -122,7 +122,7 @@ describe('all values drawn at once', () => {
     expect(atOnce?.weights).toHaveLength(1);
     expect(atOnce?.weights[0]).toMatchObject({
       path: 'workflows.hop.steps.prepare.fixed',
-      within: 'known within 200 s to 900 s',
+      within: '200 s to 900 s',
     });
     expect(atOnce?.weights[0].first).toBeGreaterThan(0.99);
     expect(atOnce?.explained).toBeGreaterThan(0.99);

@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { normalQuantile } from '../../../src/chance/normal.js';
+import { meansOf } from '../../../src/analysis/worth/drawn.js';
+import { Columns } from '../../../src/execution/columns.js';
+import { valueOfKnowingAll } from '../../../src/statistics/information/value.js';
+import { GOALS } from '../../../src/studies/tune/goals.js';
+import { lossesOf } from '../../../src/studies/tune/worth.js';
 import { tuneReport } from '../../../src/studies/tune/report.js';
 import { NO_STYLES } from '../../../src/report/styles.js';
 import { plainText } from '../../support/scene.js';
@@ -82,10 +87,56 @@ describe('the worth of knowing more before a setting is chosen', () => {
   it('is next to nothing where no value could change the choice', () => {
     const sure = tuned(scenario(20, 25), { ...ASKED, draws: 200 });
     expect(sure.worth?.perfect.saved.value).toBe(0);
-    expect(said(sure.answer).join(' ')).toMatch(/Choose 1\.4 for “[^”]+” with what is known: even if all/u);
+    expect(said(sure.answer).join(' ')).toMatch(/Choose 1\.4 for “[^”]+” with what is known: nothing that is uncertain would change the choice/u);
   });
 
   it('is null unless it is asked for', () => {
     expect(tuned(scenario(20, 25), { ...ASKED, draws: null }).worth).toBeNull();
+  });
+});
+
+describe('the worth of knowing before a choice by a ratio', () => {
+  it('is that of the best way to choose with it, which trying all ways finds', () => {
+    // A value that is one of two things, half of the draws each: seconds and yield of three settings in either case, of 4 images.
+    const settings = [
+      { time: [100, 180], share: [0.9, 0.5] },
+      { time: [150, 120], share: [0.8, 0.7] },
+      { time: [130, 150], share: [0.85, 0.6] },
+    ];
+    const planned = 4;
+    const at = (first: number, second: number) => {
+      const [one, other] = [settings[first], settings[second]];
+      const quality = (planned * (one.share[0] + other.share[1])) / 2;
+      return { quality, ratio: (one.time[0] + other.time[1]) / 2 / quality };
+    };
+    const now = settings.map((_, i) => at(i, i)).reduce((best, each) => (each.ratio < best.ratio ? each : best));
+    const ways = settings.flatMap((_, i) => settings.map((__, j) => at(i, j)));
+    const then = ways.reduce((best, each) => (each.ratio < best.ratio ? each : best));
+    expect(then.ratio).toBeLessThan(0.9 * now.ratio);
+
+    const DRAWS = 200;
+    const size = { draws: DRAWS, replications: 2 };
+    const kind = (draw: number) => Math.floor(draw / 10) % 2;
+    const columns = settings.map(({ time, share }) => {
+      const made = new Columns();
+      const each = (values: readonly number[]) =>
+        Float64Array.from({ length: DRAWS * size.replications }, (_, i) => values[kind(Math.floor(i / 2))]);
+      made.append(DRAWS * size.replications, { instrumentTime: each(time), yield: each(share) });
+      return made;
+    });
+    const { losses, goals, chosen } = lossesOf(
+      GOALS['least-time-per-quality'],
+      columns,
+      settings.map(() => planned),
+    );
+    expect(goals[chosen]).toBeCloseTo(now.ratio, 10);
+    const value = Float64Array.from({ length: DRAWS }, (_, draw) => kind(draw));
+    const { value: saved } = valueOfKnowingAll(
+      losses.map((loss) => meansOf(loss, size)),
+      [value],
+      0.95,
+    );
+    // For as much quality as the best setting has now: the better way to choose has another, here a little more.
+    expect(saved).toBeCloseTo(((now.ratio - then.ratio) * then.quality) / now.quality, 10);
   });
 });
