@@ -6,6 +6,7 @@ import { Surrogate } from '../../src/statistics/information/surrogate.js';
 import { type InformationValue, valueOfKnowing, valueOfKnowingAll } from '../../src/statistics/information/value.js';
 import { average, variance } from '../support/chance.js';
 import { publishedCase } from '../support/check-values.js';
+import { nonEmpty } from '../support/non-empty.js';
 
 /*
  * Two normals: what is gained by the second of two choices is p1 − p2. Closed form by the unit normal loss integral; the example
@@ -133,8 +134,8 @@ describe('the value of information among many', () => {
       const surrogate = new Surrogate([x, y, z]);
       return [[0], [1], [0, 1, 2]].map((known) => valueOfKnowing(losses, surrogate, known, LEVEL));
     });
-    for (const [one, other, all] of found) {
-      for (const each of [one, other, all]) {
+    for (const [one, other, all] of nonEmpty(found)) {
+      for (const each of nonEmpty([one, other, all])) {
         expect(each.value).toBeLessThan(0.1);
         expect(each.low).toBe(0);
       }
