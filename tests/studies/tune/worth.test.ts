@@ -87,7 +87,9 @@ describe('the worth of knowing more before a setting is chosen', () => {
   it('is next to nothing where no value could change the choice', () => {
     const sure = tuned(scenario(20, 25), { ...ASKED, draws: 200 });
     expect(sure.worth?.perfect.saved.value).toBe(0);
-    expect(said(sure.answer).join(' ')).toMatch(/Choose 1\.4 for “[^”]+” with what is known: nothing that is uncertain would change the choice/u);
+    expect(said(sure.answer).join(' ')).toMatch(
+      /Choose 1\.4 for “[^”]+” with what is known: nothing that is uncertain would change the choice/u,
+    );
   });
 
   it('is null unless it is asked for', () => {
