@@ -30,6 +30,20 @@ describe('explore in Chromium', () => {
     });
   });
 
+  it('has the whole table of the verdict beside the form, without scrolling, at 1280 pixels', async () => {
+    await pages.onPage('islands', { viewport: { width: 1280, height: 900 } }, async (tab, address) => {
+      await tab.goto(address);
+      await says(tab, '[role=status]', /^Complete/);
+      const [needed, given] = await tab.evaluate<number[]>(
+        "(() => { const at = document.querySelector('.verdict .wide'); return [at.scrollWidth, at.clientWidth]; })()",
+      );
+      expect(needed).toBeLessThanOrEqual(given);
+      expect(
+        await tab.evaluate<number>("parseFloat(getComputedStyle(document.querySelector('.verdict small')).fontSize)"),
+      ).toBeGreaterThanOrEqual(13);
+    });
+  });
+
   it('changes text, figures and their change with a slider, and keeps the comments', async () => {
     await pages.onPage('islands', {}, async (tab, address) => {
       await record(tab);

@@ -60,6 +60,16 @@ describe('the lesson in Chromium', () => {
     });
   });
 
+  it('opens from a link as it was when the link was made', async () => {
+    await onPage('lesson', {}, async (tab, address) => {
+      await tab.goto(`${address}#rushing-hands=2&ways-campaign=7&when-after=4&rushing-scan=99&nonsense=1`);
+      expect(await tab.getByRole('slider', { name: 'Pace of hands' }).inputValue()).toBe('2');
+      expect(await tab.getByRole('slider', { name: 'Pace of scanning' }).inputValue()).toBe('3');
+      expect(await tab.getByRole('slider', { name: 'A tip is replaced after' }).inputValue()).toBe('4');
+      await says(tab, '#part-ways [role=status]', /^Campaign 7:/);
+    });
+  });
+
   it('shows an optimum inside the range of each pace that it offers', async () => {
     await onPage('lesson', {}, async (tab, address) => {
       await tab.goto(address);

@@ -1,55 +1,13 @@
-import { copyFileSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
-import { undocumentedFields } from '../support/documented.js';
+import { swapOrHop } from '../support/command.js';
+import { INTO, inFolderWithTable, starter } from '../support/drift-table.js';
 import { driftTable } from '../support/made-drift.js';
-import { nonEmpty } from '../support/non-empty.js';
-import { loadedOf } from '../support/run.js';
 
-const starter = join(root, 'scenarios/starters/multi-tip.yaml');
 const read = (...path: string[]) => readFileSync(join(...path), 'utf8');
 
-async function inFolderWithTable(work: (cwd: string) => Promise<void>): Promise<void> {
-  await inEmptyFolder(async (cwd) => {
-    writeFileSync(join(cwd, 'readings.csv'), `${driftTable('displacement')}\n`);
-    copyFileSync(starter, join(cwd, 'my.yaml'));
-    await work(cwd);
-  });
-}
-
-const INTO = ['fit', '--drift', 'readings.csv', '--into', 'my.yaml'];
-
 describe('fit --drift', () => {
-  it('fits readings into a starter that then compares: comments kept, every field documented, the same to the byte when verified', async () => {
-    await inFolderWithTable(async (cwd) => {
-      const outcome = await swapOrHop([...INTO, '--settling', '10 min', '--json'], { cwd });
-      expect(outcome.stderr).toContain('wrote the drift into my.yaml');
-      expect(outcome.code).toBe(0);
-      expect(outcome.stdout).toBe(read(cwd, 'reports/readings-fit/summary.json'));
-      expect(undocumentedFields(outcome.stdout)).toEqual([]);
-      expect(readdirSync(join(cwd, 'reports/readings-fit')).sort()).toEqual([
-        'charts',
-        'drift.yaml',
-        'methods.md',
-        'report.html',
-        'summary.json',
-      ]);
-      const text = read(cwd, 'my.yaml');
-      for (const comment of nonEmpty(read(starter).match(/#.*$/gm) ?? [])) expect(text).toContain(comment);
-      const loaded = loadedOf(text);
-      expect(loaded.base.sources['workflows.hop.drift.handling']).toMatch(
-        /^readings of drift readings\.csv, 10 disturbances by handling, 110 displacements$/,
-      );
-      expect(await swapOrHop(['verify', 'reports/readings-fit/summary.json'], { cwd })).toMatchObject({ code: 0 });
-      const compared = await swapOrHop(['compare', 'my.yaml', '--replications', '2', '--draws', '40', '--verbose'], {
-        cwd,
-      });
-      expect(compared.code).toBe(0);
-      expect(compared.stdout).toContain('parameter uncertainty');
-    });
-  });
-
   it('refuses a table with rows that cannot be used, each with its place, unless they are to be left out, which it says first', async () => {
     await inFolderWithTable(async (cwd) => {
       writeFileSync(join(cwd, 'readings.csv'), `${driftTable('displacement')}\nz,knock,60,1\nz,move,soon,1\n`);

@@ -27,27 +27,6 @@ describe('midway', () => {
     });
   });
 
-  it('prints a table to fill in, and that of a simulated campaign, which it takes up again', async () => {
-    await inEmptyFolder(async (cwd) => {
-      const template = await swapOrHop(['midway', scenario, '--template', '--strategy', 'hop'], { cwd });
-      expect(template.stdout.split('\r\n').slice(0, 3)).toEqual([
-        'what,which,value,takes,instrument,note',
-        'now,,Tue 09:00,,,such as Tue 14:00 or week 2 Tue 14:00',
-        'granted left,,,,,where it is not as planned: such as 2 sessions or 6 h',
-      ]);
-      expect(template.stdout).toMatch(/^tip use,,,,,"of the tip that is on/m);
-      const example = await swapOrHop(['midway', scenario, '--example', 'Tu 11:00', '--strategy', 'hop'], { cwd });
-      for (const [name, text] of [
-        ['template.csv', template.stdout],
-        ['example.csv', example.stdout],
-      ] as const) {
-        writeFileSync(join(cwd, name), text);
-        const args = ['midway', scenario, '--strategy', 'hop', '--done', name, ...FEW, '--out', `of-${name}`];
-        expect(await swapOrHop(args, { cwd })).toMatchObject({ code: 0 });
-      }
-    });
-  });
-
   it('says with its place what is wrong with the table, and writes nothing', async () => {
     await inEmptyFolder(async (cwd) => {
       writeFileSync(join(cwd, 'bad.csv'), 'what,which,value\nnow,,Tu 25:00\nimage,1,lost\n');

@@ -1,9 +1,8 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { STUDIES as DECLARED } from '../../src/studies/index.js';
-import { inEmptyFolder, type Outcome, root, swapOrHop } from '../support/command.js';
+import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
 import { undocumentedFields } from '../support/documented.js';
 import { STUDIES } from '../support/studies.js';
 
@@ -19,34 +18,19 @@ it('studies of a scenario are all tried here, but for the comparison, which has 
 describe.each(STUDIES)('%s', (command, asked, files) => {
   // Three values tell as much of the command as all of them.
   const options = asked.filter((option) => option !== '--all');
-  const cwd = mkdtempSync(join(tmpdir(), 'studies-'));
-  const folder = join(cwd, `reports/small-${command}`);
-  let shown: Outcome;
-  let json: Outcome;
 
-  beforeAll(async () => {
-    writeFileSync(join(cwd, 'small.yaml'), ASSUMED);
-    shown = await swapOrHop([command, 'small.yaml', ...options], { cwd });
-    json = await swapOrHop([command, 'small.yaml', ...options, '--json', '--quiet', '--out', 'b'], { cwd });
-  });
-  afterAll(() => {
-    rmSync(cwd, { recursive: true });
-  });
-
-  it('shows its results on stdout, says on stderr what it wrote, and writes every file of its report', () => {
-    expect(shown.code).toBe(0);
-    expect(shown.stdout).toContain('Three regions');
-    expect(shown.stdout).not.toContain('\u001b');
-    expect(shown.stderr).toContain(`open reports/small-${command}/report.html`);
-    expect(readdirSync(folder).sort()).toEqual(['charts', 'report.html', 'summary.json', ...files].sort());
-  });
-
-  it('prints with --json just the summary that it writes, the same bytes each time, every field of it documented', () => {
-    expect(json).toMatchObject({ code: 0, stderr: '' });
-    for (const file of ['summary.json', 'report.html', ...files])
-      expect(readFileSync(join(cwd, 'b', file))).toEqual(readFileSync(join(folder, file)));
-    expect(readFileSync(join(cwd, 'b/summary.json'), 'utf8')).toBe(json.stdout);
-    expect(undocumentedFields(json.stdout)).toEqual([]);
+  it('shows its results on stdout, says on stderr what it wrote, and writes every file of its report', async () => {
+    await inEmptyFolder(async (cwd) => {
+      writeFileSync(join(cwd, 'small.yaml'), ASSUMED);
+      const outcome = await swapOrHop([command, 'small.yaml', ...options], { cwd });
+      expect(outcome.code).toBe(0);
+      expect(outcome.stdout).toContain('Three regions');
+      expect(outcome.stdout).not.toContain('\u001b');
+      expect(outcome.stderr).toContain(`open reports/small-${command}/report.html`);
+      const folder = join(cwd, `reports/small-${command}`);
+      expect(readdirSync(folder).sort()).toEqual(['charts', 'report.html', 'summary.json', ...files].sort());
+      expect(undocumentedFields(readFileSync(join(folder, 'summary.json'), 'utf8'))).toEqual([]);
+    });
   });
 
   it('refuses what it does not know, and leaves nothing behind', async () => {

@@ -1,16 +1,10 @@
-import { closeSync, ftruncateSync, mkdirSync, openSync, readdirSync, writeFileSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { inEmptyFolder, type Outcome, root, swapOrHop } from '../support/command.js';
+import { inEmptyFolder, root, swapOrHop } from '../support/command.js';
+import { expectRefusal } from '../support/refusal.js';
 
 const scenario = join(root, 'scenarios/starters/ambient.yaml');
-
-function expectRefusal(outcome: Outcome, message: RegExp): void {
-  expect(outcome.stderr).toMatch(message);
-  expect(outcome.stderr).not.toMatch(/^\s+at /m);
-  expect(outcome.stdout).toBe('');
-  expect(outcome.code).toBe(2);
-}
 
 describe('a slip on the command line ends with exit code 2, one clear message and nothing on stdout', () => {
   it.each<[string, string[], RegExp]>([
@@ -46,51 +40,6 @@ describe('a slip on the command line ends with exit code 2, one clear message an
   it('names every unknown option at once', async () => {
     const outcome = await swapOrHop(['compare', scenario, '--sede', '1', '--jason']);
     expectRefusal(outcome, /--sede[\s\S]*--jason/);
-  });
-});
-
-describe('a file that is no scenario is refused with exit code 2', () => {
-  it('though it has 50 MB', async () => {
-    await inEmptyFolder(async (cwd) => {
-      const file = openSync(join(cwd, 'big.yaml'), 'w');
-      ftruncateSync(file, 50_000_000);
-      closeSync(file);
-      expectRefusal(await swapOrHop(['compare', 'big.yaml'], { cwd }), /big\.yaml: the file has 50\.0 MB/);
-    });
-  });
-
-  it.each<[string, Buffer, RegExp]>([
-    ['bytes that are no UTF-8', Buffer.from([0xff, 0xfe, 0x00, 0x41]), /not text in UTF-8/],
-    ['nothing', Buffer.from(''), /file\.yaml:1:1 .*empty/],
-    ['a list', Buffer.from('- 1\n- 2\n'), /file\.yaml:1:1 .*a scenario .*is wanted/],
-    ['broken YAML', Buffer.from('title: "x\nplan: {'), /file\.yaml:\d+:\d+ {2}error/],
-    [
-      'an alias bomb',
-      Buffer.from(
-        `a: &a [x, x]\n${['b', 'c', 'd', 'e', 'f', 'g', 'h']
-          .map(
-            (k, i) =>
-              `${k}: &${k} [${Array(9)
-                .fill(`*${'abcdefg'.charAt(i)}`)
-                .join(', ')}]`,
-          )
-          .join('\n')}\n`,
-      ),
-      /file\.yaml:\d+:\d+ {2}error .*alias/,
-    ],
-  ])('though it holds %s', async (_, bytes, message) => {
-    await inEmptyFolder(async (cwd) => {
-      writeFileSync(join(cwd, 'file.yaml'), bytes);
-      expectRefusal(await swapOrHop(['compare', 'file.yaml'], { cwd }), message);
-      expect(readdirSync(cwd)).toEqual(['file.yaml']);
-    });
-  });
-
-  it('though it is only a folder of that name', async () => {
-    await inEmptyFolder(async (cwd) => {
-      mkdirSync(join(cwd, 'x.yaml'));
-      expectRefusal(await swapOrHop(['compare', 'x.yaml'], { cwd }), /this is a folder/);
-    });
   });
 });
 

@@ -12,7 +12,7 @@ import { expectByRules } from '../../support/vega-lite.js';
 const SAMPLES = [
   ['three strategies', usualSample()],
   ['one strategy', singleSample()],
-  ['eight strategies', sampleComparison({ strategies: 8, images: 80, bookings: true })],
+  ['eight strategies', sampleComparison({ strategies: 8, images: 80, bookings: true, replications: 100 })],
 ] as const;
 
 function knownOf(result: (typeof SAMPLES)[number][1]) {
