@@ -152,12 +152,14 @@ function aboutScenario(loaded: LoadedScenario, options: StudyOptions): AboutScen
 /** Granted time in words, and its end in seconds from the start. */
 export interface Granted {
   readonly text: string;
+  readonly unit: 'hour' | 'session';
   readonly end: number;
 }
 
 export function allocationOf({ model }: Runnable): Granted | null {
   const { allocation } = model.settings.bookings;
   if (allocation === undefined || model.allocationEnd === null) return null;
-  const unit = allocation.unit === 'hour' ? 'h' : allocation.amount === 1 ? 'session' : 'sessions';
-  return { text: `${allocation.amount} ${unit}`, end: (model.allocationEnd - model.start) / SECOND };
+  const { unit, amount } = allocation;
+  const word = unit === 'hour' ? 'h' : amount === 1 ? 'session' : 'sessions';
+  return { text: `${amount} ${word}`, unit, end: (model.allocationEnd - model.start) / SECOND };
 }

@@ -19,12 +19,22 @@ export function withEnd(
   const both = twin === null ? [entry] : [entry, twin];
   return withValues(
     loaded,
-    both.flatMap(({ path }) => [{ path, value: end }, ...spreadBeside(loaded.register, path, end)]),
+    withSpread(
+      loaded.register,
+      both.map(({ path }) => ({ path, value: end })),
+    ),
   );
 }
 
-/** The spread of a step's time, where its usual time changes. */
-function spreadBeside(register: readonly RegisterValue[], path: string, end: Written): readonly PathValue[] {
+/** Values, and of each that is a step's usual time those that say how far it spreads, in proportion, where they are not among them. */
+export function withSpread(register: readonly RegisterValue[], values: readonly PathValue[]): readonly PathValue[] {
+  const beside = values.flatMap(({ path, value }) =>
+    typeof value === 'string' ? spreadBeside(register, path, value) : [],
+  );
+  return [...values, ...beside.filter(({ path }) => values.every((each) => each.path !== path))];
+}
+
+function spreadBeside(register: readonly RegisterValue[], path: string, end: string): readonly PathValue[] {
   const at = path.lastIndexOf('.') + 1;
   const valueAt = (key: string) => secondsOf(register.find((entry) => entry.path === path.slice(0, at) + key)?.value);
   const [to, from] = [secondsOf(end), valueAt(path.slice(at))];

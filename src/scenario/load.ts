@@ -21,7 +21,7 @@ import { writtenIn } from './value-path.js';
 export type { Fault } from './faults.js';
 export type { LoadedScenario } from './assemble.js';
 export type { Strategy } from './strategies.js';
-export { withOwnValue, withValue } from './patch.js';
+export { type PathValue, withOwnValues, withValue, withValues } from './patch.js';
 
 export type Loaded =
   | { readonly ok: true; readonly scenario: LoadedScenario; readonly warnings: readonly Fault[] }

@@ -51,14 +51,19 @@ export function withValues(loaded: LoadedScenario, values: readonly PathValue[])
 }
 
 /**
- * As `withValue`, but the strategy of this name alone follows the value, whatever it and the shared part say there.
+ * As `withValues`, but the strategy of this name alone follows the values, whatever it and the shared part say there.
  * `path` is one of the shared part, such as `rules.after`; null takes the value away, so that its default comes back.
  */
-export function withOwnValue(loaded: LoadedScenario, strategy: string, path: string, value: Setting): Patched {
+export function withOwnValues(loaded: LoadedScenario, strategy: string, values: readonly PathValue[]): Patched {
   const index = loaded.strategies.findIndex(({ name }) => name === strategy);
   if (index < 0) return { ok: false, message: 'no such strategy' };
-  const resolved = resolveOwn({ ...loaded.strategies[index].settings }, path);
-  return resolved.ok ? patched(loaded, [{ strategy: index, path: resolved.path, value }]) : resolved;
+  const patches: Patch[] = [];
+  for (const { path, value } of values) {
+    const resolved = resolveOwn({ ...loaded.strategies[index].settings }, path);
+    if (!resolved.ok) return resolved;
+    patches.push({ strategy: index, path: resolved.path, value });
+  }
+  return patched(loaded, patches);
 }
 
 function patched(loaded: LoadedScenario, patches: readonly Patch[]): Patched {

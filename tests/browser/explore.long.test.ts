@@ -63,6 +63,23 @@ describe('explore in Chromium', () => {
     });
   });
 
+  it('finds a value by the words of a question, and has the spread of a step go along with its usual time', async () => {
+    await pages.onPage('islands', {}, async (tab, address) => {
+      await tab.goto(address);
+      const sought = tab.getByLabel('Find a value');
+      await sought.fill('how many tips on the chip');
+      await tab.getByRole('textbox', { name: /^Tips \(sites\) on a chip/u }).waitFor();
+      expect(await tab.locator('.field').count()).toBe(1);
+      await sought.fill('steps.exchange');
+      const usual = tab.getByRole('textbox', { name: /usual time/u });
+      await usual.fill('6 min');
+      await usual.press('Enter');
+      const spread = tab.getByRole('textbox', { name: /90th percentile/u });
+      await expect.poll(() => spread.inputValue()).toBe('10 min');
+      expect(await tab.locator('.fault').count()).toBe(0);
+    });
+  });
+
   it('draws the time of each strategy along the plausible range of a value, and again for another setting', async () => {
     await pages.onPage('islands', {}, async (tab, address) => {
       await record(tab);

@@ -54,7 +54,7 @@ describe('the register', () => {
     ],
     ['tips.coated.hazards.coating.life.scale', 'Hours by which 63.2 % have failed, coating loss of coated'],
     ['tips.coated.price', 'Price of one bought probe, coated'],
-    ['workflows.hop.chip.sites.coated', 'Sites on a chip, coated'],
+    ['workflows.hop.chip.sites.coated', 'Tips (sites) on a chip, coated'],
     ['stock.tips.sharp', 'At hand, sharp; no more come'],
     [
       'workflows.swap.steps.exchange.p90',

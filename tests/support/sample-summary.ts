@@ -473,7 +473,7 @@ export function sampleComparison(options: SampleOptions): ComparisonResult {
         text: 'Half-widths of all headline differences were at most 1 % after 400 replications.',
       },
       confidence: { level: 0.95, comparisons: Math.max(1, (names.length - 1) * COMPARED.length) },
-      allocation: options.bookings ? { text: '4 sessions', end: 3 * DAY + 8 * HOUR } : null,
+      allocation: options.bookings ? { text: '4 sessions', unit: 'session', end: 3 * DAY + 8 * HOUR } : null,
       calendar: {
         startsAt: 9 * HOUR,
         sessions: Array.from({ length: options.bookings ? 60 : 0 }, (_, day) => ({

@@ -1,6 +1,7 @@
 import { describePath } from '../../scenario/describe.js';
 import { impossibleIn } from '../../scenario/checks/impossible.js';
-import { type LoadedScenario, withOwnValue, withValue } from '../../scenario/load.js';
+import { withSpread } from '../../scenario/ends.js';
+import { type LoadedScenario, type PathValue, withOwnValues, withValues } from '../../scenario/load.js';
 import type { Setting } from '../../scenario/ranges.js';
 import type { Reading } from '../../scenario/quantity.js';
 import { show } from '../../scenario/show.js';
@@ -31,20 +32,27 @@ export function settingText(setting: Setting): string {
 
 /**
  * The scenario with these settings at the paths, all in one. Where a strategy is named, it alone follows them, whatever it
- * says there itself; else they are put into the shared part, which strategies that set the same value do not follow.
+ * says there itself; else they are put into the shared part, which strategies that set the same value do not follow. The spread of a
+ * step's time goes along in proportion with its usual time, as at the ends of its range, where it is not set itself.
  */
 export function applySettings(
   loaded: LoadedScenario,
   settings: readonly (readonly [path: string, setting: Setting])[],
   strategy: string | null = null,
 ): Applied {
-  let scenario = loaded;
-  for (const [path, setting] of settings) {
-    const isOwn = strategy !== null && !path.startsWith('strategies.');
-    const changed = isOwn ? withOwnValue(scenario, strategy, path, setting) : withValue(scenario, path, setting);
-    if (!changed.ok) return { ok: false, message: changed.message };
-    ({ scenario } = changed);
-  }
+  const values = withSpread(
+    loaded.register,
+    settings.map(([path, value]) => ({ path, value })),
+  );
+  const isOwn = ({ path }: PathValue) => strategy !== null && !path.startsWith('strategies.');
+  const shared = withValues(
+    loaded,
+    values.filter((each) => !isOwn(each)),
+  );
+  const changed =
+    shared.ok && strategy !== null ? withOwnValues(shared.scenario, strategy, values.filter(isOwn)) : shared;
+  if (!changed.ok) return changed;
+  const { scenario } = changed;
   const strategies = scenario.strategies.filter(({ name }) => strategy === null || name === strategy);
   const impossible = impossibleIn({ strategies });
   return impossible === null ? { ok: true, scenario } : { ok: false, message: impossible };

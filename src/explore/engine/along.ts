@@ -1,10 +1,10 @@
 import { differenceIn, LEVEL } from '../../analysis/differences.js';
 import { estimateIn, estimateOfMeasure } from '../../analysis/estimate.js';
-import { readVaried } from '../../analysis/vary/varied.js';
+import { applySettings, readVaried } from '../../analysis/vary/varied.js';
 import { Collector } from '../../execution/collector.js';
 import { runTo } from '../../execution/run-to.js';
 import type { Work } from '../../execution/work.js';
-import { type LoadedScenario, withValue } from '../../scenario/load.js';
+import type { LoadedScenario } from '../../scenario/load.js';
 import { bonferroni, pairedInterval } from '../../statistics/interval.js';
 import { MOST_CAMPAIGNS, tuneWork } from '../../studies/tune/tune.js';
 import { type Along, type AlongPoint, rangeText, writtenIn } from './along-values.js';
@@ -22,7 +22,7 @@ export function* alongWork(loaded: LoadedScenario, seed: string, path: string): 
   if (slider === null) return null;
   const points: AlongPoint[] = [];
   for (const at of valuesOf(slider)) {
-    const changed = withValue(loaded, path, writtenIn(slider, at));
+    const changed = applySettings(loaded, [[path, writtenIn(slider, at)]]);
     // A value beside it may not allow it.
     if (!changed.ok) continue;
     const { strategies } = changed.scenario;

@@ -1,6 +1,8 @@
 import type { Summary } from '../../analysis/results.js';
 import { compareWork, WANTS } from '../../studies/compare/compare.js';
 import { worthWork } from '../../studies/worth/worth.js';
+import { withSpread } from '../../scenario/ends.js';
+import { splitQuantity } from '../../scenario/quantity.js';
 import type { LoadedScenario } from '../../scenario/load.js';
 import type { Answer, Slot, ToPage } from '../messages.js';
 import { against, type Collected } from './against.js';
@@ -9,7 +11,7 @@ import { formOf } from './form.js';
 import { KnownCampaigns } from './known-campaigns.js';
 import { SlicedRun } from './run.js';
 import { type Setting, settingOf } from './setting.js';
-import { writeValue } from './write-value.js';
+import { type WrittenValue, writeValue } from './write-value.js';
 import { MOST, stagesUpTo } from './stages.js';
 
 /** Milliseconds for which a setting must have been shown to count as the last one: a slider passes many on its way. */
@@ -74,7 +76,7 @@ export class Explorer {
   /** Puts one value into the text and answers it. */
   async put(version: number, path: string, value: string): Promise<void> {
     if (this.shown === null) return;
-    const written = writeValue(this.text, this.shown.loaded, path, value);
+    const written = this.written(this.shown.loaded, path, value);
     if (written.ok) {
       await this.read(version, written.text);
       return;
@@ -88,6 +90,16 @@ export class Explorer {
       severity: 'error' as const,
     }));
     this.tell({ kind: 'reading', version, reading: { text: this.text, faults, form: null } });
+  }
+
+  /** The text with a value put into it; the spread of a step's time goes along with its usual time, as along a range. */
+  private written(loaded: LoadedScenario, path: string, value: string): WrittenValue {
+    let written: WrittenValue = { ok: true, text: this.text };
+    for (const each of withSpread(loaded.register, [{ path, value }])) {
+      if (!written.ok) return written;
+      written = writeValue(written.text, loaded, each.path, each.path === path ? value : rounded(String(each.value)));
+    }
+    return written;
   }
 
   /** Holds the present setting beside those to come, or lets one go. */
@@ -219,4 +231,10 @@ function withoutImages(summary: Summary): Summary {
 
 function messageOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
+}
+
+/** A quantity in three digits, as a person writes it. */
+function rounded(text: string): string {
+  const parts = splitQuantity(text);
+  return parts === null ? text : `${Number(parts.number.toPrecision(3))} ${parts.unit}`;
 }

@@ -122,11 +122,21 @@ function tableOf(along: Along): Table {
   };
 }
 
+/** Where the present value lies among the points, which stand at equal distances; outside of them just beyond the nearest. */
+function placeOf({ at, isByFactors }: Along['slider'], points: Along['points']): number {
+  const after = points.findIndex((point) => point.at >= at);
+  if (after < 0) return points.length - 0.8;
+  if (points[after].at === at) return after;
+  if (after === 0) return -0.2;
+  const scaled = (value: number) => (isByFactors ? Math.log(value) : value);
+  const [from, to] = [points[after - 1].at, points[after].at];
+  return after - 1 + (scaled(at) - scaled(from)) / (scaled(to) - scaled(from));
+}
+
 function drawnOf(along: Along, palette: Palette): Drawn {
   const { points, strategies, slider } = along;
   const scale = scaleOf(along);
-  const { low, high, at, isByFactors, unit } = slider;
-  const share = isByFactors ? Math.log(at / low) / Math.log(high / low) : (at - low) / (high - low);
+  const present = placeOf(slider, points);
   return {
     data: [
       points.map((_, place) => place),
@@ -138,7 +148,7 @@ function drawnOf(along: Along, palette: Palette): Drawn {
       scales: { x: { time: false, range: [-0.3, points.length - 0.7] } },
       axes: [
         axis(palette, {
-          ...(unit === '' ? {} : { label: unit }),
+          ...(slider.unit === '' ? {} : { label: slider.unit }),
           size: 34,
           splits: points.map((_, place) => place),
           values: (_, places) => places.map((place) => numberText(points[place].at)),
@@ -155,7 +165,7 @@ function drawnOf(along: Along, palette: Palette): Drawn {
       hooks: {
         draw: [
           painting((chart, context, pixel) => {
-            const x = chart.valToPos(share * (points.length - 1), 'x', true);
+            const x = chart.valToPos(present, 'x', true);
             context.strokeStyle = palette.ink;
             context.lineWidth = pixel;
             context.setLineDash([4 * pixel, 3 * pixel]);

@@ -1,3 +1,4 @@
+/// <reference lib="dom" />
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import type { Fault } from '../../scenario/load.js';
 import { plainText } from '../../report/text.js';
@@ -139,9 +140,13 @@ function Range({ slider, label, opened, notes, onValue }: RangeProps) {
   const { low, high, at, isWhole, isByFactors, text } = slider;
   // The range follows a value; while one goes over it, it stays as it was.
   const [held, setHeld] = useState({ low, high });
+  const input = useRef<HTMLInputElement>(null);
+  const follow = () => {
+    setHeld({ low, high });
+  };
   const isOutside = at < held.low || at > held.high;
   useEffect(() => {
-    if (isOutside) setHeld({ low, high });
+    if (isOutside || document.activeElement !== input.current) follow();
   }, [isOutside, low, high]);
   const toStep = (value: number) =>
     STEPS *
@@ -160,7 +165,9 @@ function Range({ slider, label, opened, notes, onValue }: RangeProps) {
   return (
     <span class="range">
       <input
+        ref={input}
         type="range"
+        onBlur={follow}
         min={0}
         max={STEPS}
         step={1}

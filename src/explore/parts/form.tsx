@@ -16,7 +16,25 @@ interface FormProps {
 
 const NONE: readonly Fault[] = [];
 
-/** Every value of the scenario in groups, of which one is open at first; a search opens those that have what is looked for. */
+/** Words that a question has, but nobody looks for. */
+const FILLERS = new Set(['a', 'an', 'the', 'of', 'on', 'in', 'at', 'to', 'for', 'how', 'many', 'long', 'is', 'are']);
+
+function wordsIn(text: string): readonly string[] {
+  return text
+    .toLowerCase()
+    .split(/[^\p{L}\p{N}]+/u)
+    .filter(Boolean);
+}
+
+function wordsOf({ label, path }: Field): readonly string[] {
+  return wordsIn(`${label} ${path}`);
+}
+
+function isSame(word: string, other: string): boolean {
+  return word === other || word === `${other}s` || other === `${word}s`;
+}
+
+/** Every value of the scenario in groups, of which one is open at first; a search opens those that have what is looked for, as whole words where some do. */
 export function PlanForm({ form, opened, faults, onValue, along, onLook, file }: FormProps) {
   const [looked, setLooked] = useState<string | null>(null);
   const look = useCallback(
@@ -28,10 +46,13 @@ export function PlanForm({ form, opened, faults, onValue, along, onLook, file }:
   );
   const [sought, setSought] = useState('');
   const [onlyAssumed, setOnlyAssumed] = useState(false);
-  const words = sought.toLowerCase().split(/\s+/u).filter(Boolean);
-  const isSought = ({ label, path, standing }: Field) =>
-    (!onlyAssumed || standing === 'assumed') &&
-    words.every((word) => label.toLowerCase().includes(word) || path.toLowerCase().includes(word));
+  const words = wordsIn(sought).filter((word) => !FILLERS.has(word));
+  const all = form.groups.flatMap(({ fields }) => fields);
+  const whole = all.filter((field) => words.every((word) => wordsOf(field).some((each) => isSame(word, each))));
+  const found = new Set(
+    whole.length > 0 ? whole : all.filter((field) => words.every((word) => wordsOf(field).join(' ').includes(word))),
+  );
+  const isSought = (field: Field) => (!onlyAssumed || field.standing === 'assumed') && found.has(field);
   const byPath = useMemo(() => {
     const found = new Map<string, Fault[]>();
     for (const fault of faults) found.set(fault.path, [...(found.get(fault.path) ?? []), fault]);

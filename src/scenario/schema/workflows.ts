@@ -205,7 +205,7 @@ const hopSchema = z
           },
           { positive: true, max: 1e8 },
         ).prefault('100 um'),
-        sites: z.record(name, count({ description: 'Sites on a chip' }, { min: 1, max: 100_000 })).prefault({}),
+        sites: z.record(name, count({ description: 'Tips (sites) on a chip' }, { min: 1, max: 100_000 })).prefault({}),
         dead: z
           .record(
             name,

@@ -11,7 +11,7 @@ import type { Assumption, Reversal, StrategySummary, Summary, Verdict } from '..
 import { adviceOf, byTime, SMALL } from '../../analysis/worth/words.js';
 import { INSTRUMENT_TIME, WHY_UNFINISHED } from '../../analysis/words.js';
 import { percentText, timeText } from '../../wording/numbers.js';
-import { capital, counted, quoted } from '../../wording/phrases.js';
+import { capital, counted, listed, quoted } from '../../wording/phrases.js';
 
 /** What a verdict is made from. */
 export type Found = Pick<
@@ -59,7 +59,8 @@ export function verdictOf(found: Found): Verdict {
     remarks: [
       ...(isInterrupted(found.stopping.rule) ? [`${capital(found.stopping.text)}.`] : []),
       ...found.freeHaste,
-      ...found.strategies.flatMap(unfinishedSentence),
+      ...(found.allocation?.unit === 'session' ? sessionsSentence(found.strategies) : []),
+      ...unfinishedSentence(found.strategies),
       ...(isAlone || isInterrupted(found.stopping.rule) ? [] : measureFirst(found, inconclusive !== null)),
     ],
     findings: [
@@ -136,6 +137,31 @@ function rankedIn(found: Found): RestsOn {
   };
 }
 
+/** The probability of completion that most who grant time want. */
+const LIKELY = 0.9;
+
+/** `For a 90 % probability of completion: 2 sessions with “hop”, 3 with “swap”.`; where the granted time gives less to one of them. */
+function sessionsSentence(strategies: readonly StrategySummary[]): readonly string[] {
+  if (strategies.every(({ withinAllocation }) => withinAllocation === null || withinAllocation.value >= LIKELY))
+    return [];
+  const needed = strategies.map(({ name, finishedBySession }) => ({
+    name,
+    sessions: finishedBySession.findIndex(({ value }) => value >= LIKELY) + 1,
+  }));
+  const counts = [...new Set(needed.map(({ sessions }) => sessions))].filter((sessions) => sessions > 0);
+  if (counts.length === 0) return [];
+  const each = counts
+    .toSorted((a, b) => a - b)
+    .map((sessions, place) => {
+      const names = needed.filter((one) => one.sessions === sessions).map(quoted);
+      const whose = names.length === strategies.length && names.length > 1 ? 'every strategy' : listed(names);
+      return `${place === 0 ? counted(sessions, 'session') : String(sessions)} with ${whose}`;
+    });
+  const never = needed.filter(({ sessions }) => sessions === 0).map(quoted);
+  if (never.length > 0) each.push(`no number of them seen with ${listed(never)}`);
+  return [`For a ${percentText(LIKELY)} probability of completion: ${each.join(', ')}.`];
+}
+
 /** What to measure first, within what is declared uncertain; or who says it of what is only assumed. */
 function measureFirst({ parameterUncertainty, assumptions, confidence }: Found, isOpen: boolean): readonly string[] {
   const inputs = parameterUncertainty?.inputs ?? [];
@@ -194,9 +220,13 @@ function sameText(strategy: StrategySummary, found: Found): string {
   return ` In none of ${counted(replications, 'campaign')} did the two differ in time; events in fewer than ${rarer} of campaigns may not have been met.`;
 }
 
-function unfinishedSentence({ name, finishes }: StrategySummary): readonly string[] {
-  if (finishes.value >= 1) return [];
-  return [
-    `${quoted(name)} is never complete in ${percentText(1 - finishes.value)} of campaigns; the means count them in.`,
-  ];
+function unfinishedSentence(strategies: readonly StrategySummary[]): readonly string[] {
+  const shares = strategies.filter(({ finishes }) => finishes.value < 1);
+  const texts = [...new Set(shares.map(({ finishes }) => percentText(1 - finishes.value)))];
+  if (texts.length === 0) return [];
+  const each = texts.map((text, place) => {
+    const names = shares.filter(({ finishes }) => percentText(1 - finishes.value) === text).map(quoted);
+    return `${text}${place === 0 ? ' of campaigns' : ''} with ${listed(names)}`;
+  });
+  return [`Never complete: ${each.join(', ')}; the means count them in.`];
 }

@@ -1,5 +1,5 @@
 import { impossibleIn } from '../../scenario/checks/impossible.js';
-import { type LoadedScenario, type Strategy, withOwnValue } from '../../scenario/load.js';
+import { type LoadedScenario, type Strategy, withOwnValues } from '../../scenario/load.js';
 import type { KnownCampaign } from '../../execution/midway/known.js';
 import type { Course } from '../../execution/experiments/continuations.js';
 
@@ -36,7 +36,7 @@ export function coursesOf(loaded: LoadedScenario, strategy: Strategy, known: Kno
 
 /** The strategy with another limit of use; none where that cannot be carried out. */
 function limited(loaded: LoadedScenario, strategy: string, images: number): readonly Course[] {
-  const changed = withOwnValue(loaded, strategy, 'rules.after', `${images} images`);
+  const changed = withOwnValues(loaded, strategy, [{ path: 'rules.after', value: `${images} images` }]);
   if (!changed.ok || impossibleIn(changed.scenario) !== null) return [];
   const found = changed.scenario.strategies.find(({ name }) => name === strategy);
   if (found === undefined) return [];

@@ -132,6 +132,7 @@ function grantedFrom(model: CampaignModel, { now, grantedUntil }: KnownCampaign)
   const left = Math.max(0, model.bookings.openBetween(now, grantedUntil)) / SECOND;
   return {
     text: `until ${momentName(grantedUntil)}, ${Math.floor(left / 360 + 0.5) / 10} h`,
+    unit: 'hour',
     end: Math.max(0, grantedUntil - now) / SECOND,
   };
 }

@@ -56,6 +56,21 @@ describe('a value that is varied', () => {
     expect(refusal('=5')).toMatch(/PATH=RANGE is wanted/);
   });
 
+  it('takes the spread of a step along with its usual time, in proportion, where that is not set as well', () => {
+    const at = 'workflows.swap.steps.exchange';
+    const timesOf = (settings: Parameters<typeof applySettings>[1], strategy: string | null = null) => {
+      const applied = applySettings(sample, settings, strategy);
+      if (!applied.ok) throw new Error(applied.message);
+      return applied.scenario.strategies[0].settings.workflows.swap.steps.exchange;
+    };
+    expect(timesOf([[`${at}.usual`, '6 min']])).toMatchObject({ usual: 360, p90: 600 });
+    expect(timesOf([[`${at}.usual`, '6 min']], 'by hand')).toMatchObject({ usual: 360, p90: 600 });
+    for (const usual of [0, 1]) {
+      const both = [[`${at}.usual`, '6 min'] as const, [`${at}.p90`, '7 min'] as const];
+      expect(timesOf(usual === 0 ? both : both.toReversed())).toMatchObject({ usual: 360, p90: 420 });
+    }
+  });
+
   it('leaves alone what a strategy sets itself, unless that strategy is named', () => {
     const range = varied('pace.scan=1..2 in 2', null, owner);
     expect(followersOf(owner, range)).toEqual(['by hand']);
