@@ -1,4 +1,12 @@
-import { type Answers, NO_ANSWERS, type Question, questionGroups, usualAnswer } from '../guide/questions.js';
+import {
+  type Answers,
+  NO_ANSWERS,
+  type Question,
+  questionGroups,
+  usualAnswer,
+  withKnown,
+  withOwn,
+} from '../guide/questions.js';
 import { scenarioText } from '../guide/scenario-text.js';
 import { loadScenario } from '../scenario/load.js';
 import type { Ask } from '../studies/study.js';
@@ -6,7 +14,9 @@ import type { Ask } from '../studies/study.js';
 /** Asks what a scenario is made from, and gives its text. What is refused is asked again. */
 export async function askScenario(ask: Ask, say: (line: string) => void): Promise<string> {
   let answers = NO_ANSWERS;
-  say('Enter takes what stands between brackets; ? says that nobody knows, and widens the range that is tried.');
+  say(
+    'Enter takes what stands between brackets; ? says that nobody knows, and widens the range that is tried; measured, alone or behind an answer, says that it was measured here.',
+  );
   for (const [group, [about]] of questionGroups(answers).entries()) {
     say(`\n${about}`);
     // How many there are hangs on what is answered on the way.
@@ -21,22 +31,28 @@ export async function askScenario(ask: Ask, say: (line: string) => void): Promis
 
 async function askOne(question: Question, answers: Answers, ask: Ask, say: (line: string) => void): Promise<Answers> {
   const { asks, from, within } = question;
+  const isKnowable = within !== undefined;
   const usual = `${usualAnswer(question, answers)}; ${from}`;
   for (;;) {
-    const typed = await ask(`  ${asks} [${usual}]${within === undefined ? '' : ' or ?'}`);
+    const typed = await ask(`  ${asks} [${usual}]${isKnowable ? ' or ?' : ''}`);
     const next = withAnswer(answers, question, typed);
     const refused =
-      typed === '?' && within === undefined ? ['this is chosen, so somebody has to know it'] : faultsOf(next, question);
+      typed === '?' && !isKnowable ? ['this is chosen, so somebody has to know it'] : faultsOf(next, question);
     if (refused.length === 0) return next;
     for (const message of refused) say(`    ${message}`);
   }
 }
 
-function withAnswer({ own, unknown }: Answers, { key }: Question, typed: string): Answers {
-  if (typed === '') return { own, unknown };
-  if (typed === '?') return { own, unknown: new Set([...unknown, key]) };
-  return { own: new Map([...own, [key, typed]]), unknown };
+function withAnswer(answers: Answers, { key, within }: Question, typed: string): Answers {
+  if (typed === '') return answers;
+  if (typed === '?') return withKnown(answers, key, 'unknown');
+  const measured = within === undefined ? null : MEASURED.exec(typed);
+  if (measured === null) return withOwn(answers, key, typed);
+  const known = withKnown(answers, key, 'measured');
+  return measured[1] === '' ? known : withOwn(known, key, measured[1]);
 }
+
+const MEASURED = /^(|.*?\S)[\s,]*\bmeasured$/u;
 
 /** What is wrong with the last answer, as all before it were right. */
 function faultsOf(answers: Answers, { key, words }: Question): readonly string[] {

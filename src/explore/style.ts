@@ -15,7 +15,12 @@ button.plain{min-height:24px;padding:.1rem .2rem;text-align:left;border:0;backgr
 fieldset{border:0;margin:0;padding:0}
 legend{font-size:1.125rem;font-weight:650;padding:0;margin-bottom:.4rem}
 .guide .field{border-left:0;padding-inline:0}
-.guide .field>.row{margin:0;gap:0 1rem;font-size:.875rem}
+.guide .field>.row{margin:0;gap:.2rem 1rem;font-size:.875rem}
+.guide .wide>label,.guide .wide>input{grid-column:1/-1}
+.guide .known{width:auto;font-size:.875rem;min-height:36px;padding:.1rem .4rem}
+.guide .moved{color:var(--accent)}
+.guide fieldset:focus{outline:0}
+.plan:has(.guide){overscroll-behavior:contain}
 .explore{display:grid;gap:1.5rem 2.5rem;margin-top:1rem}
 .explore>*{min-width:0}
 .group{border-top:1px solid var(--line);margin:0;padding:.2rem 0;font-size:1rem}

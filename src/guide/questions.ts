@@ -1,3 +1,5 @@
+import { roundedUp } from '../wording/numbers.js';
+
 /** What a person is asked who has no scenario yet, in the order in which a measurement is thought of. */
 
 /** Where the plan is measured, by which usual times differ. */
@@ -8,22 +10,27 @@ interface Asked {
   readonly name: string;
   readonly asks: string;
   /**
-   * Where the answer stands in the scenario, by which what is wrong with it is found; `IMAGE` and `TIP` for the name of a kind.
+   * Where the answer stands in the scenario, by which what is wrong with it is found; `IMAGE` and `TIP` for the name of a kind,
+   * `WORKFLOW` for that of each workflow.
    */
   readonly path: string;
   /** Asked of each kind. What names a tip but is not asked of each holds for all kinds of tips. */
   readonly of?: Kinds;
   /** Asked only where there is more than one kind of these. */
   readonly ifSeveral?: Kinds;
-  /** What is usual: the same everywhere, by environment, or kind by kind. */
-  readonly usual: string | Readonly<Record<Environment, string>> | readonly string[];
+  /** What is usual, everywhere or by environment; the same for every kind, or kind by kind. */
+  readonly usual: ByEnvironment<string | readonly string[]>;
   /** Where that comes from. */
-  readonly from: string;
+  readonly from: ByEnvironment<string>;
+  /** Answered in words that take the whole width. */
+  readonly isText?: true;
   /** By which factors it may lie off where nothing is known; not given where something is chosen, not known. */
   readonly within?: readonly [number, number];
   /** The words that it may be; `tip` for the names of the kinds of tips. */
   readonly choices?: readonly string[] | 'tip';
 }
+
+type ByEnvironment<Each> = Each | Readonly<Record<Environment, Each>>;
 
 /** Of what there may be several kinds. */
 export type Kinds = 'image' | 'tip';
@@ -34,12 +41,14 @@ const PRACTICE = 'common practice, no source';
 const GUESS = 'assumed, no source';
 const EXAMPLE = 'an example';
 
+const SIZES = ['1 um', '500 nm', '250 nm'];
+
 const TIMES = { from: PRACTICE, within: [0.4, 2.5] } as const;
 const PRICES = { from: GUESS, within: [0.5, 2] } as const;
 
 const GROUPS = [
   [
-    'What is measured',
+    'What is measured, and where',
     [
       {
         name: 'title',
@@ -47,6 +56,12 @@ const GROUPS = [
         path: 'title',
         usual: 'My measurement plan',
         from: EXAMPLE,
+        isText: true,
+      },
+      {
+        // Asked before all that is usual elsewhere than there.
+        ...{ name: 'environment', asks: 'In air, in liquid or in vacuum?', path: '', usual: 'air', from: EXAMPLE },
+        choices: ENVIRONMENTS,
       },
       { name: 'samples', asks: 'How many samples?', path: 'plan.samples', usual: '3', from: EXAMPLE },
       { name: 'regions', asks: 'How many regions on each of them?', path: 'plan.regions', usual: '6', from: EXAMPLE },
@@ -56,11 +71,11 @@ const GROUPS = [
       },
       {
         ...{ name: 'image', of: 'image', ifSeveral: 'image', asks: 'What is this kind called?', from: EXAMPLE },
-        ...{ path: 'plan.passes.IMAGE.name', usual: ['image', 'detail', 'third kind'] },
+        ...{ path: 'plan.passes.IMAGE.name', usual: ['image', 'detail', 'third kind'], isText: true },
       },
       {
         ...{ name: 'size', of: 'image', asks: 'How large is an image?', path: 'plan.passes.IMAGE.size', from: EXAMPLE },
-        usual: { air: '1 um', liquid: '1 um', vacuum: '300 nm' },
+        usual: { air: SIZES, liquid: SIZES, vacuum: ['300 nm', '150 nm', '100 nm'] },
       },
       {
         ...{ name: 'lines', of: 'image', asks: 'How many lines has it?', path: 'plan.passes.IMAGE.lines' },
@@ -71,25 +86,22 @@ const GROUPS = [
         ...{ path: 'plan.passes.IMAGE.lineRate', usual: '1 Hz' },
       },
       {
-        ...{ name: 'resolution', of: 'image', asks: 'Which distance must be resolved in it?', from: EXAMPLE },
+        ...{ name: 'resolution', of: 'image', asks: 'Which distance must be resolved in it?' },
         ...{ path: 'plan.passes.IMAGE.neededResolution', usual: { air: '10 nm', liquid: '10 nm', vacuum: '8 nm' } },
+        from: 'an example, at least two lines',
       },
     ],
   ],
   [
-    'Where, and with which tips',
+    'With which tips',
     [
-      {
-        ...{ name: 'environment', asks: 'In air, in liquid or in vacuum?', path: '', usual: 'air', from: EXAMPLE },
-        choices: ENVIRONMENTS,
-      },
       {
         ...{ name: 'tipKinds', ifSeveral: 'image', asks: 'How many kinds of tip do the images take?', path: '' },
         ...{ usual: '1', choices: COUNTS, from: EXAMPLE },
       },
       {
         ...{ name: 'tip', of: 'tip', asks: 'What do you call the tips?', path: 'tips.TIP', from: EXAMPLE },
-        usual: ['sharp', 'sturdy', 'third kind'],
+        ...{ usual: ['sharp', 'sturdy', 'third kind'], isText: true },
       },
       {
         ...{
@@ -133,6 +145,13 @@ const GROUPS = [
     'How long a swap takes here',
     [
       {
+        ...{ name: 'warmUp', asks: 'How long does the instrument warm up at the start of a session?', ...TIMES },
+        path: 'workflows.WORKFLOW.steps.warmUp.usual',
+        usual: { air: '20 min', liquid: '20 min', vacuum: '60 min' },
+        from: { air: PRACTICE, liquid: PRACTICE, vacuum: `${GUESS}; under power overnight` },
+        within: [0.25, 3],
+      },
+      {
         ...{ name: 'exchange', asks: 'How long does it take to exchange the probe?', ...TIMES },
         path: 'workflows.swap.steps.exchange.usual',
         usual: { air: '4 min', liquid: '8 min', vacuum: '100 min' },
@@ -158,6 +177,12 @@ const GROUPS = [
         usual: { air: '45 min', liquid: '60 min', vacuum: '120 min' },
       },
       {
+        ...{ name: 'hopSettle', asks: 'How long would you wait after a hop until creep has settled?' },
+        path: 'workflows.hop.steps.settle.usual',
+        usual: { air: '5 min', liquid: '15 min', vacuum: '60 min' },
+        ...{ from: `${GUESS}; as after a swap, may be far less`, within: [0.1, 2.5] },
+      },
+      {
         ...{ name: 'sites', of: 'tip', asks: 'How many tips has a chip?', path: 'workflows.hop.chip.sites.TIP' },
         ...{ usual: '50', from: EXAMPLE },
       },
@@ -173,7 +198,7 @@ const GROUPS = [
     [
       {
         ...{ name: 'hours', asks: 'When is the instrument booked?', path: 'bookings.hours' },
-        ...{ usual: 'Mo-Fr 09:00-17:00', from: EXAMPLE },
+        ...{ usual: 'Mo-Fr 09:00-17:00', from: EXAMPLE, isText: true },
       },
       {
         ...{
@@ -203,6 +228,8 @@ export type Key = string;
 /** A question as it is asked. */
 export interface Question extends Asked {
   readonly name: QuestionName;
+  /** Where what is usual comes from; and of which environment that is, where it differs. */
+  readonly from: string;
   readonly key: Key;
   /** Of which kind it is asked, from 0. */
   readonly kind: number;
@@ -220,9 +247,32 @@ export interface Answers {
   readonly own: ReadonlyMap<Key, string>;
   /** Questions of which nothing is known. */
   readonly unknown: ReadonlySet<Key>;
+  /** Questions whose value was measured, be it typed or as usual. */
+  readonly measured: ReadonlySet<Key>;
 }
 
-export const NO_ANSWERS: Answers = { own: new Map(), unknown: new Set() };
+export const NO_ANSWERS: Answers = { own: new Map(), unknown: new Set(), measured: new Set() };
+
+/** How well an answer is known: as usual or estimated, measured, or not at all. */
+export const KNOWN = ['usual', 'measured', 'unknown'] as const;
+export type Known = (typeof KNOWN)[number];
+
+export function knownOf(key: Key, { measured, unknown }: Answers): Known {
+  return measured.has(key) ? 'measured' : unknown.has(key) ? 'unknown' : 'usual';
+}
+
+/** With a question's own answer; null for what is usual. */
+export function withOwn(answers: Answers, key: Key, text: string | null): Answers {
+  const own = new Map([...answers.own].filter(([each]) => each !== key));
+  if (text !== null) own.set(key, text);
+  return { ...answers, own };
+}
+
+export function withKnown({ own, ...sets }: Answers, key: Key, known: Known): Answers {
+  const part = (name: 'measured' | 'unknown') =>
+    new Set([...[...sets[name]].filter((each) => each !== key), ...(name === known ? [key] : [])]);
+  return { own, measured: part('measured'), unknown: part('unknown') };
+}
 
 /** The questions in groups that are asked together: how many there are hangs on the kinds of images and tips answered so far. */
 export function questionGroups(answers: Answers): readonly (readonly [string, readonly Question[]])[] {
@@ -258,7 +308,7 @@ export function questions(answers: Answers): readonly Question[] {
 export function questionOf(name: QuestionName, answers: Answers, kind = 0): Question {
   const declared = DECLARED.flatMap(([, all]) => all).find((each) => each.name === name);
   if (declared === undefined) throw new RangeError(`no question is called ${name}`);
-  const { of, asks, from, usual, choices } = declared;
+  const { of, asks, choices } = declared;
   const isOne = of === undefined || kindsIn(of, answers) === 1;
   const isName = name === of;
   return {
@@ -266,7 +316,7 @@ export function questionOf(name: QuestionName, answers: Answers, kind = 0): Ques
     key: kind === 0 ? name : `${name} ${kind + 1}`,
     kind,
     asks: isOne ? asks : isName ? `${ORDINALS[kind]}: ${asks}` : `“${nameOf(of, answers, kind)}”: ${asks}`,
-    from: kind === 0 || Array.isArray(usual) ? from : 'as for the first kind',
+    from: fromText(declared, answers),
     words: choices === 'tip' ? namesOf('tip', answers) : (choices ?? null),
   };
 }
@@ -288,18 +338,50 @@ export function namesOf(of: Kinds, answers: Answers): readonly string[] {
   return Array.from({ length: kindsIn(of, answers) }, (_, kind) => nameOf(of, answers, kind));
 }
 
-/** What is usual where it is measured; of a further kind what the first one has. */
-export function usualAnswer({ name, usual, kind, choices }: Question, answers: Answers): string {
-  if (choices === 'tip') return nameOf('tip', answers, Math.min(kind, kindsIn('tip', answers) - 1));
-  if (isByKind(usual)) return usual[kind];
-  if (kind > 0) return answerTo(questionOf(name, answers), answers);
-  if (typeof usual === 'string') return usual;
-  const environment = answers.own.get('environment');
-  return usual[ENVIRONMENTS.find((each) => each === environment) ?? 'air'];
+/** What holds where it is measured. */
+function here<Each extends string | readonly string[]>(each: ByEnvironment<Each>, answers: Answers): Each {
+  return isByEnvironment(each) ? each[environmentOf(answers)] : each;
 }
 
-function isByKind(usual: Asked['usual']): usual is readonly string[] {
-  return Array.isArray(usual);
+function environmentOf({ own }: Answers): Environment {
+  return ENVIRONMENTS.find((each) => each === own.get('environment')) ?? 'air';
+}
+
+function isByEnvironment<Each extends string | readonly string[]>(
+  each: ByEnvironment<Each>,
+): each is Readonly<Record<Environment, Each>> {
+  return typeof each === 'object' && 'air' in each;
+}
+
+function fromText({ usual, from }: Asked, answers: Answers): string {
+  const text = here(from, answers);
+  return isByEnvironment(usual) ? `${text} (in ${environmentOf(answers)})` : text;
+}
+
+/** What is usual where it is measured. Kinds do not follow one another: what was shown of one stays until it is answered. */
+export function usualAnswer({ name, usual, kind, choices }: Question, answers: Answers): string {
+  if (choices === 'tip') return nameOf('tip', answers, Math.min(kind, kindsIn('tip', answers) - 1));
+  const found = here(usual, answers);
+  if (typeof found !== 'string') return found[kind];
+  return name === 'resolution' ? resolvable(found, answers, kind) : found;
+}
+
+/** What must be resolved at least, but no less than two lines of the image, rounded up. */
+function resolvable(least: string, answers: Answers, kind: number): string {
+  const [size, lines] = (['size', 'lines'] as const).map((name) => answerTo(questionOf(name, answers, kind), answers));
+  const apart = (2 * inNanometres(size)) / Number(lines);
+  if (!(apart > inNanometres(least)) || apart === Infinity) return least;
+  const rounded = roundedUp(apart);
+  return rounded < 1000 ? `${rounded} nm` : `${rounded / 1000} um`;
+}
+
+/** The units in which the size of an image is usually given: what is written in another has what is usual. */
+const NANOMETRES: Readonly<Record<string, number>> = { nm: 1, um: 1e3, µm: 1e3, μm: 1e3, mm: 1e6 };
+
+/** NaN where it is no such length. */
+function inNanometres(text: string): number {
+  const [, number, unit = ''] = /^(\d+(?:\.\d*)?)\s*(\p{L}+)$/u.exec(text.trim()) ?? [];
+  return Number(number) * (NANOMETRES[unit] ?? Number.NaN);
 }
 
 /** What stands in the scenario: what somebody has typed, else what is usual. */
@@ -308,9 +390,26 @@ export function answerTo(question: Question, answers: Answers): string {
   return own ?? usualAnswer(question, answers);
 }
 
-/** Where an answer stands in the scenario: nowhere, at one place, or with all kinds of tips. */
+/** Where an answer stands in the scenario: nowhere, at one place, with all kinds of tips, or in both workflows. */
 export function pathsOf({ path, of, kind }: Question, answers: Answers): readonly string[] {
   if (path === '') return [];
   if (of !== undefined) return [path.replace(of.toUpperCase(), nameOf(of, answers, kind))];
+  if (path.includes('WORKFLOW')) return ['swap', 'hop'].map((name) => path.replace('WORKFLOW', name));
   return path.includes('TIP') ? namesOf('tip', answers).map((name) => path.replace('TIP', name)) : [path];
+}
+
+/** A question whose default another answer has changed. */
+export interface Moved {
+  readonly question: Question;
+  readonly was: string;
+  readonly now: string;
+}
+
+/** Of these questions those that nobody has answered and whose default is another than it was. */
+export function movedDefaults(shown: readonly Question[], before: Answers, after: Answers): readonly Moved[] {
+  return shown.flatMap(({ key, name, kind }) => {
+    const [was, now] = [before, after].map((each) => answerTo(questionOf(name, each, kind), each));
+    const question = questionOf(name, after, kind);
+    return after.own.has(key) || was === now ? [] : [{ question, was, now }];
+  });
 }

@@ -2,6 +2,8 @@ import {
   answerTo,
   type Answers,
   kindsIn,
+  type Known,
+  knownOf,
   pathsOf,
   type Question,
   type QuestionName,
@@ -65,7 +67,8 @@ ${line(4, 'price', 'price', kind)}`;
 #   swap-or-hop compare FILE     compares the strategies and writes a report
 #   swap-or-hop explore FILE     shows it as a page to change and see
 #
-# What is marked "unknown" is tried over a wide range (see \`ranges\` at the end). What you leave out has a default.
+# What is marked "unknown" is tried over a wide range (see \`ranges\` at the end), what is "measured here" over none. What you
+# leave out has a default.
 
 title: ${at('title').yaml}
 seed: '1' # any text; the same seed gives the same numbers
@@ -86,14 +89,16 @@ ${each('tip', tip)}
 workflows:
   swap:
     steps:
+      warmUp: ${time('warmUp')} # ${at('warmUp').comment}
       exchange: ${time('exchange')} # ${at('exchange').comment}
       relocate: ${time('relocate', ', success: 0.9')} # ${at('relocate').comment}
       settle: ${time('settle')} # ${at('settle').comment}${isIn('vacuum') ? VACUUM.swap : ''}
     haste: { successExponent: 1.5 } # manual steps fail more often in a hurry: assumed
   hop:
     steps:
+      warmUp: ${time('warmUp')} # as for the swap
       prepare: ${time('prepare', ', success: 0.8')} # ${at('prepare').comment}
-      settle: ${time('settle')} # as for the swap${isIn('vacuum') ? VACUUM.hop : ''}
+      settle: ${time('hopSettle')} # ${at('hopSettle').comment}${isIn('vacuum') ? VACUUM.hop : ''}
     haste: { successExponent: 1.5 }
     chip:
 ${line(6, 'price', 'chip')}
@@ -131,11 +136,9 @@ ${ranges.length === 0 ? '' : `\n# ---- Of these nothing is known.\nranges:\n${ra
 const VACUUM = {
   swap: `
       setUp: { min: 2 h, mode: 3 h, max: 6 h } # in vacuum: common practice, no source
-      warmUp: { min: 2 h, mode: 4 h, max: 8 h }
       changeSample: { min: 1 h, mode: 2 h, max: 4 h }`,
   hop: `
       setUp: { min: 2 h, mode: 3 h, max: 6 h }
-      warmUp: { min: 2 h, mode: 4 h, max: 8 h }
       changeSample: { min: 1 h, mode: 2 h, max: 4 h }
       chipExchange: { min: 2 h, mode: 3 h, max: 6 h }`,
 };
@@ -149,7 +152,7 @@ function times(written: string, by: number): string | null {
 /** One question with what is answered to it, as the scenario has it. */
 class Answered {
   readonly text: string;
-  readonly isUnknown: boolean;
+  private readonly known: Known;
   private readonly isOwn: boolean;
 
   constructor(
@@ -157,8 +160,12 @@ class Answered {
     answers: Answers,
   ) {
     this.text = answerTo(question, answers).trim();
-    this.isUnknown = answers.unknown.has(question.key);
-    this.isOwn = !this.isUnknown && answers.own.has(question.key);
+    this.known = knownOf(question.key, answers);
+    this.isOwn = answers.own.has(question.key);
+  }
+
+  get isUnknown(): boolean {
+    return this.known === 'unknown';
   }
 
   /** As YAML has it on one line: words that could mean something else stand between quotes. */
@@ -166,14 +173,16 @@ class Answered {
     return /^[\p{L}\p{N}][\p{L}\p{N} ./%-]*$/u.test(this.text) ? this.text : JSON.stringify(this.text);
   }
 
+  /** With the value itself, so that it stays true where another is put there later. */
   get comment(): string {
     if (this.isUnknown) return `unknown: tried ${this.ends === null ? 'widely' : this.ends.join(' to ')}`;
-    if (this.isOwn) return 'your answer';
-    return `default: ${this.question.from}`;
+    if (this.known === 'measured') return `measured here: ${this.text}`;
+    return this.isOwn ? `your answer: ${this.text}` : `default ${this.text}: ${this.question.from}`;
   }
 
   get source(): string {
     if (this.isUnknown) return 'assumed: unknown, so tried over a wide range';
+    if (this.known === 'measured') return 'measured here, as answered at the start';
     return this.isOwn
       ? 'estimate, as answered at the start'
       : `assumed: ${this.question.from.replace(/^assumed, /u, '')}`;

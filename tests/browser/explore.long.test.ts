@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { runInProcess } from '../../src/execution/in-process.js';
 import { worthWork } from '../../src/studies/worth/worth.js';
@@ -22,6 +23,21 @@ const pages = openPages(async () => ({
   large: await exploreOf(large),
   guided: await exploreOf(null),
 }));
+
+/** The page at its first question. */
+async function asked(options: Parameters<typeof pages.onPage>[1], look: (tab: Page) => Promise<void>): Promise<void> {
+  await pages.onPage('guided', options, async (tab, address) => {
+    await tab.goto(address);
+    await tab.getByRole('button', { name: 'Begin with a few questions' }).click();
+    await look(tab);
+  });
+}
+
+async function answer(tab: Page, question: string, text: string): Promise<void> {
+  const field = tab.getByRole('textbox', { name: question });
+  await field.fill(text);
+  await field.press('Enter');
+}
 
 describe('explore in Chromium', () => {
   it('gives the numbers of compare for islands to the last digit', async () => {
@@ -69,7 +85,7 @@ describe('explore in Chromium', () => {
       const sought = tab.getByLabel('Find a value');
       await sought.fill('how many tips on the chip');
       await tab.getByRole('textbox', { name: /^Tips \(sites\) on a chip/u }).waitFor();
-      expect(await tab.locator('.field').count()).toBe(1);
+      expect(await tab.locator('.field', { hasText: 'chipping' }).count()).toBe(0);
       await sought.fill('steps.exchange');
       const usual = tab.getByRole('textbox', { name: /usual time/u });
       await usual.fill('6 min');
@@ -176,6 +192,65 @@ describe('explore in Chromium', () => {
         worthWork(loadedOf(assumed), { file: '', sha256: '', toolVersion: '', draws: 500 }),
       );
       expect(found).toMatchObject({ values, records, draws: 500 });
+    });
+  });
+
+  describe('its questions', () => {
+    it('say beside the answer that sets it what lines cannot resolve, and move the default with them', async () => {
+      await asked({}, async (tab) => {
+        await answer(tab, 'How large is an image', '5 um');
+        await tab.getByText('“Which distance must be resolved in it?” 40 nm (was 10 nm)').waitFor();
+        await answer(tab, 'Which distance must be resolved', '10 nm');
+        const fault = tab.locator('.field', { hasText: 'Which distance must be resolved' }).locator('.fault');
+        await fault.waitFor();
+        expect(await fault.textContent()).toMatch(/5 um in 256 lines is 19.5 nm a line, so 10 nm cannot be resolved/u);
+        expect(await tab.getByLabel('Which distance must be resolved').getAttribute('aria-invalid')).toBe('true');
+        expect(await tab.locator('.fault').count()).toBe(1);
+      });
+    });
+
+    it('say beside an answer what it makes wrong in another group, and lead back there from any later one', async () => {
+      await asked({}, async (tab) => {
+        await tab.getByRole('button', { name: 'Next' }).click();
+        await answer(tab, 'How sharp is a new one', '80 nm');
+        const fault = tab.locator('.field', { hasText: 'How sharp is a new one' }).locator('.fault');
+        await fault.waitFor();
+        expect(await fault.textContent()).toMatch(/tells [\d.]+ nm apart/u);
+        await tab.getByRole('button', { name: 'Next' }).click();
+        await tab.getByRole('button', { name: 'Back to “What is measured, and where”' }).click();
+        await tab.getByLabel('Which distance must be resolved').waitFor();
+        expect(await tab.locator('.field .fault').count()).toBe(1);
+      });
+    });
+
+    it('take what was measured here for a source', async () => {
+      await asked({}, async (tab) => {
+        await tab.getByRole('button', { name: 'Next' }).click();
+        await tab.getByLabel('How well it is known: What does one cost?').selectOption('measured here');
+        await tab.getByRole('button', { name: 'Take the defaults' }).click();
+        await tab.getByRole('button', { name: 'YAML text' }).click();
+        const text = tab.getByLabel('Scenario (YAML)');
+        await expect
+          .poll(() => text.inputValue(), { timeout: 10_000 })
+          .toContain("tips.sharp.price: 'measured here, as answered at the start'");
+      });
+    });
+
+    it.each([
+      [1280, 800],
+      [390, 844],
+    ])('begin at the top with each group, the verdict beside them, at %i pixels', async (width, height) => {
+      await asked({ viewport: { width, height } }, async (tab) => {
+        for (const button of ['Next', 'Next', 'Back', 'Take the defaults']) {
+          await tab.getByRole('button', { name: button }).click();
+          const [page, column] = await tab.evaluate<number[]>(
+            "[document.querySelector('.explore').getBoundingClientRect().top, document.querySelector('.plan').scrollTop]",
+          );
+          expect(Math.abs(page)).toBeLessThan(button === 'Take the defaults' ? 200 : 2);
+          expect(column).toBe(0);
+          expect(await tab.evaluate<string>('getComputedStyle(document.activeElement).outlineStyle')).toBe('none');
+        }
+      });
     });
   });
 

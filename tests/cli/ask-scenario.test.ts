@@ -58,6 +58,15 @@ describe('init --ask', () => {
     expect(await askScenario(ask, say)).toContain('tips.sharp.hazards.fouling.life.mean: [12 images, 300 images]');
   });
 
+  it('takes `measured`, alone or behind an answer, for a source; of what is chosen it is part of the answer', async () => {
+    const { ask, say } = person(['exchange', '6 min, measured'], ['relocate', 'measured'], ['title', 'As measured']);
+    const text = await askScenario(ask, say);
+    expect(text).toContain('exchange: { usual: 6 min, p90: 10.2 min } # measured here: 6 min');
+    for (const step of ['exchange', 'relocate'])
+      expect(text).toContain(`workflows.swap.steps.${step}.usual: 'measured here, as answered at the start'`);
+    expect(text).toContain('title: As measured\n');
+  });
+
   it('asks of further kinds of images and tips only where there are any', async () => {
     const alone = person();
     await askScenario(alone.ask, alone.say);
