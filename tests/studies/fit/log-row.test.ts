@@ -59,7 +59,7 @@ describe('a row that is added to a log', () => {
   it('is refused with the reason where a value has no column, the row could not be used, or the log is none', () => {
     expect(withRow(LOG, new Map([['load', '3']] as const), OPTIONS)).toEqual({
       ok: false,
-      messages: ['the log has no column for load, so `3` has no place; add one'],
+      messages: ['the log has no column for load, so `3` has no place; add one, or say which it is with `fit --map`'],
     });
     // An earlier row that cannot be used is no reason to refuse a new one; that of the new one is told.
     const doubtful = `${LOG}x;many;breakage\n`;
