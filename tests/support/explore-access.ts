@@ -40,7 +40,7 @@ export async function checkUnfolded({ onPage }: OpenPages, page: string, sight: 
   });
 }
 
-/** Holds the page that begins without a scenario to axe-core: at first, in its questions with a fault, and in its text. */
+/** Holds the page that begins without a scenario to axe-core: at first, in its questions with a fault, here and in an earlier group, and in its text. */
 export async function checkQuestions({ onPage }: OpenPages, page: string, sight: Sight): Promise<void> {
   await onPage(page, optionsOf(sight), async (tab, address) => {
     await tab.goto(address);
@@ -50,6 +50,9 @@ export async function checkQuestions({ onPage }: OpenPages, page: string, sight:
     await tab.getByLabel('How many samples').fill('three');
     await tab.getByLabel('How many samples').press('Enter');
     await tab.locator('.fault').first().waitFor();
+    await check(tab, sight);
+    await tab.getByRole('button', { name: 'Next' }).click();
+    await tab.getByText('Back to').waitFor();
     await check(tab, sight);
     await tab.getByRole('button', { name: 'Take the defaults' }).click();
     await tab.getByRole('button', { name: 'YAML text' }).click();
