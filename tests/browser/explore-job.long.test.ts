@@ -79,6 +79,7 @@ describe.each([
         await fill(tab, /How many samples/u, '2');
         await press(tab, /^Next/u);
         await press(tab, /^Take the defaults/u);
+        await tab.getByLabel('Find a value').waitFor();
         for (const [sought, label, value] of [
           ['plan.regions', /regions of/iu, '5'],
           ['lineRate', /Line rate/iu, '2 Hz'],

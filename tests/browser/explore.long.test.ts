@@ -87,10 +87,10 @@ describe('explore in Chromium', () => {
       await tab.getByRole('textbox', { name: /^Tips \(sites\) on a chip/u }).waitFor();
       expect(await tab.locator('.field', { hasText: 'chipping' }).count()).toBe(0);
       await sought.fill('steps.exchange');
-      const usual = tab.getByRole('textbox', { name: /usual time/u });
+      const usual = tab.getByRole('textbox', { name: /^Exchange the probe by hand: usual time/u });
       await usual.fill('6 min');
       await usual.press('Enter');
-      const spread = tab.getByRole('textbox', { name: /90th percentile/u });
+      const spread = tab.getByRole('textbox', { name: /^Exchange the probe by hand: 90th percentile/u });
       await expect.poll(() => spread.inputValue()).toBe('10 min');
       expect(await tab.locator('.fault').count()).toBe(0);
     });
