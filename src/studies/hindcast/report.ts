@@ -27,7 +27,7 @@ const placedChart: Chart<Hindcast> = {
   id: 'placed',
   title: 'Predicted and found',
   caption: ({ replications }) =>
-    `What was found in each campaign, and the middle 95 % of what the scenario predicts for it with its median, ${numberText(replications)} replications with all that is uncertain drawn anew.`,
+    `What was found in each campaign, and the middle 95 % of what the scenario predicts for it with its median, ${numberText(replications)} draws of all that is uncertain.`,
   alt: ({ placed }) =>
     `Points with intervals. ${listed(placed.slice(0, 3).map(({ campaign, measure, share }) => `${campaign}, ${NAMES[measure]}: above ${percentText(share)}`))}.`,
   drawing: ({ placed }) => {
@@ -159,7 +159,7 @@ export const hindcastReport = answerReport<Hindcast>({
   files: { 'hindcast.csv': hindcastCsv },
   charts: () => [placedChart, calibrationChart],
   shown: (result) => {
-    const run = counted(result.replications, 'replication');
+    const run = counted(result.replications, 'draw');
     const { columns, rows } = placedTable(result);
     const short = {
       columns: columns.filter((_, i) => SHORT.includes(i)),
@@ -182,16 +182,19 @@ export const hindcastReport = answerReport<Hindcast>({
       },
       below: [htmlTable(placedTable(result), 'Where each campaign lies in its prediction')],
       intro:
-        'The scenario is run as it stands, but for what is uncertain or only assumed, which each replication draws anew; that is what one would have predicted. What was found is put beside it.',
+        'The scenario is run as it stands, but for what is uncertain or only assumed, which each draw has anew; that is what one would have predicted. What was found is put beside it.',
       method: [
-        ['Replications', `${run} of each strategy that was followed; ${result.stopping}`],
+        [
+          'Replications',
+          `${run} of all that is uncertain, each with a campaign of every strategy that was followed, or where five or more campaigns are tested together with as many; ${result.stopping}`,
+        ],
         [
           'Uncertain',
           'values with an uncertainty as it is declared; others that are only assumed so that the range holds the middle 95 % of a normal, of logarithms for amounts',
         ],
         [
           'Calibration',
-          'shares of the prediction below what was found are uniform where the scenario is right (A. P. Dawid, J. R. Stat. Soc. A 147, 278, 1984); counts have half of what equals them. Kolmogorov’s test, exact (G. Marsaglia, W. W. Tsang and J. Wang, J. Stat. Softw. 8(18), 2003), from five campaigns on; conservative for counts',
+          'shares of the prediction below what was found are uniform where the scenario is right (A. P. Dawid, J. R. Stat. Soc. A 147, 278, 1984); counts have half of what equals them. From five campaigns on their largest distance from uniform shares (Kolmogorov’s) is held beside that of as many campaigns of each draw, which share its values as those of one laboratory do; p is the share of draws in which it is as large',
         ],
         ['Yield', 'the apparent one, as nobody knows which images went undetected'],
       ],

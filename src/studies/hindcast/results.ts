@@ -4,7 +4,6 @@
 
 import type { StudyRecord } from '../../analysis/about.js';
 import type { Answer } from '../../analysis/answer.js';
-import type { UniformTest } from '../../statistics/kolmogorov.js';
 
 export const HINDCAST_FORMAT = 'swap-or-hop hindcast';
 
@@ -37,12 +36,15 @@ export interface Calibration {
   /** How many lie in the middle 50 % and 95 %. */
   readonly inHalf: number;
   readonly inMost: number;
-  /** Whether their shares may be uniform, as they are where the scenario is right; null for fewer than five. */
-  readonly test: UniformTest | null;
+  /**
+   * Their largest distance from uniform shares, and the share of draws in which as many campaigns lie as far or farther; null for fewer
+   * than five.
+   */
+  readonly test: { readonly distance: number; readonly pValue: number } | null;
 }
 
 export interface Hindcast extends StudyRecord<typeof HINDCAST_FORMAT> {
-  /** Campaigns of each strategy, each with uncertain values of its own. */
+  /** Draws of what is uncertain, each with one campaign of each strategy, or with as many as are tested together. */
   readonly replications: number;
   readonly stopping: string;
   readonly placed: readonly Placed[];

@@ -17,7 +17,7 @@ export const hindcastStudy = study({
   options: {
     finished: file('Table (CSV) of finished campaigns, a row each: campaign, strategy, hours, tips, attempts, yield'),
     seed: SEED,
-    replications: meaning('Run so many replications', whole({ min: 100, max: 100_000 }), '1000'),
+    replications: meaning('Draw all that is uncertain so many times', whole({ min: 100, max: 100_000 }), '1000'),
   },
   begin: (ground, { finished, replications }) => {
     if (finished === undefined)

@@ -40,12 +40,21 @@ export function answerOf(placed: readonly Placed[], calibration: readonly Calibr
   const campaigns = [...new Set(placed.map(({ campaign }) => campaign))];
   const tests = calibration.flatMap(({ test, measure }) => (test === null ? [] : [{ measure, ...test }]));
   const failed = tests.filter(({ pValue }) => pValue * tests.length < LEVEL);
+  const sharesOf = (measure: Recorded) => placed.filter((each) => each.measure === measure).map(({ share }) => share);
+  const aside = tests.filter((test) => {
+    const mean = average(sharesOf(test.measure));
+    return !failed.includes(test) && (mean < MIDDLE[0] || mean > MIDDLE[1]);
+  });
   const headline = [
     trustSentence(outside, failed.length, tests.length, campaigns.length),
-    ...failed.map(({ measure, pValue }) => {
-      const shares = placed.filter((each) => each.measure === measure).map(({ share }) => share);
-      return `${capital(NAMES[measure])}: ${wayText(average(shares))} (p = ${numberText(pValue)}, Kolmogorov’s test).`;
-    }),
+    ...failed.map(
+      ({ measure, pValue }) =>
+        `${capital(NAMES[measure])}: ${wayText(average(sharesOf(measure)))} (p = ${numberText(pValue)}, Kolmogorov’s distance).`,
+    ),
+    ...aside.map(
+      ({ measure }) =>
+        `${capital(NAMES[measure])}: ${wayText(average(sharesOf(measure)))}, though not beyond what its unmeasured values leave open; measure those.`,
+    ),
   ];
   return {
     headline,
