@@ -111,6 +111,21 @@ describe('what is to be expected', () => {
     });
   });
 
+  it('of a draw is told by the other nine tenths of the draws, so that its own noise is never taken for knowledge', () => {
+    const a = places(0);
+    const response = a.map((value) => 3 * value);
+    // Two draws of one tenth, moved apart so that the mean of all stays.
+    const moved = response.map((value, draw) => value + (draw === 7 ? 50 : draw === 57 ? -50 : 0));
+    const surrogate = new Surrogate([a]);
+    const [before, after] = [response, moved].map((each) => surrogate.expected(each, [0]));
+    const differs = before.map((value, draw) => Math.abs(after[draw] - value));
+    for (const difference of nonEmpty([...differs].filter((_, draw) => draw % 10 === 7)))
+      expect(difference).toBeLessThan(1e-9);
+    expect(differs.filter((difference, draw) => draw % 10 !== 7 && difference > 1e-3).length).toBeGreaterThan(
+      DRAWS / 2,
+    );
+  });
+
   it('is the mean of all draws where nothing is known', () => {
     const a = places(0);
     const mean = a.reduce((sum, value) => sum + value, 0) / DRAWS;
