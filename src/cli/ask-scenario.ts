@@ -15,7 +15,7 @@ import type { Ask } from '../studies/study.js';
 export async function askScenario(ask: Ask, say: (line: string) => void): Promise<string> {
   let answers = NO_ANSWERS;
   say(
-    'Enter takes what stands between brackets; ? says that nobody knows, and widens the range that is tried; measured, alone or behind an answer, says that it was measured here.',
+    'Press Enter for the value in brackets. Type ? if it is unknown: a wide range is then tried. Add measured after an answer, or type it alone, if the value was measured here.',
   );
   for (const [group, [about]] of questionGroups(answers).entries()) {
     say(`\n${about}`);
@@ -52,7 +52,7 @@ function withAnswer(answers: Answers, { key, within }: Question, typed: string):
   return measured[1] === '' ? known : withOwn(known, key, measured[1]);
 }
 
-const MEASURED = /^(|.*?\S)[\s,]*\bmeasured$/u;
+const MEASURED = /^(|.*?\S)[\s,]*\bmeasured$/iu;
 
 /** What is wrong with the last answer, as all before it were right. */
 function faultsOf(answers: Answers, { key, words }: Question): readonly string[] {

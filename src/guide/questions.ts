@@ -89,7 +89,7 @@ const GROUPS = [
       {
         ...{ name: 'resolution', of: 'image', asks: 'Which distance must be resolved in it?' },
         ...{ path: 'plan.passes.IMAGE.neededResolution', usual: { air: '10 nm', liquid: '10 nm', vacuum: '8 nm' } },
-        from: 'an example, at least two lines',
+        from: 'an example, no less than two line spacings',
       },
     ],
   ],
@@ -180,8 +180,7 @@ const GROUPS = [
       {
         ...{ name: 'hopSettle', asks: 'How long would you wait after a hop until creep has settled?' },
         path: 'workflows.hop.steps.settle.usual',
-        usual: { air: '5 min', liquid: '15 min', vacuum: '60 min' },
-        ...{ from: `${GUESS}; as after a swap, may be far less`, within: [0.1, 2.5] },
+        ...{ usual: '', from: `${GUESS}; as after a swap, may be far less`, within: [0.1, 2.5] },
       },
       {
         ...{ name: 'sites', of: 'tip', asks: 'How many tips has a chip?', path: 'workflows.hop.chip.sites.TIP' },
@@ -361,6 +360,7 @@ function fromText({ usual, from }: Asked, answers: Answers): string {
 
 /** What is usual where it is measured. Kinds do not follow one another: what was shown of one stays until it is answered. */
 export function usualAnswer({ name, usual, kind, choices }: Question, answers: Answers): string {
+  if (name === 'hopSettle') return answerTo(questionOf('settle', answers), answers);
   if (choices === 'tip') return nameOf('tip', answers, Math.min(kind, kindsIn('tip', answers) - 1));
   const found = here(usual, answers);
   if (typeof found !== 'string') return found[kind];

@@ -67,8 +67,8 @@ ${line(4, 'price', 'price', kind)}`;
 #   swap-or-hop compare FILE     compares the strategies and writes a report
 #   swap-or-hop explore FILE     shows it as a page to change and see
 #
-# What is marked "unknown" is tried over a wide range (see \`ranges\` at the end), what is "measured here" over none. What you
-# leave out has a default.
+# What is marked "unknown" is tried over a wide range (see \`ranges\` at the end); what is "measured here" is not varied.
+# What you leave out has a default.
 
 title: ${at('title').yaml}
 seed: '1' # any text; the same seed gives the same numbers

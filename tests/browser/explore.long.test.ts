@@ -203,7 +203,9 @@ describe('explore in Chromium', () => {
         await answer(tab, 'Which distance must be resolved', '10 nm');
         const fault = tab.locator('.field', { hasText: 'Which distance must be resolved' }).locator('.fault');
         await fault.waitFor();
-        expect(await fault.textContent()).toMatch(/5 um in 256 lines is 19.5 nm a line, so 10 nm cannot be resolved/u);
+        expect(await fault.textContent()).toMatch(
+          /5 um in 256 lines is 19.5 nm a line; a distance takes two, so 10 nm cannot be resolved/u,
+        );
         expect(await tab.getByLabel('Which distance must be resolved').getAttribute('aria-invalid')).toBe('true');
         expect(await tab.locator('.fault').count()).toBe(1);
       });

@@ -140,7 +140,7 @@ describe('a plan that is well formed', () => {
       'lines that lie too far apart for what must be resolved',
       [['neededResolution: 100 nm', 'neededResolution: 5 nm']],
       [
-        'error 10:25 `topography`: 5 um in 128 lines is 39.1 nm a line, so 5 nm cannot be resolved: take 79 nm or more, or 2000 lines or more (quality 0.064 is below 0.8)',
+        'error 10:25 `topography`: 5 um in 128 lines is 39.1 nm a line; a distance takes two, so 5 nm cannot be resolved: take 79 nm or more, or 2000 lines or more (quality 0.064 is below 0.8)',
       ],
     ],
     [
@@ -150,7 +150,7 @@ describe('a plan that is well formed', () => {
         ['neededResolution: 100 nm', 'neededResolution: 50 nm'],
       ],
       [
-        'error 11:25 `topography`: 5 um in 100 pixels a line is 50 nm a pixel, so 50 nm cannot be resolved: take 100 nm or more, or 200 pixels a line or more (quality 0.5 is below 0.8)',
+        'error 11:25 `topography`: 5 um in 100 pixels a line is 50 nm a pixel; a distance takes two, so 50 nm cannot be resolved: take 100 nm or more, or 200 pixels a line or more (quality 0.5 is below 0.8)',
       ],
     ],
     [

@@ -41,7 +41,7 @@ export function applySettings(
   strategy: string | null = null,
 ): Applied {
   const values = withSpread(
-    loaded.register,
+    registerOf(loaded, strategy),
     settings.map(([path, value]) => ({ path, value })),
   );
   const isOwn = ({ path }: PathValue) => strategy !== null && !path.startsWith('strategies.');
@@ -56,6 +56,14 @@ export function applySettings(
   const strategies = scenario.strategies.filter(({ name }) => strategy === null || name === strategy);
   const impossible = impossibleIn({ strategies });
   return impossible === null ? { ok: true, scenario } : { ok: false, message: impossible };
+}
+
+/** The register as a strategy has it: what it sets itself comes before what is shared. */
+function registerOf({ register }: LoadedScenario, strategy: string | null): LoadedScenario['register'] {
+  if (strategy === null) return register;
+  const start = `strategies.${strategy}.set.`;
+  const own = register.filter(({ path }) => path.startsWith(start));
+  return [...own.map((entry) => ({ ...entry, path: entry.path.slice(start.length) })), ...register];
 }
 
 /**

@@ -29,7 +29,7 @@ export const newTipsThatMissAccept: Check = (settings, workflow) =>
     ];
     const median = atMidImage(nominal);
     if (misses(median)) {
-      const coarse = coarseGrid(pass, median);
+      const coarse = resolutionQuality(pass, median) < pass.accept ? coarseGrid(pass, median) : null;
       const quality = short(resolutionQuality(pass, median) * tracking);
       if (coarse !== null)
         return [error(`${called}: ${coarse} (quality ${quality} is below ${pass.accept})`, ...because)];
@@ -76,7 +76,7 @@ function coarseGrid(pass: Pass, radius: number): string | null {
   const least = Math.ceil((Math.min(pixels, lines) * grid) / neededResolution);
   const what = lines >= least ? 'pixels a line' : (pass.pixels ?? least) >= least ? 'lines' : 'lines and pixels a line';
   const more = `${least} ${what}`;
-  return `${aboutQuantity('length', size)} in ${count} is ${aboutQuantity('length', grid / 2)} a ${one}, so ${aboutQuantity('length', neededResolution)} cannot be resolved: take ${aboutQuantity('length', roundedUp(grid))} or more, or ${more} or more`;
+  return `${aboutQuantity('length', size)} in ${count} is ${aboutQuantity('length', grid / 2)} a ${one}; a distance takes two, so ${aboutQuantity('length', neededResolution)} cannot be resolved: take ${aboutQuantity('length', roundedUp(grid))} or more, or ${more} or more`;
 }
 
 function short(value: number): string {

@@ -59,7 +59,9 @@ export function verdictOf(found: Found): Verdict {
     remarks: [
       ...(isInterrupted(found.stopping.rule) ? [`${capital(found.stopping.text)}.`] : []),
       ...found.freeHaste,
-      ...(found.allocation?.unit === 'session' ? sessionsSentence(found.strategies) : []),
+      ...(found.allocation?.unit === 'session' && !isInterrupted(found.stopping.rule)
+        ? sessionsSentence(found.strategies)
+        : []),
       ...unfinishedSentence(found.strategies),
       ...(isAlone || isInterrupted(found.stopping.rule) ? [] : measureFirst(found, inconclusive !== null)),
     ],
@@ -77,14 +79,16 @@ export function verdictOf(found: Found): Verdict {
   };
 }
 
-/** What undoes a part of the verdict comes first, of that the value of which most hangs, and of its measures the completion. */
+/** What undoes a part of the verdict comes first; then the value that undoes most of it; of one value, completion, then what reverses. */
 function byWeight(reversals: readonly Reversal[], isRanked: RestsOn): readonly Reversal[] {
   const weights = new Map<string, number>();
   for (const each of reversals.filter(isRanked))
     weights.set(each.path, (weights.get(each.path) ?? 0) + (each.isReversed ? 2 : 1));
+  const order = [...new Set(reversals.map(({ path }) => path))];
   const keys = (each: Reversal) => [
     Number(isRanked(each)),
     weights.get(each.path) ?? 0,
+    -order.indexOf(each.path),
     Number(COMPLETIONS.some((completion) => completion === each.measure)),
     Number(each.isReversed),
   ];
@@ -137,10 +141,10 @@ function rankedIn(found: Found): RestsOn {
   };
 }
 
-/** The probability of completion that most who grant time want. */
+/** The probability of completion for which time is asked (common practice, no source). */
 const LIKELY = 0.9;
 
-/** `For a 90 % probability of completion: 2 sessions with “hop”, 3 with “swap”.`; where the granted time gives less to one of them. */
+/** `For an estimated 90 % probability of completion: 2 sessions with “hop”, 3 with “swap”.`; where the granted time gives less to one of them. */
 function sessionsSentence(strategies: readonly StrategySummary[]): readonly string[] {
   if (strategies.every(({ withinAllocation }) => withinAllocation === null || withinAllocation.value >= LIKELY))
     return [];
@@ -158,8 +162,8 @@ function sessionsSentence(strategies: readonly StrategySummary[]): readonly stri
       return `${place === 0 ? counted(sessions, 'session') : String(sessions)} with ${whose}`;
     });
   const never = needed.filter(({ sessions }) => sessions === 0).map(quoted);
-  if (never.length > 0) each.push(`no number of them seen with ${listed(never)}`);
-  return [`For a ${percentText(LIKELY)} probability of completion: ${each.join(', ')}.`];
+  if (never.length > 0) each.push(`not reached in the sessions simulated with ${listed(never)}`);
+  return [`For an estimated ${percentText(LIKELY)} probability of completion: ${each.join(', ')}.`];
 }
 
 /** What to measure first, within what is declared uncertain; or who says it of what is only assumed. */

@@ -27,7 +27,8 @@ const TOTALS =
 
 /**
  * Finds the table on a sheet: titles above the heads are passed over, heads in two rows and units in a row of their own are put
- * together, sums are set apart: those that say so, and at the foot those that come to the sum of what is above. A second table below is refused, as nobody knows which is meant.
+ * together, sums are set apart: those that say so, and at the foot those that come to the sum of what is above. A second table below is
+ * refused, as nobody knows which is meant.
  * @param isKnown whether a head says what its column holds
  */
 export function layOut({ head: first, rows }: Sheet, isKnown: (head: string) => boolean): ReadLayout {
@@ -43,7 +44,7 @@ export function layOut({ head: first, rows }: Sheet, isKnown: (head: string) => 
       faults: [{ ...again.place, message: 'another table begins here; put each on a sheet, or in a file, of its own' }],
     };
   const foot = footOf(below);
-  const isTotal = (row: SheetRow, place: number) => place >= foot || saysTotal(row);
+  const isTotal = (row: SheetRow, place: number) => place >= foot || isSubtotal(row);
   return {
     ok: true,
     layout: {
@@ -135,8 +136,20 @@ function footOf(rows: readonly SheetRow[]): number {
   return foot;
 }
 
-function saysTotal({ cells }: SheetRow): boolean {
-  return TOTALS.test(cells.find(({ text }) => text !== '')?.text ?? '');
+/** The name of a tip can begin with such a word, as in `sum-3`: it has a number then. */
+function saysTotal(row: SheetRow): boolean {
+  const label = labelOf(row);
+  return TOTALS.test(label) && !/\d/u.test(label);
+}
+
+/** Between rows such a word must stand alone, or be that of a subtotal. */
+function isSubtotal(row: SheetRow): boolean {
+  const label = labelOf(row);
+  return label === TOTALS.exec(label)?.[0] || /^(?:sub[- ]?totals?|zwischensumme)\b/iu.test(label);
+}
+
+function labelOf({ cells }: SheetRow): string {
+  return cells.find(({ text }) => text !== '')?.text ?? '';
 }
 
 /** Of fewer rows a tip may have been used as much as the others together. */
@@ -157,6 +170,6 @@ function plain(text: string): number {
 }
 
 /** What is said of a row of sums. */
-export function totalText({ cells }: SheetRow): string {
-  return `${show(cells.find(({ text }) => text !== '')?.text ?? '')} sums up the rows above and is no tip`;
+export function totalText(row: SheetRow): string {
+  return `${show(labelOf(row))} sums up the rows above and is no tip`;
 }

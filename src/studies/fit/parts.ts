@@ -24,7 +24,7 @@ export function logSection(log: AboutLog): string {
     `<details><summary>How its columns were read</summary>\n${htmlTable(columnsTable(log), 'Columns')}\n</details>`,
     ...(log.readAs.length === 0 ? [] : [htmlTable(readAsTable(log), 'Words that were read as others')]),
     log.notUsed.length === 0
-      ? `<p>Every row of a tip could be used${log.leftOut === 0 ? '' : `; ${counted(log.leftOut, 'row')} left out: sums at the foot, or tips of a kind that is not wanted`}.</p>`
+      ? `<p>Every row of a tip could be used${log.leftOut === 0 ? '' : `; ${counted(log.leftOut, 'row')} left out: sums of other rows, or tips of a kind that is not wanted`}.</p>`
       : htmlTable(rowsTable(log), 'Rows that could not be used'),
   ]);
 }

@@ -118,7 +118,8 @@ function headlineOf({ confidence, log }: FitSummary, fitted: readonly CauseFit[]
       return `${causeTitle(fit)} ${numberText(median.value, unitScale(fit))}${ends}`;
     });
     const more = known.length - said.length;
-    const heading = said.length === 1 && more === 0 ? 'Median lifetime in the log' : 'Median lifetimes in the log';
+    const heading =
+      said.length === 1 && more === 0 ? 'Median lifetime from the log alone' : 'Median lifetimes from the log alone';
     return [...first, gives, `${heading}: ${listed([...said, ...(more > 0 ? [`${String(more)} more`] : [])])}.`];
   };
   if (known.length === 0) return [...first, gives];

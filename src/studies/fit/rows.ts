@@ -57,7 +57,7 @@ export interface ReadTable<Row> {
   /** Rows with any text, the heads not counted. */
   readonly rowCount: number;
   readonly rows: readonly Row[];
-  /** Rows that are no tips of the log, as sums at the foot and tips of a kind that is not wanted. */
+  /** Rows that are no tips of the log, as sums of others and tips of a kind that is not wanted. */
   readonly leftOut: number;
   readonly faults: readonly LogFault[];
   readonly readAs: readonly WordRead[];

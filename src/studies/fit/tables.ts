@@ -24,7 +24,7 @@ export function fitsTable(summary: FitSummary): Table {
       { label: 'Events of tips', numeric: true },
       { label: 'Distribution' },
       { label: 'Parameters' },
-      { label: 'Median lifetime in the log', numeric: true },
+      { label: 'Median lifetime, log alone', numeric: true },
       { label: 'Goodness of fit' },
     ],
     rows: allCauses(summary).map((fit) => {

@@ -57,7 +57,7 @@ function hazardsTable(summary: FitSummary): TerminalTable {
         { label: 'hazard' },
         { label: 'events', numeric: true },
         { label: 'distribution', numeric: true },
-        { label: 'median in the log', numeric: true },
+        { label: 'median, log alone', numeric: true },
         { label: 'interval', numeric: true },
         { label: 'goodness', numeric: true },
       ],

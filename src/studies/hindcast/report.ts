@@ -7,7 +7,7 @@ import { answerReport } from '../../report/report.js';
 import { htmlTable, type Table } from '../../report/table.js';
 import { plainText, uniqueLabels } from '../../report/text.js';
 import { numberText, percentText } from '../../wording/numbers.js';
-import { counted, listed } from '../../wording/phrases.js';
+import { capital, counted, listed } from '../../wording/phrases.js';
 import { type Calibration, type Hindcast, type Placed, RECORDED, type Recorded } from './results.js';
 import { NAMES, valueText } from './words.js';
 
@@ -69,7 +69,7 @@ const calibrationChart: Chart<Hindcast> = {
   id: 'calibration',
   title: 'Calibration',
   caption: () =>
-    'Shares of the prediction that lie below what was found, from the least to the largest, against what is to be expected of as many. Points along the straight line speak for the scenario; all of them below it, and campaigns come to less than predicted; a steep middle, and predictions are too narrow.',
+    'Shares of the prediction that lie below what was found, from the least to the largest, against what is to be expected of as many. Points along the straight line speak for the scenario; all of them below it, and campaigns come to less than predicted; a steep middle, and predictions are too narrow. Campaigns that share unmeasured values may all lie on one side even where the scenario is right; p takes that into account.',
   alt: ({ calibration }) =>
     `Lines beside a diagonal. ${listed(calibration.flatMap(({ measure, test }) => (test === null ? [] : [`${NAMES[measure]}: largest distance ${numberText(test.distance)}`])))}.`,
   drawing: ({ placed, calibration }) => {
@@ -186,7 +186,7 @@ export const hindcastReport = answerReport<Hindcast>({
       method: [
         [
           'Replications',
-          `${run} of all that is uncertain, each with a campaign of every strategy that was followed, or where five or more campaigns are tested together with as many; ${result.stopping}`,
+          `${run} of all that is uncertain. Each has one campaign of every strategy followed; where five or more campaigns are tested, as many as those. ${capital(result.stopping)}`,
         ],
         [
           'Uncertain',
@@ -194,7 +194,7 @@ export const hindcastReport = answerReport<Hindcast>({
         ],
         [
           'Calibration',
-          'shares of the prediction below what was found are uniform where the scenario is right (A. P. Dawid, J. R. Stat. Soc. A 147, 278, 1984); counts have half of what equals them. From five campaigns on their largest distance from uniform shares (Kolmogorov’s) is held beside that of as many campaigns of each draw, which share its values as those of one laboratory do; p is the share of draws in which it is as large',
+          'shares of the prediction below what was found are uniform where the scenario is right (A. P. Dawid, J. R. Stat. Soc. A 147, 278, 1984); counts have half of what equals them. From five campaigns on, their largest distance from uniform shares (Kolmogorov’s) is compared with that of as many simulated campaigns that share the values of one draw, as campaigns of one laboratory do; p is the share of draws with a distance at least as large, the campaigns found counted as one',
         ],
         ['Yield', 'the apparent one, as nobody knows which images went undetected'],
       ],

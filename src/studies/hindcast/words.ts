@@ -51,10 +51,7 @@ export function answerOf(placed: readonly Placed[], calibration: readonly Calibr
       ({ measure, pValue }) =>
         `${capital(NAMES[measure])}: ${wayText(average(sharesOf(measure)))} (p = ${numberText(pValue)}, Kolmogorov’s distance).`,
     ),
-    ...aside.map(
-      ({ measure }) =>
-        `${capital(NAMES[measure])}: ${wayText(average(sharesOf(measure)))}, though not beyond what its unmeasured values leave open; measure those.`,
-    ),
+    ...asideSentences(aside.map(({ measure }) => ({ measure, mean: average(sharesOf(measure)) }))),
   ];
   return {
     headline,
@@ -62,6 +59,16 @@ export function answerOf(placed: readonly Placed[], calibration: readonly Calibr
     findings: campaigns.length <= MOST_TOLD ? placed.map(placedSentence) : calibration.map(calibrationSentence),
     decided: failed.length === 0 && (tests.length > 0 || outside.length === 0),
   };
+}
+
+/** What lies to one side, no farther than chance and the uncertain values bring it: a sentence for either side. */
+function asideSentences(aside: readonly { readonly measure: Recorded; readonly mean: number }[]): readonly string[] {
+  return ([false, true] as const).flatMap((isHigh) => {
+    const names = aside.filter(({ mean }) => mean > MIDDLE[1] === isHigh).map(({ measure }) => NAMES[measure]);
+    return names.length === 0
+      ? []
+      : `${capital(listed(names))}: ${isHigh ? 'high' : 'low'} in the prediction, but no farther than chance and the uncertain values allow.`;
+  });
 }
 
 function placedSentence({ campaign, measure, found, predicted, share }: Placed): string {
@@ -78,6 +85,6 @@ function trustSentence(outside: readonly Placed[], failed: number, tested: numbe
     return 'The campaigns do not lie as the scenario predicts; put it right before you rely on it: the command fit takes lifetimes from a log.';
   if (outside.length > 0 && tested === 0)
     return `Outside the middle 95 %: ${listed(outside.map(({ campaign, measure }) => `${NAMES[measure]} of ${quoted(campaign)}`))}. One in twenty does so by chance.`;
-  if (tested > 0) return 'Nothing here speaks against the scenario.';
+  if (tested > 0) return 'The test finds nothing against the scenario.';
   return `Nothing here speaks against the scenario; ${counted(campaigns, 'campaign')} can say little, five or more are tested together.`;
 }

@@ -71,6 +71,23 @@ describe('a value that is varied', () => {
     }
   });
 
+  it('takes the spread that a strategy sets itself along with its own usual time', () => {
+    const at = 'workflows.swap.steps.exchange';
+    const own = load(
+      altered([
+        '  - name: by hand\n    workflow: swap',
+        `  - name: by hand\n    workflow: swap\n    set: { ${at}: { usual: 10 min, p90: 30 min } }`,
+      ]),
+    );
+    const applied = applySettings(own, [[`${at}.usual`, '10 min']], 'by hand');
+    expect(applied).toMatchObject({
+      ok: true,
+      scenario: {
+        strategies: [{ settings: { workflows: { swap: { steps: { exchange: { usual: 600, p90: 1800 } } } } } }, {}],
+      },
+    });
+  });
+
   it('leaves alone what a strategy sets itself, unless that strategy is named', () => {
     const range = varied('pace.scan=1..2 in 2', null, owner);
     expect(followersOf(owner, range)).toEqual(['by hand']);

@@ -133,9 +133,11 @@ describe('the headline of a verdict', () => {
     const quick = { ...second, withinAllocation: within(0.5), finishedBySession: reached(0.5, 0.9, 1) };
     const never = { ...second, name: 'third', withinAllocation: within(0), finishedBySession: reached(0, 0, 0.3) };
     expect(remarks([slow, quick])).toContain(
-      `For a 90 % probability of completion: 2 sessions with “${own}”, 3 with “${other}”.`,
+      `For an estimated 90 % probability of completion: 2 sessions with “${own}”, 3 with “${other}”.`,
     );
-    expect(remarks([slow, never])).toContain(`3 sessions with “${other}”, no number of them seen with “third”.`);
+    expect(remarks([slow, never])).toContain(
+      `3 sessions with “${other}”, not reached in the sessions simulated with “third”.`,
+    );
     expect(remarks([{ ...slow, withinAllocation: within(0.9) }, quick, never])).toContain('90 % probability');
     expect(remarks([{ ...slow, withinAllocation: within(0.95) }])).not.toContain('90 %');
     expect(

@@ -142,6 +142,9 @@ const READ: Readonly<Record<string, Style>> = {
     table: [HEAD, ...rows(usual).slice(0, 3), ['Subtotal', 87, null], ...rows(usual).slice(3), ['Total', 176, null]],
     leftOut: 2,
   },
+  'with tips whose names begin as a sum does': {
+    table: [HEAD, ...rows((i) => [`Sum-${i}`, IMAGES[i], ENDED[i]])],
+  },
   'with n/a and dashes where nothing is known': {
     table: [
       ['Tip', 'Images', 'Path [mm]', 'Load [nN]', 'Ended by'],

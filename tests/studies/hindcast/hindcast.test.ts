@@ -50,7 +50,7 @@ describe('a hindcast', () => {
     for (const { test } of nonEmpty(calibration)) expect(test?.pValue).toBeGreaterThan(0.05);
     for (const { inMost } of nonEmpty(calibration)) expect(inMost).toBeGreaterThan(24);
     expect(placed).toHaveLength(60);
-    expect(answer.headline[0]).toBe('Nothing here speaks against the scenario.');
+    expect(answer.headline[0]).toBe('The test finds nothing against the scenario.');
   });
 
   it('speaks against a true scenario no more often than its level says, though campaigns share what nobody knows', () => {
@@ -68,7 +68,7 @@ describe('a hindcast', () => {
     const { answer } = hindcast(campaigns(0.5, 30));
     expect(answer.decided).toBe(true);
     expect(answer.headline.join(' ')).toContain(
-      'Tips: campaigns come to more than the scenario predicts, though not beyond what its unmeasured values leave open; measure those.',
+      'Instrument time and tips: high in the prediction, but no farther than chance and the uncertain values allow.',
     );
   });
 

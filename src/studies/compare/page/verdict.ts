@@ -96,7 +96,7 @@ function reversalsPart(table: Table): string {
 }
 
 const REVERSALS =
-  'Unmeasured values at whose limits a clear difference reverses, or its interval comes to include 0; first those on which the verdict rests, of each the weightiest';
+  'Unmeasured values at whose limits a clear difference reverses, or its interval comes to include 0; those on which the verdict rests come first, with one row for each value';
 
 /** The first row of each value, at most so many. */
 function firstOfEach({ columns, rows }: Table, most: number): Table {
