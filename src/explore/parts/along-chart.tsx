@@ -3,7 +3,7 @@ import { STRATEGY_DASHES } from '../../report/palette.js';
 import type { Table } from '../../report/table.js';
 import { plainText, unbroken } from '../../report/text.js';
 import { Figure, Legend } from '../../page/parts/figure.js';
-import { axis, type Drawn, type Palette, painting, Plot } from '../../page/parts/plot.js';
+import { axis, dashedUpright, type Drawn, type Palette, painting, Plot } from '../../page/parts/plot.js';
 import { estimateLine, numberText, SHARE, unitName, workScale } from '../../wording/numbers.js';
 import { shellLine } from '../../scenario/shell-line.js';
 import { listed, quoted } from '../../wording/phrases.js';
@@ -168,12 +168,7 @@ function drawnOf(along: Along, palette: Palette): Drawn {
             const x = chart.valToPos(present, 'x', true);
             context.strokeStyle = palette.ink;
             context.lineWidth = pixel;
-            context.setLineDash([4 * pixel, 3 * pixel]);
-            context.beginPath();
-            context.moveTo(x, chart.bbox.top);
-            context.lineTo(x, chart.bbox.top + chart.bbox.height);
-            context.stroke();
-            context.setLineDash([]);
+            dashedUpright(chart, context, x, [4 * pixel, 3 * pixel]);
             context.lineWidth = 2 * pixel;
             for (const { strategy, at: best } of along.tuned) {
               const place = points.findIndex((point) => point.at === best);

@@ -9,6 +9,7 @@ import { scenarioText } from '../../guide/scenario-text.js';
 import type { Embedded } from '../shell.js';
 import type { Field } from '../engine/form.js';
 import { MOST } from '../engine/stages.js';
+import { KICKER } from '../../studies/compare/page/headline.js';
 import { AnswerPane } from './answer.js';
 import { opened as openedFile } from '../../page/parts/files.js';
 import { Entry } from './entry.js';
@@ -108,7 +109,7 @@ interface StartProps {
 function Start({ embedded, onOpen, onAnswers }: StartProps) {
   return (
     <main class="start">
-      <p class="kicker">Simulation: swap and array-hop compared for one measurement plan</p>
+      <p class="kicker">{KICKER}</p>
       <h1>Does hopping pay on your plan?</h1>
       <p>
         Tips wear, pick up contamination and break while you measure. This page simulates a plan thousands of times,
@@ -159,7 +160,7 @@ function Explored({ seen, asking, file, opened, isOwn, guide, onOpen }: Explored
   return (
     <>
       <header>
-        <p class="kicker">Simulation: swap and array-hop compared for one measurement plan</p>
+        <p class="kicker">{KICKER}</p>
         <h1>{plainText(form?.title ?? file)}</h1>
         <Tools
           {...{ asking, file, text, onOpen }}

@@ -72,8 +72,12 @@ export function HeadlineTable({ summary, caption }: { readonly summary: Summary;
                   return (
                     <td class="number">
                       <b>{value}</b>
-                      {beside === '' ? null : ' '}
-                      {beside === '' ? null : <span class="mark">{beside}</span>}
+                      {beside === '' ? null : (
+                        <>
+                          {' '}
+                          <span class="mark">{beside}</span>
+                        </>
+                      )}
                       {interval === '' ? null : <small>{interval}</small>}
                     </td>
                   );

@@ -1,5 +1,5 @@
 import { useCallback } from 'preact/hooks';
-import { axis, type Drawn, type Palette, painting, Plot } from './plot.js';
+import { axis, dashedUpright, type Drawn, type Palette, painting, Plot } from './plot.js';
 import type { Estimate } from '../../statistics/estimate.js';
 
 /** A mean at each of some values of what is varied. */
@@ -98,12 +98,7 @@ function drawnOf({ curve: { points }, title, least, most, chosen, isLast }: Curv
             const x = chart.valToPos(chosen, 'x', true);
             context.strokeStyle = palette.warn;
             context.lineWidth = 2 * pixel;
-            context.setLineDash([5 * pixel, 3 * pixel]);
-            context.beginPath();
-            context.moveTo(x, chart.bbox.top);
-            context.lineTo(x, chart.bbox.top + chart.bbox.height);
-            context.stroke();
-            context.setLineDash([]);
+            dashedUpright(chart, context, x, [5 * pixel, 3 * pixel]);
             context.lineWidth = 3 * pixel;
             for (const { value } of points.filter((point) => point.x === chosen)) {
               context.beginPath();

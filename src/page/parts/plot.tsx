@@ -99,3 +99,19 @@ export function painting(paint: (chart: uPlot, context: CanvasRenderingContext2D
     context.restore();
   };
 }
+
+/** A dashed vertical line over the whole height, at a place in the units of the canvas. */
+export function dashedUpright(
+  chart: uPlot,
+  context: CanvasRenderingContext2D,
+  x: number,
+  dashes: readonly number[],
+): void {
+  const { top, height } = chart.bbox;
+  context.setLineDash([...dashes]);
+  context.beginPath();
+  context.moveTo(x, top);
+  context.lineTo(x, top + height);
+  context.stroke();
+  context.setLineDash([]);
+}

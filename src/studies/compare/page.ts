@@ -3,6 +3,7 @@ import { ALWAYS } from '../../report/cautions.js';
 import { cautionsSection, citation, methodSection } from '../../report/page/method.js';
 import { picturesSection, planFacts, studyPage } from '../../report/page.js';
 import { assumptionsSection } from './page/assumptions.js';
+import { KICKER } from './page/headline.js';
 import { findingsSection, remarksSection, verdictSection } from './page/verdict.js';
 import { html } from '../../report/text.js';
 import { EXPLORE_FILE } from '../study.js';
@@ -25,7 +26,7 @@ export interface Beside {
 /** `report.html` of a comparison, from the verdict down to the assumptions. */
 export function reportPage(summary: Summary, { figures: [first = '', ...figures], unknown, isWhole }: Beside): string {
   return studyPage({
-    kicker: 'Simulation: swap and array-hop compared for one measurement plan',
+    kicker: KICKER,
     record: summary,
     facts: planFacts(summary.scenario, summary.allocation),
     sections: [
@@ -44,7 +45,7 @@ export function reportPage(summary: Summary, { figures: [first = '', ...figures]
 /** `brief.html`: what a committee needs, on one page of A4. */
 export function briefPage(summary: Summary): string {
   return studyPage({
-    kicker: 'Simulation: swap and array-hop compared for one measurement plan: brief',
+    kicker: `${KICKER}: brief`,
     record: summary,
     facts: planFacts(summary.scenario, summary.allocation),
     sections: [verdictSection(summary, ''), remarksSection(summary), briefMethod(summary)],

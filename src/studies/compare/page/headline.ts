@@ -17,6 +17,9 @@ import {
 import type { Table } from '../../../report/table.js';
 import { differenceOf } from '../headline-sentence.js';
 
+/** What every page of a comparison is, above its title. */
+export const KICKER = 'Simulation: swap and array-hop compared for one measurement plan';
+
 /** One column of the table of the verdict, for pages, terminals and proposals alike. */
 export interface HeadlineColumn {
   readonly label: string;
