@@ -1,4 +1,3 @@
-import { readQuantity } from '../scenario/quantity.js';
 import { roundedUp } from '../wording/numbers.js';
 
 /** What a person is asked who has no scenario yet, in the order in which a measurement is thought of. */
@@ -370,12 +369,19 @@ export function usualAnswer({ name, usual, kind, choices }: Question, answers: A
 /** What must be resolved at least, but no less than two lines of the image, rounded up. */
 function resolvable(least: string, answers: Answers, kind: number): string {
   const [size, lines] = (['size', 'lines'] as const).map((name) => answerTo(questionOf(name, answers, kind), answers));
-  const [width, smallest] = [size, least].map((text) => readQuantity('length', text));
-  if (!width.ok || !smallest.ok) return least;
-  const apart = (2 * width.value) / Number(lines);
-  if (!(apart > smallest.value) || apart === Infinity) return least;
+  const apart = (2 * inNanometres(size)) / Number(lines);
+  if (!(apart > inNanometres(least)) || apart === Infinity) return least;
   const rounded = roundedUp(apart);
   return rounded < 1000 ? `${rounded} nm` : `${rounded / 1000} um`;
+}
+
+/** The units in which the size of an image is usually given: what is written in another has what is usual. */
+const NANOMETRES: Readonly<Record<string, number>> = { nm: 1, um: 1e3, µm: 1e3, μm: 1e3, mm: 1e6 };
+
+/** NaN where it is no such length. */
+function inNanometres(text: string): number {
+  const [, number, unit = ''] = /^(\d+(?:\.\d*)?)\s*(\p{L}+)$/u.exec(text.trim()) ?? [];
+  return Number(number) * (NANOMETRES[unit] ?? Number.NaN);
 }
 
 /** What stands in the scenario: what somebody has typed, else what is usual. */
